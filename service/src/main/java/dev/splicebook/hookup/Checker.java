@@ -1,0 +1,211 @@
+package dev.splicebook.hookup;
+
+import dev.splicebook.hookup.Report.Assumption;
+import dev.splicebook.hookup.Report.Outcome;
+import dev.splicebook.hookup.Report.Result;
+import dev.splicebook.hookup.Report.Verdict;
+import dev.splicebook.hookup.net.Network;
+import dev.splicebook.hookup.net.Node;
+import dev.splicebook.hookup.rule.About;
+import dev.splicebook.hookup.rule.Examination;
+import dev.splicebook.hookup.rule.Rank;
+import dev.splicebook.hookup.rule.Reading;
+import dev.splicebook.hookup.rule.Rule;
+import dev.splicebook.hookup.rule.Threshold;
+import java.lang.reflect.Field;
+import java.lang.reflect.Modifier;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.HashMap;
+import java.util.HashSet;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.ServiceLoader;
+import java.util.Set;
+import org.jspecify.annotations.Nullable;
+
+/** Checks hookups by every rule of the running version. Holds no state and may be shared. */
+public final class Checker {
+
+    private static final int MOST_TO_METER = 3;
+
+    private final List<Installed> installed;
+
+    /** With every rule that is found on the class path. */
+    public Checker() {
+        installed = ServiceLoader.load(Rule.class, Rule.class.getClassLoader()).stream()
+                .map(provider -> new Installed(provider.get(), describe(provider.type())))
+                .sorted(Comparator.comparing(entry -> entry.page().code()))
+                .toList();
+    }
+
+    private record Installed(Rule rule, RulePage page) {}
+
+    /** A finding with the rule that made it. */
+    private record Spoken(Installed by, Examination.Draft draft) {}
+
+    /** The pages of all rules, by code. */
+    public List<RulePage> listPages() {
+        return installed.stream().map(Installed::page).toList();
+    }
+
+    /** Checks a hookup. */
+    public Report check(Hookup hookup) {
+        Network network = new Network(hookup);
+        Reading reading = new Reading(network);
+        List<Spoken> spoken = new ArrayList<>();
+        Map<String, Examination> examinations = new HashMap<>();
+        for (Installed entry : installed) {
+            Examination examination = new Examination(reading);
+            entry.rule().check(examination);
+            examinations.put(entry.page().code(), examination);
+            examination.drafts().forEach(draft -> spoken.add(new Spoken(entry, draft)));
+        }
+        List<Spoken> kept = withoutOwned(spoken);
+        List<Finding> findings = kept.stream()
+                .map(one -> finding(one, network))
+                .sorted(Comparator.comparing(Finding::severity)
+                        .thenComparing(Finding::rule)
+                        .thenComparing(Finding::fingerprint)
+                        .thenComparing(finding -> String.join(" ", finding.terminals())))
+                .toList();
+        List<Outcome> outcomes = new ArrayList<>();
+        Set<Assumption> assumptions = new LinkedHashSet<>();
+        for (Installed entry : installed) {
+            RulePage page = entry.page();
+            Examination examination = examinations.get(page.code());
+            if (examination != null) {
+                outcomes.add(outcome(page, examination, findings));
+                assumptions.addAll(examination.assumptions());
+            }
+        }
+        Assumptions.addGeneral(network, assumptions);
+        return new Report(
+                verdict(findings, outcomes),
+                findings,
+                outcomes,
+                Order.of(network),
+                assumptions.stream()
+                        .sorted(Comparator.comparing(Assumption::name).thenComparing(Assumption::about))
+                        .toList(),
+                Cautions.of(network, findings));
+    }
+
+    /** Drops what a rule of lower rank has claimed already, so that one cause is one finding. */
+    private static List<Spoken> withoutOwned(List<Spoken> spoken) {
+        Map<Node, Integer> rankOf = new HashMap<>();
+        for (Spoken one : spoken) {
+            int rank = one.by().page().rank();
+            if (rank != Rank.OUTSIDE) {
+                one.draft().claimed().forEach(node -> rankOf.merge(node, rank, Math::min));
+                one.draft().terminals().forEach(node -> rankOf.merge(node, rank, Math::min));
+            }
+        }
+        List<Spoken> kept = new ArrayList<>();
+        for (Spoken one : spoken) {
+            int rank = one.by().page().rank();
+            boolean owned = rank != Rank.OUTSIDE
+                    && one.draft().terminals().stream().anyMatch(node -> rankOf.getOrDefault(node, rank) < rank);
+            if (!owned) {
+                kept.add(one);
+            }
+        }
+        return kept;
+    }
+
+    private static Finding finding(Spoken one, Network network) {
+        Examination.Draft draft = one.draft();
+        RulePage page = one.by().page();
+        List<Node> nodes = draft.terminals().stream()
+                .sorted(Comparator.comparing(Node::factsText).thenComparing(Node::ref))
+                .toList();
+        List<State> states = draft.states().size() == State.values().length
+                ? List.of(State.values())
+                : draft.states().stream().sorted().toList();
+        return new Finding(
+                page.code(),
+                page.severity(),
+                draft.message(),
+                draft.help(),
+                nodes.stream().map(Node::ref).toList(),
+                List.copyOf(draft.connections()),
+                draft.measured(),
+                draft.limit(),
+                draft.unit(),
+                states,
+                Fingerprint.of(page.code(), draft, nodes, states, network));
+    }
+
+    private static Outcome outcome(RulePage page, Examination examination, List<Finding> findings) {
+        boolean failed = findings.stream().anyMatch(finding -> finding.rule().equals(page.code()));
+        List<String> missing = List.copyOf(examination.missing());
+        Result result = failed
+                ? Result.FAILED
+                : !missing.isEmpty()
+                        ? Result.NOT_CHECKED
+                        : examination.applied() ? Result.PASSED : Result.NOT_APPLICABLE;
+        return new Outcome(
+                page.code(),
+                page.severity(),
+                result,
+                missing,
+                missing.stream().limit(MOST_TO_METER).toList());
+    }
+
+    private static Verdict verdict(List<Finding> findings, List<Outcome> outcomes) {
+        if (findings.stream().anyMatch(finding -> finding.severity().compareTo(Severity.ERROR) <= 0)) {
+            return Verdict.NOT_READY;
+        }
+        boolean warned = findings.stream().anyMatch(finding -> finding.severity() == Severity.WARNING);
+        boolean unchecked = outcomes.stream()
+                .anyMatch(outcome -> outcome.result() == Result.NOT_CHECKED
+                        && outcome.severity().compareTo(Severity.ERROR) <= 0);
+        return warned || unchecked ? Verdict.READY_WITH_CAUTIONS : Verdict.READY;
+    }
+
+    private static RulePage describe(Class<? extends Rule> type) {
+        About about = type.getAnnotation(About.class);
+        if (about == null) {
+            throw new IllegalStateException("the rule " + type.getName() + " has no @About");
+        }
+        return new RulePage(
+                about.code(),
+                about.severity(),
+                about.since(),
+                about.rank(),
+                about.condition(),
+                about.checks(),
+                about.why(),
+                about.mend(),
+                about.source(),
+                thresholds(type),
+                about.fails().strip(),
+                about.passes().strip());
+    }
+
+    private static List<RulePage.Parameter> thresholds(Class<? extends Rule> type) {
+        Set<String> names = new HashSet<>();
+        List<RulePage.Parameter> parameters = new ArrayList<>();
+        for (Field field : type.getDeclaredFields()) {
+            Threshold threshold = Modifier.isStatic(field.getModifiers()) ? threshold(field) : null;
+            if (threshold != null && names.add(threshold.name())) {
+                parameters.add(new RulePage.Parameter(
+                        threshold.name(), threshold.value(), threshold.unit(), threshold.reason()));
+            }
+        }
+        return parameters;
+    }
+
+    private static @Nullable Threshold threshold(Field field) {
+        if (field.getType() != Threshold.class) {
+            return null;
+        }
+        try {
+            field.setAccessible(true);
+            return (Threshold) field.get(null);
+        } catch (IllegalAccessException e) {
+            throw new IllegalStateException("the threshold " + field + " cannot be read", e);
+        }
+    }
+}

@@ -1,0 +1,29 @@
+package dev.splicebook.hookup;
+
+import java.util.regex.Pattern;
+
+/** The forms of the names that a hookup is written with. */
+public final class Names {
+
+    /** The vehicle's ref among the parts. */
+    public static final String VEHICLE = "CAR";
+
+    static final String FORM = "a name of at most 64 letters, digits, _, + and -, starting with a letter or digit";
+    static final Pattern NAME = Pattern.compile("[A-Za-z0-9][A-Za-z0-9_+-]{0,63}");
+
+    static final String CIRCUIT_FORM = "a connector and a pin, like C1-7";
+    static final Pattern CIRCUIT = Pattern.compile("(?=.{1,64}$)[A-Za-z0-9][A-Za-z0-9_+-]*-[A-Za-z0-9][A-Za-z0-9_+]*");
+
+    private Names() {}
+
+    /** What stands before the last {@code -} of a circuit or terminal name; empty if there is none. */
+    public static String connectorOf(String name) {
+        int dash = name.lastIndexOf('-');
+        return dash < 0 ? "" : name.substring(0, dash);
+    }
+
+    /** What follows the last {@code -} of a circuit or terminal name. */
+    public static String pinOf(String name) {
+        return name.substring(name.lastIndexOf('-') + 1);
+    }
+}

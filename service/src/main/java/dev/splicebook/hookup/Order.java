@@ -1,0 +1,222 @@
+package dev.splicebook.hookup;
+
+import dev.splicebook.function.Colour;
+import dev.splicebook.function.Function;
+import dev.splicebook.function.FunctionId;
+import dev.splicebook.function.Functions;
+import dev.splicebook.hookup.Report.Step;
+import dev.splicebook.hookup.net.Link;
+import dev.splicebook.hookup.net.Network;
+import dev.splicebook.hookup.net.Node;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.TreeMap;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * The order in which connections should be made: first those whose colour misleads, while there is most room and most
+ * care; then connector by connector, the speaker leads together.
+ */
+final class Order {
+
+    private static final FunctionId SPEAKERS = new FunctionId("audio.speaker");
+
+    private final Network network;
+    private final Map<Colour, List<Node>> wearers = new HashMap<>();
+
+    private Order(Network network) {
+        this.network = network;
+        for (Node node : network.nodes()) {
+            if (node.colour() != null && node.function() != null) {
+                wearers.computeIfAbsent(node.colour(), key -> new ArrayList<>()).add(node);
+            }
+        }
+    }
+
+    private record Placed(Link link, int tier, String group, String within, String why) {}
+
+    static List<Step> of(Network network) {
+        Order order = new Order(network);
+        List<Placed> placed = new ArrayList<>();
+        Map<String, String> groupKeys = order.groupKeys();
+        for (Link link : network.links()) {
+            if (link.kind() == Link.Kind.CONNECTION) {
+                placed.add(order.place(link, groupKeys));
+            }
+        }
+        return placed.stream()
+                .sorted(Comparator.comparingInt(Placed::tier)
+                        .thenComparing(Placed::group)
+                        .thenComparing(Placed::within)
+                        .thenComparing(one -> String.valueOf(one.link().ref())))
+                .map(one -> new Step(
+                        String.valueOf(one.link().ref()),
+                        List.of(one.link().from().ref(), one.link().to().ref()),
+                        one.why()))
+                .toList();
+    }
+
+    private Placed place(Link link, Map<String, String> groupKeys) {
+        String within = within(link);
+        String customary = misleadingCustom(link);
+        if (customary != null) {
+            return new Placed(link, 0, "", within, customary);
+        }
+        String shared = sharedColour(link);
+        if (shared != null) {
+            return new Placed(link, 1, "", within, shared);
+        }
+        String odd = oddAdapterLead(link);
+        if (odd != null) {
+            return new Placed(link, 2, "", within, odd);
+        }
+        String place = place(link);
+        String key = groupKeys.getOrDefault(place, "");
+        if (isFor(link, SPEAKERS)) {
+            return new Placed(
+                    link, 3, key + "|" + place, "~" + within, "at " + place + ", with the speaker leads together");
+        }
+        return new Placed(link, 3, key + "|" + place, within, "at " + place);
+    }
+
+    /** An end whose colour is customary for another function that is present too, while the two ends disagree. */
+    private @Nullable String misleadingCustom(Link link) {
+        if (!disagrees(link)) {
+            return null;
+        }
+        for (Node end : ends(link)) {
+            if (end.colour() == null || end.function() == null || isCustomary(end.colour(), end.function())) {
+                continue;
+            }
+            for (Node other : others(end, link)) {
+                if (other.function() != null && isCustomary(end.colour(), other.function())) {
+                    return end.ref() + " wears " + end.colour() + ", the customary colour of " + other.ref() + " ("
+                            + other.function() + "), which is present";
+                }
+            }
+        }
+        return null;
+    }
+
+    /** An end whose colour another lead of another function wears too, while the two ends disagree. */
+    private @Nullable String sharedColour(Link link) {
+        if (!disagrees(link)) {
+            return null;
+        }
+        for (Node end : ends(link)) {
+            if (end.colour() == null || end.function() == null) {
+                continue;
+            }
+            List<Node> others = others(end, link);
+            if (!others.isEmpty()) {
+                Node other = others.get(0);
+                return end.ref() + " wears " + end.colour() + ", and so does " + other.ref() + " (" + other.function()
+                        + ")";
+            }
+        }
+        return null;
+    }
+
+    /** A lead of an adapter whose function or colour is not that of the vehicle's circuit behind it. */
+    private @Nullable String oddAdapterLead(Link link) {
+        for (Node end : ends(link)) {
+            if (end.isVehicle() || end.function() == null) {
+                continue;
+            }
+            for (Link inside : network.linksOf(end)) {
+                if (inside.kind() != Link.Kind.CONDUCTION) {
+                    continue;
+                }
+                for (Node member : network.netOf(end)) {
+                    if (member.isVehicle()
+                            && member.role() == Node.Role.CIRCUIT
+                            && member.function() != null
+                            && !member.isFor(end.function())
+                            && !end.isFor(member.function())) {
+                        return end.ref() + " says " + end.function() + ", and " + member.ref() + " behind it is "
+                                + member.function();
+                    }
+                }
+            }
+        }
+        return null;
+    }
+
+    private List<Node> others(Node end, Link link) {
+        List<Node> found = new ArrayList<>();
+        if (end.colour() == null || end.function() == null) {
+            return found;
+        }
+        for (Node other : wearers.getOrDefault(end.colour(), List.of())) {
+            if (other != link.from()
+                    && other != link.to()
+                    && other.function() != null
+                    && !other.function().equals(end.function())
+                    && other.net() != end.net()) {
+                found.add(other);
+            }
+        }
+        found.sort(Comparator.comparing(Node::factsText).thenComparing(Node::ref));
+        return found;
+    }
+
+    private static boolean isCustomary(Colour colour, FunctionId function) {
+        Optional<Function> entry = Functions.vocabulary().findFunction(function);
+        return entry.isPresent() && colour.equals(entry.get().leadColour());
+    }
+
+    private static boolean disagrees(Link link) {
+        return link.from().colour() == null
+                || link.to().colour() == null
+                || !link.from().colour().equals(link.to().colour());
+    }
+
+    private static boolean isFor(Link link, FunctionId function) {
+        return link.from().isFor(function) || link.to().isFor(function);
+    }
+
+    private static List<Node> ends(Link link) {
+        return List.of(link.from(), link.to());
+    }
+
+    /** Where one stands to make it: the vehicle's connector if it has an end there, else the part. */
+    private static String place(Link link) {
+        for (Node end : ends(link)) {
+            if (end.isVehicle()) {
+                String connector = Names.connectorOf(end.name());
+                return end.role() == Node.Role.REFERENCE
+                        ? "the " + (end.name().equals(Vehicle.CHASSIS) ? "chassis" : "battery")
+                        : "connector " + connector;
+            }
+        }
+        return link.from().owner().compareTo(link.to().owner()) <= 0
+                ? link.from().owner()
+                : link.to().owner();
+    }
+
+    /** A name-free key for each place: what is connected there. */
+    private Map<String, String> groupKeys() {
+        Map<String, List<String>> facts = new TreeMap<>();
+        for (Link link : network.links()) {
+            if (link.kind() == Link.Kind.CONNECTION) {
+                facts.computeIfAbsent(place(link), key -> new ArrayList<>()).add(within(link));
+            }
+        }
+        Map<String, String> keys = new HashMap<>();
+        facts.forEach((place, texts) ->
+                keys.put(place, texts.stream().sorted().findFirst().orElse("")));
+        return keys;
+    }
+
+    private static String within(Link link) {
+        List<String> texts = ends(link).stream()
+                .map(end -> end.function() + "|" + end.factsText())
+                .sorted()
+                .toList();
+        return String.join("|", texts);
+    }
+}

@@ -1,0 +1,59 @@
+package dev.splicebook.hookup;
+
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * What the check of a hookup found.
+ *
+ * @param findings worst first
+ * @param outcomes one for each rule of the running version
+ * @param order the connections as they should be made
+ * @param assumptions every default that was used
+ * @param cautions what to heed while doing it
+ */
+public record Report(
+        Verdict verdict,
+        List<Finding> findings,
+        List<Outcome> outcomes,
+        List<Step> order,
+        List<Assumption> assumptions,
+        List<String> cautions) {
+
+    /** What follows from the findings. */
+    public enum Verdict {
+        READY,
+        READY_WITH_CAUTIONS,
+        NOT_READY
+    }
+
+    /** How a rule ended. */
+    public enum Result {
+        PASSED,
+        FAILED,
+        NOT_APPLICABLE,
+        NOT_CHECKED
+    }
+
+    /**
+     * How one rule ended.
+     *
+     * @param missing the facts it lacked, like {@code CAR.C1-7.maxAmps}
+     * @param meterFirst the few of them worth metering first
+     */
+    public record Outcome(
+            String rule, Severity severity, Result result, List<String> missing, List<String> meterFirst) {}
+
+    /** A connection to be made, and why at this point. */
+    public record Step(String connection, List<String> ends, String why) {}
+
+    /**
+     * A default that was used.
+     *
+     * @param name like {@code insulationCelsius}
+     * @param value of the default, absent if it is no figure
+     * @param about what it was used for, and where it comes from
+     */
+    public record Assumption(
+            String name, @Nullable Double value, @Nullable String unit, String about) {}
+}

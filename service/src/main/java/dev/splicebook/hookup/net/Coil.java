@@ -1,0 +1,11 @@
+package dev.splicebook.hookup.net;
+
+import org.jspecify.annotations.Nullable;
+
+/** The coil of a relay between two nodes; {@code ohms} null if unknown. */
+public record Coil(
+        String part,
+        int relay,
+        Node one,
+        Node other,
+        @Nullable Double ohms) {}

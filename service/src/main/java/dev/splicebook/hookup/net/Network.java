@@ -1,0 +1,422 @@
+package dev.splicebook.hookup.net;
+
+import dev.splicebook.hookup.Circuit;
+import dev.splicebook.hookup.Condition;
+import dev.splicebook.hookup.Connection;
+import dev.splicebook.hookup.Device;
+import dev.splicebook.hookup.Electrical;
+import dev.splicebook.hookup.Hookup;
+import dev.splicebook.hookup.Names;
+import dev.splicebook.hookup.State;
+import dev.splicebook.hookup.Unused;
+import dev.splicebook.hookup.Vehicle;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.Collections;
+import java.util.EnumSet;
+import java.util.HashMap;
+import java.util.HashSet;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import org.jspecify.annotations.Nullable;
+
+/** A hookup as nodes and links, with its nets by conduction and its solution in every scenario. */
+public final class Network {
+
+    private static final Electrical PASSIVE = new Electrical.Passive();
+
+    private final Hookup hookup;
+    private final List<Node> nodes = new ArrayList<>();
+    private final Map<String, Node> byRef = new HashMap<>();
+    private final List<Link> links = new ArrayList<>();
+    private final List<List<Link>> linksOf = new ArrayList<>();
+    private final List<Coil> coils = new ArrayList<>();
+    private final List<Coupling> couplings = new ArrayList<>();
+    private final Map<String, List<Node>> byOwner = new LinkedHashMap<>();
+    private final List<Node> sources = new ArrayList<>();
+    private final Set<String> mated = new HashSet<>();
+    private final List<List<Node>> nets = new ArrayList<>();
+    private final List<Scenario> scenarios = new ArrayList<>();
+    private int relays;
+
+    public Network(Hookup hookup) {
+        this.hookup = hookup;
+        addVehicle();
+        for (String part : hookup.devices().keySet()) {
+            addPart(part, hookup.devices().get(part));
+        }
+        hookup.document().connections().forEach(this::addConnection);
+        hookup.document().plugs().forEach(plug -> addPlug(plug.get(0), plug.get(1)));
+        for (Link link : links) {
+            linksOf.get(link.from().index).add(link);
+            linksOf.get(link.to().index).add(link);
+        }
+        joinNets();
+        Scenarios.solve(this, scenarios);
+    }
+
+    public Hookup hookup() {
+        return hookup;
+    }
+
+    public List<Node> nodes() {
+        return nodes;
+    }
+
+    public List<Link> links() {
+        return links;
+    }
+
+    public List<Coil> coils() {
+        return coils;
+    }
+
+    public List<Coupling> couplings() {
+        return couplings;
+    }
+
+    /** Nodes by part, {@code CAR} for the vehicle's. */
+    public Map<String, List<Node>> byOwner() {
+        return byOwner;
+    }
+
+    public List<Node> nodesOf(String owner) {
+        return byOwner.getOrDefault(owner, List.of());
+    }
+
+    /** Nodes that are a supply or a control output. */
+    public List<Node> sources() {
+        return sources;
+    }
+
+    /** One for each state, and one more for each condition that makes a difference in it. */
+    public List<Scenario> scenarios() {
+        return scenarios;
+    }
+
+    /** The scenario of a state in which no condition holds. */
+    public Scenario scenario(State state) {
+        for (Scenario scenario : scenarios) {
+            if (scenario.state() == state && scenario.condition() == null) {
+                return scenario;
+            }
+        }
+        throw new IllegalStateException("no scenario for " + state);
+    }
+
+    public @Nullable Node findNode(String ref) {
+        return byRef.get(ref);
+    }
+
+    public List<Link> linksOf(Node node) {
+        return linksOf.get(node.index);
+    }
+
+    /** The nodes of a net by conduction. */
+    public List<Node> netOf(Node node) {
+        return nets.get(node.net);
+    }
+
+    /** Whether a connection or a plug ends here. */
+    public boolean isConnected(Node node) {
+        for (Link link : linksOf(node)) {
+            if (link.kind() == Link.Kind.CONNECTION || link.kind() == Link.Kind.PLUG) {
+                return true;
+            }
+        }
+        return false;
+    }
+
+    /** What the hookup says becomes of the lead, null if it is not listed as unused. */
+    public @Nullable Unused unused(Node node) {
+        return hookup.document().unused().get(node.ref());
+    }
+
+    public boolean isUnused(Node node) {
+        return hookup.document().unused().containsKey(node.ref());
+    }
+
+    /** Whether the connector that a node is a pin of is mated with another, like {@code CAR.C1}. */
+    public boolean isMated(Node node) {
+        return mated.contains(node.owner() + "." + Names.connectorOf(node.name()));
+    }
+
+    int netCount() {
+        return nets.size();
+    }
+
+    List<Node> net(int net) {
+        return nets.get(net);
+    }
+
+    int relayCount() {
+        return relays;
+    }
+
+    /** The conditions that any source of the hookup waits for. */
+    Set<Condition> conditions() {
+        Set<Condition> conditions = EnumSet.noneOf(Condition.class);
+        for (Node source : sources) {
+            conditions.addAll(whenOf(source));
+        }
+        return conditions;
+    }
+
+    static List<Condition> whenOf(Node source) {
+        if (source.facts() instanceof Electrical.Supply supply) {
+            return supply.when();
+        }
+        return source.facts() instanceof Electrical.ControlOut out ? out.when() : List.of();
+    }
+
+    static @Nullable List<State> liveOf(Node source) {
+        if (source.facts() instanceof Electrical.Supply supply) {
+            return supply.live();
+        }
+        return source.facts() instanceof Electrical.ControlOut out ? out.live() : null;
+    }
+
+    private void addVehicle() {
+        Set<String> wanted = new HashSet<>(Vehicle.ALWAYS_THERE.keySet());
+        hookup.document()
+                .connections()
+                .values()
+                .forEach(connection -> connection.ends().forEach(end -> want(end, wanted)));
+        hookup.document().unused().keySet().forEach(terminal -> want(terminal, wanted));
+        for (String name : hookup.map().circuits().keySet()) {
+            if (hookup.unplugged().contains(Names.connectorOf(name))) {
+                wanted.add(name);
+            }
+        }
+        wanted.removeAll(hookup.cuts());
+        for (String name : wanted) {
+            Circuit circuit = hookup.findCircuit(name);
+            if (circuit != null) {
+                Node.Role role = Vehicle.ALWAYS_THERE.containsKey(name) ? Node.Role.REFERENCE : Node.Role.CIRCUIT;
+                boolean plugged = !hookup.unplugged().contains(Names.connectorOf(name));
+                Electrical facts = circuit.factsWhen(plugged);
+                Circuit reference = Vehicle.ALWAYS_THERE.get(name);
+                if (facts == null && reference != null) {
+                    facts = reference.electrical();
+                }
+                addNode(Names.VEHICLE, name, role, facts, circuit);
+            }
+        }
+        for (String cut : hookup.cuts()) {
+            Circuit circuit = hookup.findCircuit(cut);
+            if (circuit != null) {
+                addNode(Names.VEHICLE, cut + "/unit", Node.Role.CUT_END, unitFacts(cut, circuit), circuit);
+                addNode(Names.VEHICLE, cut + "/harness", Node.Role.CUT_END, circuit.factsWhen(false), circuit);
+            }
+        }
+    }
+
+    private static void want(String terminal, Set<String> wanted) {
+        String prefix = Names.VEHICLE + ".";
+        if (terminal.startsWith(prefix) && !terminal.endsWith("/unit") && !terminal.endsWith("/harness")) {
+            wanted.add(terminal.substring(prefix.length()));
+        }
+    }
+
+    /**
+     * What the stub at the factory unit is. Where plugging makes a difference and the plugged circuit gives something,
+     * the unit gives it; with the connector off, the stub is dead.
+     */
+    private @Nullable Electrical unitFacts(String name, Circuit circuit) {
+        if (hookup.unplugged().contains(Names.connectorOf(name))) {
+            return PASSIVE;
+        }
+        Electrical plugged = circuit.whenPlugged();
+        boolean gives = plugged instanceof Electrical.Supply
+                || plugged instanceof Electrical.ControlOut
+                || plugged instanceof Electrical.VideoOut
+                || (plugged instanceof Electrical.Audio audio && audio.isOutput());
+        return gives && plugged != null && !plugged.equals(circuit.whenUnplugged()) ? plugged : null;
+    }
+
+    private void addPart(String part, Device device) {
+        hookup.terminalsOf(part).forEach((name, terminal) -> {
+            Node node = new Node(
+                    nodes.size(),
+                    part,
+                    name,
+                    device.terminals().containsKey(name) ? Node.Role.LEAD : Node.Role.INSIDE,
+                    terminal.electrical(),
+                    terminal.function(),
+                    terminal.colour(),
+                    null);
+            addNode(node);
+        });
+        for (List<String> group : device.conducts()) {
+            for (int member = 1; member < group.size(); member++) {
+                link(Link.Kind.CONDUCTION, part, group.get(0), group.get(member), Double.NaN, -1);
+            }
+        }
+        for (Device.Fuse fuse : device.fuses()) {
+            link(Link.Kind.FUSE, part, fuse.between().get(0), fuse.between().get(1), fuse.ratingAmps(), -1);
+        }
+        for (Device.Diode diode : device.diodes()) {
+            link(Link.Kind.DIODE, part, diode.anode(), diode.cathode(), Double.NaN, -1);
+        }
+        for (Device.Resistor resistor : device.resistors()) {
+            link(
+                    Link.Kind.RESISTOR,
+                    part,
+                    resistor.between().get(0),
+                    resistor.between().get(1),
+                    Double.NaN,
+                    -1);
+        }
+        for (Device.Relay relay : device.relays()) {
+            int index = relays++;
+            coils.add(new Coil(
+                    part,
+                    index,
+                    node(part, relay.coil().get(0)),
+                    node(part, relay.coil().get(1)),
+                    relay.coilOhms()));
+            if (relay.open() != null) {
+                link(Link.Kind.OPEN_CONTACT, part, relay.common(), relay.open(), Double.NaN, index);
+            }
+            if (relay.closed() != null) {
+                link(Link.Kind.CLOSED_CONTACT, part, relay.common(), relay.closed(), Double.NaN, index);
+            }
+        }
+        for (Device.Couple couple : device.couples()) {
+            couplings.add(new Coupling(
+                    part,
+                    List.of(
+                            node(part, couple.from().get(0)),
+                            node(part, couple.from().get(1))),
+                    List.of(
+                            node(part, couple.to().get(0)),
+                            node(part, couple.to().get(1))),
+                    couple.gain() == null ? 1 : couple.gain(),
+                    couple.maxVolts()));
+        }
+    }
+
+    private void addConnection(String ref, Connection connection) {
+        double fuseAmps =
+                connection.fuse() == null ? Double.NaN : connection.fuse().ratingAmps();
+        links.add(new Link(
+                Link.Kind.CONNECTION,
+                node(connection.ends().get(0)),
+                node(connection.ends().get(1)),
+                ref,
+                connection,
+                fuseAmps,
+                -1));
+    }
+
+    private void addPlug(String one, String other) {
+        mated.add(one);
+        mated.add(other);
+        Map<String, Node> pins = pinsOf(other);
+        pinsOf(one).forEach((pin, node) -> {
+            Node mate = pins.get(pin);
+            if (mate != null) {
+                links.add(new Link(Link.Kind.PLUG, node, mate, null, null, Double.NaN, -1));
+            }
+        });
+    }
+
+    private Map<String, Node> pinsOf(String connector) {
+        int dot = connector.indexOf('.');
+        String owner = connector.substring(0, dot);
+        String name = connector.substring(dot + 1);
+        Map<String, Node> pins = new LinkedHashMap<>();
+        for (Node node : nodesOf(owner)) {
+            if (node.role() != Node.Role.REFERENCE
+                    && node.role() != Node.Role.CUT_END
+                    && Names.connectorOf(node.name()).equals(name)) {
+                pins.put(Names.pinOf(node.name()), node);
+            } else if (node.role() == Node.Role.CUT_END && node.name().endsWith("/harness")) {
+                String circuit = node.name().substring(0, node.name().length() - "/harness".length());
+                if (Names.connectorOf(circuit).equals(name)
+                        && hookup.unplugged().contains(name)) {
+                    // with the connector off the unit, its pin is the stub that the cut left in it, and that is dead
+                    Node stub = byRef.get(Names.VEHICLE + "." + circuit + "/unit");
+                    if (stub != null) {
+                        pins.put(Names.pinOf(circuit), stub);
+                    }
+                }
+            }
+        }
+        return pins;
+    }
+
+    private void link(Link.Kind kind, String part, String from, String to, double fuseAmps, int relay) {
+        links.add(new Link(kind, node(part, from), node(part, to), null, null, fuseAmps, relay));
+    }
+
+    private void addNode(String owner, String name, Node.Role role, @Nullable Electrical facts, Circuit circuit) {
+        addNode(new Node(
+                nodes.size(), owner, name, role, facts, circuit.function(), circuit.colour(), circuit.source()));
+    }
+
+    private void addNode(Node node) {
+        nodes.add(node);
+        byRef.put(node.ref(), node);
+        linksOf.add(new ArrayList<>(2));
+        byOwner.computeIfAbsent(node.owner(), owner -> new ArrayList<>()).add(node);
+        if (node.facts() instanceof Electrical.Supply || node.facts() instanceof Electrical.ControlOut) {
+            sources.add(node);
+        }
+    }
+
+    private Node node(String part, String name) {
+        return node(part + "." + name);
+    }
+
+    private Node node(String ref) {
+        Node node = byRef.get(ref);
+        if (node == null) {
+            throw new IllegalStateException("a resolved hookup knows " + ref);
+        }
+        return node;
+    }
+
+    private void joinNets() {
+        int[] parents = new int[nodes.size()];
+        for (int node = 0; node < parents.length; node++) {
+            parents[node] = node;
+        }
+        for (Link link : links) {
+            if (link.kind().isSolid()) {
+                union(parents, link.from().index, link.to().index);
+            }
+        }
+        int[] netOf = new int[parents.length];
+        Arrays.fill(netOf, -1);
+        for (Node node : nodes) {
+            int root = find(parents, node.index);
+            if (netOf[root] < 0) {
+                netOf[root] = nets.size();
+                nets.add(new ArrayList<>(4));
+            }
+            node.net = netOf[root];
+            nets.get(node.net).add(node);
+        }
+        nets.replaceAll(Collections::unmodifiableList);
+    }
+
+    static int find(int[] parents, int at) {
+        int root = at;
+        while (parents[root] != root) {
+            root = parents[root];
+        }
+        while (parents[at] != root) {
+            int next = parents[at];
+            parents[at] = root;
+            at = next;
+        }
+        return root;
+    }
+
+    static void union(int[] parents, int one, int other) {
+        parents[find(parents, one)] = find(parents, other);
+    }
+}

@@ -1,0 +1,119 @@
+package dev.splicebook.hookup.net;
+
+import dev.splicebook.function.Colour;
+import dev.splicebook.function.FunctionId;
+import dev.splicebook.hookup.Electrical;
+import dev.splicebook.hookup.Names;
+import org.jspecify.annotations.Nullable;
+
+/** One terminal: a circuit of the vehicle, an end of a cut circuit, or a terminal of a part. */
+public final class Node {
+
+    /** What kind of terminal it is. */
+    public enum Role {
+        /** Battery or chassis of the vehicle. */
+        REFERENCE,
+        CIRCUIT,
+        CUT_END,
+        /** A declared terminal of a part. */
+        LEAD,
+        /** A name used inside a part and not declared. */
+        INSIDE
+    }
+
+    final int index;
+    private final String owner;
+    private final String name;
+    private final Role role;
+    private final @Nullable Electrical facts;
+    private final @Nullable FunctionId function;
+    private final @Nullable Colour colour;
+    private final @Nullable String source;
+
+    /** The net by conduction alone: connections, plugs, conducting groups and fuses. */
+    int net = -1;
+
+    /** Index of the net by conduction. */
+    public int net() {
+        return net;
+    }
+
+    Node(
+            int index,
+            String owner,
+            String name,
+            Role role,
+            @Nullable Electrical facts,
+            @Nullable FunctionId function,
+            @Nullable Colour colour,
+            @Nullable String source) {
+        this.index = index;
+        this.owner = owner;
+        this.name = name;
+        this.role = role;
+        this.facts = facts;
+        this.function = function;
+        this.colour = colour;
+        this.source = source;
+    }
+
+    /** Like {@code HU.memory}. */
+    public String ref() {
+        return owner + "." + name;
+    }
+
+    /** The part, {@code CAR} for the vehicle. */
+    public String owner() {
+        return owner;
+    }
+
+    public String name() {
+        return name;
+    }
+
+    public Role role() {
+        return role;
+    }
+
+    public boolean isVehicle() {
+        return owner.equals(Names.VEHICLE);
+    }
+
+    /** The electrical facts that hold in this hookup, null where unknown. */
+    public @Nullable Electrical facts() {
+        return facts;
+    }
+
+    public @Nullable FunctionId function() {
+        return function;
+    }
+
+    public @Nullable Colour colour() {
+        return colour;
+    }
+
+    /** Where the map says that the circuit comes from. */
+    public @Nullable String source() {
+        return source;
+    }
+
+    /** True if the function is known and stands at or below another. */
+    public boolean isFor(FunctionId other) {
+        return function != null && function.isAtOrBelow(other);
+    }
+
+    /** The audio facts, null if it is no audio terminal. */
+    public Electrical.@Nullable Audio audio() {
+        return facts instanceof Electrical.Audio audio ? audio : null;
+    }
+
+    /** All that is known of it but its name. */
+    public String factsText() {
+        return role + "|" + (isVehicle() ? "vehicle" : "part") + "|" + facts + "|" + function + "|" + colour;
+    }
+
+    @Override
+    public String toString() {
+        return ref();
+    }
+}

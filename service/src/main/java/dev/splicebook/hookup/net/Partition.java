@@ -1,0 +1,182 @@
+package dev.splicebook.hookup.net;
+
+import dev.splicebook.hookup.Active;
+import dev.splicebook.hookup.Electrical;
+import java.util.ArrayDeque;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.BitSet;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import org.jspecify.annotations.Nullable;
+
+/** The nets of a hookup with given relays energised, and which sources reach which net whether or not they are live. */
+final class Partition {
+
+    private final Network network;
+    private final BitSet energised;
+    private final int[] netOf;
+    private final List<List<Node>> members;
+    private final List<List<Reach>> reaches;
+    private final Map<Node, List<Integer>> reached = new HashMap<>();
+
+    Partition(Network network, BitSet energised) {
+        this.network = network;
+        this.energised = energised;
+        int[] parents = new int[network.netCount()];
+        for (int net = 0; net < parents.length; net++) {
+            parents[net] = net;
+        }
+        boolean merged = false;
+        List<Link> partial = new ArrayList<>();
+        for (Link link : network.links()) {
+            if (link.kind().isContact()) {
+                if (isClosed(link)) {
+                    Network.union(parents, link.from().net, link.to().net);
+                    merged = true;
+                }
+            } else if (!link.kind().isSolid()) {
+                partial.add(link);
+            }
+        }
+        netOf = new int[parents.length];
+        if (merged) {
+            members = new ArrayList<>();
+            Arrays.fill(netOf, -1);
+            for (int base = 0; base < parents.length; base++) {
+                int root = Network.find(parents, base);
+                if (netOf[root] < 0) {
+                    netOf[root] = members.size();
+                    members.add(new ArrayList<>());
+                }
+                netOf[base] = netOf[root];
+                members.get(netOf[base]).addAll(network.net(base));
+            }
+        } else {
+            members = new ArrayList<>(parents.length);
+            for (int base = 0; base < parents.length; base++) {
+                netOf[base] = base;
+                members.add(network.net(base));
+            }
+        }
+        reaches = reaches(partial);
+    }
+
+    boolean isClosed(Link contact) {
+        return energised.get(contact.relay()) == (contact.kind() == Link.Kind.OPEN_CONTACT);
+    }
+
+    int netOf(Node node) {
+        return netOf[node.net];
+    }
+
+    int netCount() {
+        return members.size();
+    }
+
+    List<Node> members(int net) {
+        return members.get(net);
+    }
+
+    List<Reach> reaches(int net) {
+        return reaches.get(net);
+    }
+
+    /** The nets that a source reaches. */
+    List<Integer> reachedBy(Node source) {
+        if (reached.isEmpty()) {
+            for (int net = 0; net < reaches.size(); net++) {
+                for (Reach reach : reaches.get(net)) {
+                    reached.computeIfAbsent(reach.source(), key -> new ArrayList<>(2))
+                            .add(net);
+                }
+            }
+        }
+        return reached.getOrDefault(source, List.of());
+    }
+
+    private List<List<Reach>> reaches(List<Link> partial) {
+        List<List<Reach>> all = new ArrayList<>(members.size());
+        for (int net = 0; net < members.size(); net++) {
+            all.add(List.of());
+        }
+        List<List<Link>> partialOf = new ArrayList<>();
+        if (!partial.isEmpty()) {
+            for (int net = 0; net < members.size(); net++) {
+                partialOf.add(new ArrayList<>());
+            }
+            for (Link link : partial) {
+                partialOf.get(netOf(link.from())).add(link);
+                partialOf.get(netOf(link.to())).add(link);
+            }
+        }
+        for (Node node : network.nodes()) {
+            boolean source = node.facts() instanceof Electrical.Supply
+                    || node.facts() instanceof Electrical.ControlOut
+                    || isReference(node);
+            if (source) {
+                spread(node, partialOf, all);
+            }
+        }
+        return all;
+    }
+
+    private void spread(Node source, List<List<Link>> partialOf, List<List<Reach>> all) {
+        int start = netOf(source);
+        if (partialOf.isEmpty() || partialOf.get(start).isEmpty()) {
+            add(all, start, new Reach(source, true));
+            return;
+        }
+        boolean sinks = pullsToGround(source);
+        // hard first, so that a net that is reached both ways counts as hard
+        byte[] seen = new byte[members.size()];
+        ArrayDeque<int[]> queue = new ArrayDeque<>();
+        queue.add(new int[] {start, 1});
+        seen[start] = 1;
+        ArrayDeque<int[]> later = new ArrayDeque<>();
+        while (!queue.isEmpty() || !later.isEmpty()) {
+            int[] at = queue.isEmpty() ? later.remove() : queue.remove();
+            for (Link link : partialOf.get(at[0])) {
+                int from = netOf(link.from());
+                int to = netOf(link.to());
+                int next = from == at[0] ? to : from;
+                boolean forward = from == at[0];
+                if (link.kind() == Link.Kind.DIODE && forward == sinks) {
+                    continue;
+                }
+                boolean hard = at[1] == 1 && link.kind() == Link.Kind.DIODE;
+                if (seen[next] == 0) {
+                    seen[next] = (byte) (hard ? 1 : 2);
+                    (hard ? queue : later).add(new int[] {next, hard ? 1 : 2});
+                } else if (hard && seen[next] == 2) {
+                    seen[next] = 1;
+                    queue.add(new int[] {next, 1});
+                }
+            }
+        }
+        for (int net = 0; net < seen.length; net++) {
+            if (seen[net] != 0) {
+                add(all, net, new Reach(source, seen[net] == 1));
+            }
+        }
+    }
+
+    private static void add(List<List<Reach>> all, int net, Reach reach) {
+        if (all.get(net).isEmpty()) {
+            all.set(net, new ArrayList<>(2));
+        }
+        all.get(net).add(reach);
+    }
+
+    /** Whether current flows into it: a ground of the vehicle, or an output that switches to ground. */
+    static boolean pullsToGround(Node source) {
+        return isReference(source)
+                || (source.facts() instanceof Electrical.ControlOut out && out.active() == Active.GROUND);
+    }
+
+    /** A ground of the vehicle; a part's own ground is no reference. */
+    static boolean isReference(@Nullable Node node) {
+        return node != null && node.isVehicle() && node.facts() instanceof Electrical.Ground;
+    }
+}

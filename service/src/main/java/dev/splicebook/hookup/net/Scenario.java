@@ -1,0 +1,169 @@
+package dev.splicebook.hookup.net;
+
+import dev.splicebook.hookup.Active;
+import dev.splicebook.hookup.Condition;
+import dev.splicebook.hookup.Electrical;
+import dev.splicebook.hookup.State;
+import java.util.List;
+import java.util.Set;
+import org.jspecify.annotations.Nullable;
+
+/** The hookup in one state, with at most one condition holding. */
+public final class Scenario {
+
+    /** Whether something is so: surely, surely not, or it cannot be told for want of a fact. */
+    public enum Sure {
+        NO,
+        UNKNOWN,
+        YES;
+
+        Sure and(Sure other) {
+            return compareTo(other) <= 0 ? this : other;
+        }
+
+        Sure or(Sure other) {
+            return compareTo(other) >= 0 ? this : other;
+        }
+    }
+
+    private final State state;
+    private final @Nullable Condition condition;
+    private final Solution solution;
+
+    Scenario(State state, @Nullable Condition condition, Solution solution) {
+        this.state = state;
+        this.condition = condition;
+        this.solution = solution;
+    }
+
+    public State state() {
+        return state;
+    }
+
+    /** The condition that holds, null for none. */
+    public @Nullable Condition condition() {
+        return condition;
+    }
+
+    /** The same for two scenarios whose nets are the same. */
+    public Object partition() {
+        return solution.partition();
+    }
+
+    /** The same for two scenarios that differ in nothing but their name. */
+    public Object solution() {
+        return solution;
+    }
+
+    /** The net of a node, contacts included. */
+    public int netOf(Node node) {
+        return solution.partition().netOf(node);
+    }
+
+    public int netCount() {
+        return solution.partition().netCount();
+    }
+
+    /** The nodes of a net. */
+    public List<Node> members(int net) {
+        return solution.partition().members(net);
+    }
+
+    /** Sources and grounds that reach a net, live or not. */
+    public List<Reach> reaches(int net) {
+        return solution.partition().reaches(net);
+    }
+
+    /** Sources and grounds that reach a node, live or not. */
+    public List<Reach> reaches(Node node) {
+        return reaches(netOf(node));
+    }
+
+    /** The nets that a source or a ground reaches, live or not. */
+    public List<Integer> reachedBy(Node source) {
+        return solution.partition().reachedBy(source);
+    }
+
+    /** Whether a source gives what it gives: 12 V, ground or a signal. A ground of the vehicle always does. */
+    public Sure isLive(Node source) {
+        return solution.live(source);
+    }
+
+    /** Whether every load of the part that is in use has feed and return. */
+    public Sure isFed(String part) {
+        return solution.fed(part);
+    }
+
+    public boolean isClosed(Link contact) {
+        return solution.partition().isClosed(contact);
+    }
+
+    public boolean isEnergised(Coil coil) {
+        return solution.isEnergised(coil);
+    }
+
+    /** The relays, by part, that never come to rest; empty if all do. */
+    public Set<String> restless() {
+        return solution.restless();
+    }
+
+    /** Whether 12 V stands on a net, by whatever way. */
+    public Sure hasFeed(int net) {
+        Sure feed = Sure.NO;
+        for (Reach reach : reaches(net)) {
+            if (givesTwelveVolts(reach.source())) {
+                feed = feed.or(isLive(reach.source()));
+            }
+        }
+        return feed;
+    }
+
+    public Sure hasFeed(Node node) {
+        return hasFeed(netOf(node));
+    }
+
+    /** Whether a net is at ground, by whatever way. */
+    public Sure hasGround(int net) {
+        Sure ground = Sure.NO;
+        for (Reach reach : reaches(net)) {
+            if (Partition.pullsToGround(reach.source())) {
+                ground = ground.or(isLive(reach.source()));
+            }
+        }
+        return ground;
+    }
+
+    public Sure hasGround(Node node) {
+        return hasGround(netOf(node));
+    }
+
+    /** Whether the vehicle's ground stands on a net without a resistor between. */
+    public boolean isGrounded(int net) {
+        for (Reach reach : reaches(net)) {
+            if (reach.hard() && Partition.isReference(reach.source())) {
+                return true;
+            }
+        }
+        return false;
+    }
+
+    public boolean isGrounded(Node node) {
+        return isGrounded(netOf(node));
+    }
+
+    /** A supply, or an output that gives 12 V. */
+    public static boolean givesTwelveVolts(Node source) {
+        return source.facts() instanceof Electrical.Supply
+                || (source.facts() instanceof Electrical.ControlOut out && out.active() == Active.TWELVE_VOLTS);
+    }
+
+    /** A ground of the vehicle, or an output that switches to ground. */
+    public static boolean pullsToGround(Node source) {
+        return Partition.pullsToGround(source);
+    }
+
+    /** A ground of the vehicle. */
+    public static boolean isReference(Node node) {
+        return Partition.isReference(node);
+    }
+}

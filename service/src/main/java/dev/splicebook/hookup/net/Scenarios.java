@@ -1,0 +1,223 @@
+package dev.splicebook.hookup.net;
+
+import dev.splicebook.hookup.Condition;
+import dev.splicebook.hookup.Electrical;
+import dev.splicebook.hookup.State;
+import dev.splicebook.hookup.net.Scenario.Sure;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.BitSet;
+import java.util.HashMap;
+import java.util.HashSet;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.TreeSet;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * Works out every scenario. Relays start released and outputs of parts dead; each round works out which outputs are live
+ * and which coils pull, until nothing changes. A round that was there before is an oscillation.
+ */
+final class Scenarios {
+
+    /** Rounds after which relays that neither rest nor repeat are given up: a long counter made of relays. */
+    private static final int MOST_ROUNDS = 1000;
+
+    private final Network network;
+    private final Map<BitSet, Partition> partitions = new HashMap<>();
+    private final Map<Allowance, Solution> solutions = new HashMap<>();
+    private final Map<String, List<Node>> loadsOf = new LinkedHashMap<>();
+    private final Map<String, List<Node>> groundsOf = new HashMap<>();
+
+    private Scenarios(Network network) {
+        this.network = network;
+        network.byOwner().forEach((owner, nodes) -> {
+            if (nodes.isEmpty() || nodes.get(0).isVehicle()) {
+                return;
+            }
+            List<Node> loads = new ArrayList<>();
+            List<Node> grounds = new ArrayList<>();
+            for (Node node : nodes) {
+                if (node.facts() instanceof Electrical.Load && !network.isUnused(node)) {
+                    loads.add(node);
+                } else if (node.facts() instanceof Electrical.Ground) {
+                    grounds.add(node);
+                }
+            }
+            if (!loads.isEmpty()) {
+                loadsOf.put(owner, loads);
+                groundsOf.put(owner, grounds);
+            }
+        });
+    }
+
+    /** What each source may do by the state and condition alone, and whether the factory unit plays. */
+    private record Allowance(List<Sure> sources, boolean playing) {}
+
+    static void solve(Network network, List<Scenario> into) {
+        Scenarios scenarios = new Scenarios(network);
+        Set<Condition> conditions = network.conditions();
+        for (State state : State.values()) {
+            Solution plain = scenarios.solution(state, null);
+            into.add(new Scenario(state, null, plain));
+            for (Condition condition : conditions) {
+                Solution solution = scenarios.solution(state, condition);
+                if (solution != plain) {
+                    into.add(new Scenario(state, condition, solution));
+                }
+            }
+        }
+    }
+
+    private Solution solution(State state, @Nullable Condition condition) {
+        List<Sure> allowed = new ArrayList<>(network.sources().size());
+        for (Node source : network.sources()) {
+            allowed.add(allowed(source, state, condition));
+        }
+        // that a factory unit plays whenever it is awake is an assumption that the checker lists
+        boolean playing = state != State.ASLEEP && state != State.CRANKING;
+        return solutions.computeIfAbsent(new Allowance(allowed, playing), this::solve);
+    }
+
+    private Sure allowed(Node source, State state, @Nullable Condition condition) {
+        List<Condition> when = Network.whenOf(source);
+        if (!when.isEmpty() && (condition == null || !when.contains(condition))) {
+            return Sure.NO;
+        }
+        List<State> live = Network.liveOf(source);
+        if (live == null) {
+            return loadsOf.containsKey(source.owner()) ? Sure.YES : Sure.UNKNOWN;
+        }
+        return live.contains(state) ? Sure.YES : Sure.NO;
+    }
+
+    private Solution solve(Allowance allowance) {
+        Sure[] live = new Sure[network.nodes().size()];
+        Arrays.fill(live, Sure.NO);
+        for (Node node : network.nodes()) {
+            if (Partition.isReference(node)) {
+                live[node.index] = Sure.YES;
+            }
+        }
+        BitSet energised = new BitSet();
+        Map<String, Sure> fed = new HashMap<>();
+        Set<List<Object>> seen = new HashSet<>();
+        Set<String> restless = new TreeSet<>();
+        for (int round = 0; ; round++) {
+            BitSet now = energised;
+            Partition partition = partitions.computeIfAbsent(now, key -> new Partition(network, key));
+            Sure[] next = live.clone();
+            for (int source = 0; source < network.sources().size(); source++) {
+                Node node = network.sources().get(source);
+                next[node.index] = allowance.sources().get(source).and(powered(node, partition, fed, allowance));
+            }
+            fed = new HashMap<>();
+            for (String part : loadsOf.keySet()) {
+                fed.put(part, fed(part, partition, next));
+            }
+            BitSet pulled = pulled(partition, next);
+            boolean settled = Arrays.equals(next, live) && pulled.equals(now) && round > 0;
+            live = next;
+            energised = pulled;
+            if (settled) {
+                break;
+            }
+            boolean repeated = !seen.add(List.of(pulled, Arrays.asList(next), Map.copyOf(fed)));
+            if (repeated || round > MOST_ROUNDS) {
+                BitSet changing = (BitSet) pulled.clone();
+                changing.xor(now);
+                for (Coil coil : network.coils()) {
+                    if (changing.get(coil.relay())) {
+                        restless.add(coil.part());
+                    }
+                }
+                if (!restless.isEmpty() || round > MOST_ROUNDS) {
+                    break;
+                }
+            }
+        }
+        Partition partition = partitions.computeIfAbsent(energised, key -> new Partition(network, key));
+        return new Solution(partition, energised, live, fed, restless);
+    }
+
+    /** Whether a source has what it needs beside the state: a vehicle's always, a part's while its part is fed. */
+    private Sure powered(Node source, Partition partition, Map<String, Sure> fed, Allowance allowance) {
+        Sure powered = source.isVehicle() || !loadsOf.containsKey(source.owner())
+                ? Sure.YES
+                : fed.getOrDefault(source.owner(), Sure.NO);
+        if (source.facts() instanceof Electrical.ControlOut out && out.follows() != null) {
+            Node followed = network.findNode(source.owner() + "." + out.follows());
+            powered = powered.and(followed == null ? Sure.UNKNOWN : hasSignal(followed, partition, fed, allowance));
+        }
+        return powered;
+    }
+
+    private Sure hasSignal(Node followed, Partition partition, Map<String, Sure> fed, Allowance allowance) {
+        Sure signal = Sure.NO;
+        for (Signals.Arrival arrival : new Signals(network, partition).arrivals(followed)) {
+            Node origin = arrival.origin();
+            signal = signal.or(
+                    origin.isVehicle()
+                            ? (allowance.playing() ? Sure.YES : Sure.NO)
+                            : loadsOf.containsKey(origin.owner())
+                                    ? fed.getOrDefault(origin.owner(), Sure.NO)
+                                    : Sure.YES);
+        }
+        return signal;
+    }
+
+    private Sure fed(String part, Partition partition, Sure[] live) {
+        Sure fed = Sure.YES;
+        for (Node load : loadsOf.getOrDefault(part, List.of())) {
+            Sure feed = Sure.NO;
+            for (Reach reach : partition.reaches(partition.netOf(load))) {
+                if (Scenario.givesTwelveVolts(reach.source())) {
+                    feed = feed.or(live[reach.source().index]);
+                }
+            }
+            fed = fed.and(feed);
+        }
+        List<Node> grounds = groundsOf.getOrDefault(part, List.of());
+        if (!grounds.isEmpty()) {
+            Sure grounded = Sure.NO;
+            for (Node ground : grounds) {
+                grounded = grounded.or(grounded(ground, partition, live));
+            }
+            fed = fed.and(grounded);
+        }
+        return fed;
+    }
+
+    private static Sure grounded(Node node, Partition partition, Sure[] live) {
+        Sure grounded = Sure.NO;
+        for (Reach reach : partition.reaches(partition.netOf(node))) {
+            if (Partition.pullsToGround(reach.source())) {
+                grounded = grounded.or(live[reach.source().index]);
+            }
+        }
+        return grounded;
+    }
+
+    private BitSet pulled(Partition partition, Sure[] live) {
+        BitSet pulled = new BitSet();
+        for (Coil coil : network.coils()) {
+            if ((fedSurely(coil.one(), partition, live) && grounded(coil.other(), partition, live) == Sure.YES)
+                    || (fedSurely(coil.other(), partition, live)
+                            && grounded(coil.one(), partition, live) == Sure.YES)) {
+                pulled.set(coil.relay());
+            }
+        }
+        return pulled;
+    }
+
+    private static boolean fedSurely(Node node, Partition partition, Sure[] live) {
+        for (Reach reach : partition.reaches(partition.netOf(node))) {
+            if (Scenario.givesTwelveVolts(reach.source()) && live[reach.source().index] == Sure.YES) {
+                return true;
+            }
+        }
+        return false;
+    }
+}

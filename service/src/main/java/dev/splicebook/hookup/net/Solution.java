@@ -1,0 +1,48 @@
+package dev.splicebook.hookup.net;
+
+import java.util.BitSet;
+import java.util.Map;
+import java.util.Set;
+
+/** What holds once relays and part-fed outputs have come to rest. */
+final class Solution {
+
+    private final Partition partition;
+    private final BitSet energised;
+    private final Scenario.Sure[] live;
+    private final Map<String, Scenario.Sure> fed;
+    private final Set<String> restless;
+
+    Solution(
+            Partition partition,
+            BitSet energised,
+            Scenario.Sure[] live,
+            Map<String, Scenario.Sure> fed,
+            Set<String> restless) {
+        this.partition = partition;
+        this.energised = energised;
+        this.live = live;
+        this.fed = fed;
+        this.restless = restless;
+    }
+
+    Partition partition() {
+        return partition;
+    }
+
+    Scenario.Sure live(Node source) {
+        return live[source.index];
+    }
+
+    Scenario.Sure fed(String part) {
+        return fed.getOrDefault(part, Scenario.Sure.YES);
+    }
+
+    boolean isEnergised(Coil coil) {
+        return energised.get(coil.relay());
+    }
+
+    Set<String> restless() {
+        return restless;
+    }
+}

@@ -1,0 +1,186 @@
+package dev.splicebook.hookup.rule;
+
+import dev.splicebook.electrics.Ampacity;
+import dev.splicebook.electrics.ConductorMaterial;
+import dev.splicebook.hookup.Connection;
+import dev.splicebook.hookup.Electrical;
+import dev.splicebook.hookup.net.Coil;
+import dev.splicebook.hookup.net.Link;
+import dev.splicebook.hookup.net.Network;
+import dev.splicebook.hookup.net.Node;
+import java.util.ArrayDeque;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.HashSet;
+import java.util.List;
+import java.util.PriorityQueue;
+import java.util.Set;
+import org.jspecify.annotations.Nullable;
+
+/** Follows the conductors that leave a supply, with what protects them. */
+final class Conductors {
+
+    /** Insulation where a connection states none. */
+    static final double INSULATION_CELSIUS = 105;
+
+    /** Current without a limit: nothing protects. */
+    static final double UNFUSED = Double.POSITIVE_INFINITY;
+
+    private Conductors() {}
+
+    /**
+     * A conductor as a supply reaches it.
+     *
+     * @param protectionAmps of what stands before it, {@link #UNFUSED} for nothing, NaN where unknown or without a figure
+     * @param afterConductor whether another conductor lies between it and what protects it
+     */
+    record Exposed(Link link, Node near, double protectionAmps, boolean afterConductor) {}
+
+    /** What protects at the terminal of a supply: a rating, {@link #UNFUSED}, or NaN where that is unknown. */
+    static double protectionAmps(Node supply) {
+        Electrical.Supply facts = (Electrical.Supply) supply.facts();
+        if (facts == null) {
+            throw new IllegalArgumentException(supply + " is no supply");
+        }
+        if (facts.fuseAmps() != null) {
+            return facts.fuseAmps();
+        }
+        if (Boolean.TRUE.equals(facts.limited())) {
+            return facts.maxAmps() == null ? Double.NaN : facts.maxAmps();
+        }
+        return supply.role() == Node.Role.REFERENCE ? UNFUSED : Double.NaN;
+    }
+
+    /** Whether a supply is known to protect what leaves it, though perhaps without a figure. */
+    static boolean isProtected(Node supply) {
+        return supply.facts() instanceof Electrical.Supply facts
+                && (facts.fuseAmps() != null || Boolean.TRUE.equals(facts.limited()));
+    }
+
+    private record Stand(Node node, double protectionAmps, boolean afterConductor) {}
+
+    /** Every conductor that a supply can push current through, each once, with the weakest protection before it. */
+    static List<Exposed> from(Node supply, Network network) {
+        List<Exposed> exposed = new ArrayList<>();
+        Set<Node> settled = new HashSet<>();
+        Set<Link> seen = new HashSet<>();
+        // the weakest protection first, NaN before all, so that each node is met with the worst that can flow to it
+        PriorityQueue<Stand> queue = new PriorityQueue<>(
+                Comparator.comparingDouble(Stand::protectionAmps).reversed());
+        queue.add(new Stand(supply, protectionAmps(supply), false));
+        while (!queue.isEmpty()) {
+            Stand at = queue.remove();
+            if (!settled.add(at.node())) {
+                continue;
+            }
+            for (Link link : network.linksOf(at.node())) {
+                if (link.kind() == Link.Kind.RESISTOR || !link.passesFrom(at.node())) {
+                    continue;
+                }
+                Node next = link.across(at.node());
+                boolean conductor = link.kind() == Link.Kind.CONNECTION;
+                if (conductor && seen.add(link)) {
+                    exposed.add(new Exposed(link, at.node(), at.protectionAmps(), at.afterConductor()));
+                }
+                double protection = at.protectionAmps();
+                if (link.hasFuse() && !(protection <= link.fuseAmps())) {
+                    protection = link.fuseAmps();
+                }
+                boolean after = conductor || (at.afterConductor() && !link.hasFuse());
+                queue.add(new Stand(next, protection, after));
+            }
+        }
+        return exposed;
+    }
+
+    /** Whether all that an unfused conductor leads to, from its far end, is a fuse. */
+    static boolean leadsToFuse(Link conductor, Node near, Network network) {
+        Set<Node> seen = new HashSet<>();
+        ArrayDeque<Node> queue = new ArrayDeque<>();
+        queue.add(conductor.across(near));
+        seen.add(near);
+        seen.add(conductor.across(near));
+        boolean fuse = false;
+        while (!queue.isEmpty()) {
+            Node at = queue.remove();
+            if (isConsumer(at, network)) {
+                return false;
+            }
+            for (Link link : network.linksOf(at)) {
+                if (link == conductor) {
+                    continue;
+                }
+                if (link.hasFuse()) {
+                    fuse = true;
+                } else if (!link.kind().isSolid()) {
+                    return false;
+                } else if (seen.add(link.across(at))) {
+                    queue.add(link.across(at));
+                }
+            }
+        }
+        return fuse;
+    }
+
+    private static boolean isConsumer(Node node, Network network) {
+        if (node.facts() != null && !(node.facts() instanceof Electrical.Passive)) {
+            return true;
+        }
+        for (Coil coil : network.coils()) {
+            if (coil.one() == node || coil.other() == node) {
+                return true;
+            }
+        }
+        return false;
+    }
+
+    /** Corrected ampacity of a connection's conductor; null if its size is unknown. */
+    static @Nullable Double ampacity(@Nullable Connection connection) {
+        if (connection == null || connection.conductor() == null) {
+            return null;
+        }
+        Connection.Conductor conductor = connection.conductor();
+        return Ampacity.allowableAmps(
+                conductor.size(),
+                conductor.material() == null ? ConductorMaterial.COPPER : conductor.material(),
+                insulation(conductor),
+                Ampacity.TABLE_AMBIENT_CELSIUS);
+    }
+
+    static double insulation(Connection.Conductor conductor) {
+        return conductor.insulationCelsius() == null ? INSULATION_CELSIUS : conductor.insulationCelsius();
+    }
+
+    /** Lists the defaults that an ampacity rests on. */
+    static void assumeDefaults(Examination examination, Connection.Conductor conductor) {
+        examination.assume(
+                "ambientCelsius",
+                Ampacity.TABLE_AMBIENT_CELSIUS,
+                "°C",
+                "air around conductors, the ambient of 33 CFR 183.425 table 5");
+        examination.assume(
+                "fuseShareOfAmpacity", 1.0, null, "a fuse may be rated at most at the conductor's corrected ampacity");
+        if (conductor.insulationCelsius() == null) {
+            examination.assume(
+                    "insulationCelsius", INSULATION_CELSIUS, "°C", "insulation of conductors that state none");
+        }
+        if (conductor.material() == null) {
+            examination.assume("material", null, null, "conductors that state no material are copper");
+        }
+    }
+
+    /** Like {@code 10 AWG with 105 °C insulation}. */
+    static String describe(Connection.Conductor conductor) {
+        String material = conductor.material() == null || conductor.material() == ConductorMaterial.COPPER
+                ? ""
+                : " " + conductor.material();
+        double insulation = insulation(conductor);
+        String figure = insulation == Math.rint(insulation) ? Long.toString((long) insulation) : "" + insulation;
+        return conductor.size() + material + " with " + figure + " °C insulation";
+    }
+
+    /** Like {@code connection W12 (CAR.battery-plus to AMP.plus)}. */
+    static String describe(Link link, Node near) {
+        return "connection " + link.ref() + " (" + near + " to " + link.across(near) + ")";
+    }
+}

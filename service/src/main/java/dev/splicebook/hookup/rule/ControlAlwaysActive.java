@@ -1,0 +1,76 @@
+package dev.splicebook.hookup.rule;
+
+import com.google.auto.service.AutoService;
+import dev.splicebook.hookup.Active;
+import dev.splicebook.hookup.Severity;
+import dev.splicebook.hookup.State;
+import dev.splicebook.hookup.net.Node;
+import dev.splicebook.hookup.net.Scenario.Sure;
+import java.util.EnumSet;
+import java.util.List;
+
+/** A control input is active in every state, asleep too. */
+@AutoService(Rule.class)
+@About(
+        code = "control-always-active",
+        severity = Severity.WARNING,
+        since = "0.1",
+        condition = "A control input is active in every state, asleep too.",
+        checks = "Every connected control input in every state, without any condition holding.",
+        why = "An amplifier whose turn-on never goes away stays on all night and empties the battery.",
+        mend = "Connect the input to a switched circuit, or to an output that goes dead with the system.",
+        source = "Common practice, no source.",
+        fails = """
+                {"vehicle": {"inline": {"circuits": {"C1-7": {"function": "power.battery", "electrical":
+                   {"kind": "supply", "maxAmps": 10, "fuseAmps": 10,
+                    "live": ["asleep", "accessory", "ignition", "cranking", "running", "restarting"]}}}}},
+                 "parts": {"AMP": {"inline": {"terminals": {
+                   "remote": {"function": "control.amplifier-on", "electrical": {"kind": "control-in", "active": "12V", "amps": 0.01}}}}}},
+                 "connections": {"W1": {"ends": ["CAR.C1-7", "AMP.remote"], "conductor": {"size": "18 AWG"}}}}
+                """,
+        passes = """
+                {"vehicle": {"inline": {"circuits": {"C1-8": {"function": "power.accessory", "electrical":
+                   {"kind": "supply", "maxAmps": 10, "fuseAmps": 10, "live": ["accessory", "ignition", "running", "restarting"]}}}}},
+                 "parts": {"AMP": {"inline": {"terminals": {
+                   "remote": {"function": "control.amplifier-on", "electrical": {"kind": "control-in", "active": "12V", "amps": 0.01}}}}}},
+                 "connections": {"W1": {"ends": ["CAR.C1-8", "AMP.remote"], "conductor": {"size": "18 AWG"}}}}
+                """,
+        rank = Rank.FEED)
+public final class ControlAlwaysActive implements Rule {
+
+    @Override
+    public void check(Examination examination) {
+        for (Node input : Controls.connectedInputs(examination)) {
+            Active wants = Controls.wants(input);
+            examination.applies();
+            if (wants == null) {
+                examination.missing(input, "active");
+                continue;
+            }
+            Sure always = Sure.YES;
+            for (State state : State.values()) {
+                Sure now = Controls.hears(input, wants, examination.network().scenario(state));
+                always = now.compareTo(always) < 0 ? now : always;
+            }
+            if (always == Sure.NO) {
+                continue;
+            }
+            List<Node> drivers = Controls.drivers(input, examination).stream()
+                    .filter(driver -> Controls.speaks(driver) == wants)
+                    .toList();
+            if (always == Sure.UNKNOWN) {
+                drivers.forEach(driver -> examination.missing(driver, "live"));
+                continue;
+            }
+            examination
+                    .report(
+                            Say.name(input) + " is active in every state, asleep too: " + Say.names(drivers)
+                                    + " never goes away",
+                            "connect " + input.ref() + " to a circuit that goes dead when the vehicle sleeps.")
+                    .at(input)
+                    .at(drivers)
+                    .through(examination.reading().connectionsAt(List.of(input)))
+                    .in(EnumSet.allOf(State.class));
+        }
+    }
+}

@@ -1,0 +1,112 @@
+package dev.splicebook.hookup.rule;
+
+import dev.splicebook.hookup.Active;
+import dev.splicebook.hookup.Electrical;
+import dev.splicebook.hookup.State;
+import dev.splicebook.hookup.VoltRange;
+import dev.splicebook.hookup.net.Coil;
+import dev.splicebook.hookup.net.Network;
+import dev.splicebook.hookup.net.Node;
+import dev.splicebook.hookup.net.Scenario;
+import java.util.ArrayList;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Set;
+import java.util.function.Predicate;
+import org.jspecify.annotations.Nullable;
+
+/** What is drawn from a source: loads, control inputs and relay coils. */
+final class Draws {
+
+    /** Default volts with the engine running; a vehicle may give its own range. */
+    static final double RUNNING_VOLTS = 14.2;
+
+    private static final double RESTING_VOLTS = 12.6;
+    private static final double CRANKING_VOLTS = 9.5;
+
+    private Draws() {}
+
+    /**
+     * One draw.
+     *
+     * @param typicalAmps for long, null if unknown
+     * @param maxAmps at most, null if unknown
+     * @param lacks name of the fact that would tell the most
+     */
+    record Draw(
+            Node sink,
+            @Nullable Double typicalAmps,
+            @Nullable Double maxAmps,
+            String lacks) {}
+
+    /** Everything that a source feeds in a scenario, or pulls to ground if it is an output that does. */
+    static List<Draw> from(Node source, Network network, Scenario scenario) {
+        Set<Integer> nets = new HashSet<>(scenario.reachedBy(source));
+        boolean sinks = Scenario.pullsToGround(source);
+        List<Draw> draws = new ArrayList<>();
+        for (int net : nets) {
+            for (Node node : scenario.members(net)) {
+                Draw draw = draw(node, network, sinks);
+                if (draw != null) {
+                    draws.add(draw);
+                }
+            }
+        }
+        addCoils(draws, network, scenario, node -> nets.contains(scenario.netOf(node)));
+        return draws;
+    }
+
+    /** Everything that draws 12 V among the nodes that a test accepts. */
+    static List<Draw> among(Iterable<Node> nodes, Set<Node> accepted, Network network, Scenario scenario) {
+        List<Draw> draws = new ArrayList<>();
+        for (Node node : nodes) {
+            Draw draw = draw(node, network, false);
+            if (draw != null) {
+                draws.add(draw);
+            }
+        }
+        addCoils(draws, network, scenario, accepted::contains);
+        return draws;
+    }
+
+    private static void addCoils(List<Draw> draws, Network network, Scenario scenario, Predicate<Node> on) {
+        for (Coil coil : network.coils()) {
+            if (scenario.isEnergised(coil) && on.test(coil.one()) != on.test(coil.other())) {
+                Double amps = coil.ohms() == null ? null : volts(network, scenario.state()) / coil.ohms();
+                draws.add(new Draw(on.test(coil.one()) ? coil.one() : coil.other(), amps, amps, "coilOhms"));
+            }
+        }
+    }
+
+    private static @Nullable Draw draw(Node node, Network network, boolean sinks) {
+        if (network.isUnused(node)) {
+            return null;
+        }
+        if (!sinks && node.facts() instanceof Electrical.Load load) {
+            return new Draw(node, load.typicalAmps(), load.maxAmps(), "maxAmps");
+        }
+        if (node.facts() instanceof Electrical.ControlIn in && (in.active() == Active.GROUND) == sinks) {
+            return new Draw(node, in.amps(), in.amps(), "amps");
+        }
+        return null;
+    }
+
+    /** Volts of the vehicle's supplies in a state. */
+    static double volts(Network network, State state) {
+        VoltRange range = network.hookup().map().runningVolts();
+        return switch (state) {
+            case ASLEEP, ACCESSORY, IGNITION -> RESTING_VOLTS;
+            case RUNNING -> range == null ? RUNNING_VOLTS : range.max();
+            case CRANKING, RESTARTING -> CRANKING_VOLTS;
+        };
+    }
+
+    /** Lists the volts under assumptions if a coil's current was worked out with them. */
+    static void assumeVolts(Examination examination) {
+        if (!examination.network().coils().isEmpty()
+                && examination.network().hookup().map().runningVolts() == null) {
+            examination.assume(
+                    "runningVolts", RUNNING_VOLTS, "V", "volts while running, for the current of relay coils");
+        }
+    }
+}

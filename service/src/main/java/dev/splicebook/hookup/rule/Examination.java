@@ -1,0 +1,178 @@
+package dev.splicebook.hookup.rule;
+
+import dev.splicebook.hookup.Condition;
+import dev.splicebook.hookup.Report.Assumption;
+import dev.splicebook.hookup.State;
+import dev.splicebook.hookup.net.Network;
+import dev.splicebook.hookup.net.Node;
+import dev.splicebook.hookup.net.Scenario;
+import java.util.ArrayList;
+import java.util.Collection;
+import java.util.EnumSet;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Set;
+import java.util.TreeSet;
+import org.jspecify.annotations.Nullable;
+
+/** One rule's look at one hookup: what it reads, and what it says. */
+public final class Examination {
+
+    private final Reading reading;
+    private final List<Draft> drafts = new ArrayList<>();
+    private final Set<String> missing = new TreeSet<>();
+    private final Set<Assumption> assumptions = new LinkedHashSet<>();
+    private boolean applied;
+
+    public Examination(Reading reading) {
+        this.reading = reading;
+    }
+
+    public Network network() {
+        return reading.network();
+    }
+
+    /** What several rules read. */
+    Reading reading() {
+        return reading;
+    }
+
+    /** Says that the rule found something to judge. */
+    void applies() {
+        applied = true;
+    }
+
+    /** Says that a fact is needed and absent, so that something could not be judged. */
+    void missing(Node node, String fact) {
+        missing(node.ref(), fact);
+    }
+
+    /** Says that a fact is needed and absent; {@code place} is a terminal, a connection or a part. */
+    void missing(String place, String fact) {
+        applied = true;
+        missing.add(place + "." + fact);
+    }
+
+    /** Says that a default was used. */
+    void assume(String name, @Nullable Double value, @Nullable String unit, String about) {
+        assumptions.add(new Assumption(name, value, unit, about));
+    }
+
+    /** Starts a finding. */
+    Draft report(String message, String help) {
+        applied = true;
+        Draft draft = new Draft(message, help);
+        drafts.add(draft);
+        return draft;
+    }
+
+    public List<Draft> drafts() {
+        return drafts;
+    }
+
+    public Set<String> missing() {
+        return missing;
+    }
+
+    public Set<Assumption> assumptions() {
+        return assumptions;
+    }
+
+    public boolean applied() {
+        return applied;
+    }
+
+    /** A finding while its rule writes it. */
+    public static final class Draft {
+
+        private final String message;
+        private final String help;
+        private final Set<Node> terminals = new LinkedHashSet<>();
+        private final Set<String> connections = new TreeSet<>();
+        private final Set<State> states = EnumSet.noneOf(State.class);
+        private final Set<Node> claimed = new LinkedHashSet<>();
+        private @Nullable Double measured;
+        private @Nullable Double limit;
+        private @Nullable String unit;
+
+        Draft(String message, String help) {
+            this.message = message;
+            this.help = help;
+        }
+
+        Draft at(Node... nodes) {
+            return at(List.of(nodes));
+        }
+
+        Draft at(Collection<Node> nodes) {
+            terminals.addAll(nodes);
+            return this;
+        }
+
+        Draft through(Collection<String> refs) {
+            connections.addAll(refs);
+            return this;
+        }
+
+        Draft in(Collection<State> in) {
+            states.addAll(in);
+            return this;
+        }
+
+        Draft figures(double found, double allowed, String in) {
+            measured = found;
+            limit = allowed;
+            unit = in;
+            return this;
+        }
+
+        /** Speaks for everything on the net, not only for its own terminals. */
+        Draft claims(Scenario scenario, int net) {
+            claimed.addAll(scenario.members(net));
+            return this;
+        }
+
+        public String message() {
+            return message;
+        }
+
+        public String help() {
+            return help;
+        }
+
+        public Set<Node> terminals() {
+            return terminals;
+        }
+
+        public Set<String> connections() {
+            return connections;
+        }
+
+        public Set<State> states() {
+            return states;
+        }
+
+        /** The nodes of nets that the finding speaks for. */
+        public Set<Node> claimed() {
+            return claimed;
+        }
+
+        public @Nullable Double measured() {
+            return measured;
+        }
+
+        public @Nullable Double limit() {
+            return limit;
+        }
+
+        public @Nullable String unit() {
+            return unit;
+        }
+    }
+
+    /** Like {@code running with reverse}. */
+    static String name(Scenario scenario) {
+        Condition condition = scenario.condition();
+        return condition == null ? scenario.state().toString() : scenario.state() + " with " + condition;
+    }
+}

@@ -1,0 +1,118 @@
+package dev.splicebook.hookup.rule;
+
+import com.google.auto.service.AutoService;
+import dev.splicebook.function.Functions;
+import dev.splicebook.hookup.Electrical;
+import dev.splicebook.hookup.Severity;
+import dev.splicebook.hookup.net.Node;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Set;
+
+/** Functions that do not belong together are joined, and no other rule owns it. */
+@AutoService(Rule.class)
+@About(
+        code = "function-mismatched",
+        severity = Severity.ERROR,
+        since = "0.1",
+        condition = "Functions that do not belong together are joined, and no other rule owns it.",
+        checks =
+                "Every input or load, and every bus line, against the functions of what feeds its net, by the vocabulary's list"
+                        + " of what may feed what. Between audio terminals the other rules judge.",
+        why = "Volts are right and meaning is wrong: the reverse input that sees accessory shows the camera all day.",
+        mend = "Find the circuit of the right function; go by function, never by colour.",
+        source = "Common practice, no source.",
+        fails = """
+                {"vehicle": {"inline": {"circuits": {"C1-8": {"function": "power.accessory", "electrical":
+                   {"kind": "supply", "maxAmps": 10, "fuseAmps": 10, "live": ["accessory", "ignition", "running", "restarting"]}}}}},
+                 "parts": {"HU": {"inline": {"terminals": {"reverse": {"function": "control.reverse",
+                   "electrical": {"kind": "control-in", "active": "12V", "amps": 0.01}}}}}},
+                 "connections": {"W1": {"ends": ["CAR.C1-8", "HU.reverse"], "conductor": {"size": "18 AWG"}}}}
+                """,
+        passes = """
+                {"vehicle": {"inline": {"circuits": {"C3-4": {"function": "lighting.reverse", "electrical":
+                   {"kind": "supply", "maxAmps": 5, "fuseAmps": 10, "live": ["ignition", "running"], "when": "reverse"}}}}},
+                 "parts": {"HU": {"inline": {"terminals": {"reverse": {"function": "control.reverse",
+                   "electrical": {"kind": "control-in", "active": "12V", "amps": 0.01}}}}}},
+                 "connections": {"W1": {"ends": ["CAR.C3-4", "HU.reverse"], "conductor": {"size": "18 AWG"}}}}
+                """,
+        rank = Rank.FUNCTION)
+public final class FunctionMismatched implements Rule {
+
+    @Override
+    public void check(Examination examination) {
+        Set<List<Node>> done = new HashSet<>();
+        for (Node taker : examination.network().nodes()) {
+            if (taker.function() == null || !(takes(taker) || taker.facts() instanceof Electrical.Data)) {
+                continue;
+            }
+            List<Node> net = examination.network().netOf(taker);
+            if (net.size() < 2 || examination.network().isUnused(taker)) {
+                continue;
+            }
+            for (Node giver : net) {
+                if (giver != taker
+                        && giver.function() != null
+                        && mayMeet(giver, taker)
+                        && done.add(pair(giver, taker))) {
+                    examination.applies();
+                    if (isMismatch(giver, taker)) {
+                        report(giver, taker, examination);
+                    }
+                }
+            }
+        }
+    }
+
+    private static List<Node> pair(Node giver, Node taker) {
+        return giver.facts() instanceof Electrical.Data
+                ? List.of(giver, taker).stream().sorted(Say.BY_FACTS).toList()
+                : List.of(giver, taker);
+    }
+
+    private static boolean mayMeet(Node giver, Node taker) {
+        if (giver.owner().equals(taker.owner())) {
+            return false;
+        }
+        boolean giverIsData = giver.facts() instanceof Electrical.Data;
+        boolean takerIsData = taker.facts() instanceof Electrical.Data;
+        if (giverIsData || takerIsData) {
+            return giverIsData == takerIsData || gives(giver) || takes(taker);
+        }
+        return gives(giver) && !(giver.audio() != null && taker.audio() != null);
+    }
+
+    private static boolean isMismatch(Node giver, Node taker) {
+        if (giver.function() == null || taker.function() == null) {
+            return false;
+        }
+        Functions functions = Functions.vocabulary();
+        boolean may = functions.mayFeed(giver.function(), taker.function());
+        return !may
+                && !(giver.facts() instanceof Electrical.Data && functions.mayFeed(taker.function(), giver.function()));
+    }
+
+    private static void report(Node giver, Node taker, Examination examination) {
+        examination
+                .report(
+                        Say.name(giver) + " is " + giver.function() + " and is joined with " + Say.name(taker)
+                                + ", which is " + taker.function(),
+                        "connect " + taker.ref() + " to a circuit whose function is " + taker.function() + ".")
+                .at(giver, taker)
+                .through(examination.reading().connectionsAt(List.of(taker)));
+    }
+
+    private static boolean gives(Node node) {
+        return node.facts() instanceof Electrical.Supply
+                || node.facts() instanceof Electrical.ControlOut
+                || node.facts() instanceof Electrical.VideoOut
+                || (node.audio() != null && node.audio().isOutput());
+    }
+
+    private static boolean takes(Node node) {
+        return node.facts() instanceof Electrical.Load
+                || node.facts() instanceof Electrical.ControlIn
+                || node.facts() instanceof Electrical.VideoIn
+                || (node.audio() != null && !node.audio().isOutput());
+    }
+}

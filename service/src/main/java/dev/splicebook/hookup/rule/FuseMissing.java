@@ -1,0 +1,115 @@
+package dev.splicebook.hookup.rule;
+
+import com.google.auto.service.AutoService;
+import dev.splicebook.hookup.Electrical;
+import dev.splicebook.hookup.Severity;
+import dev.splicebook.hookup.net.Link;
+import dev.splicebook.hookup.net.Node;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Set;
+
+/** A conductor leaves an unfused source, or gets thinner, without a fuse that suits it. */
+@AutoService(Rule.class)
+@About(
+        code = "fuse-missing",
+        severity = Severity.DANGER,
+        since = "0.1",
+        condition = "A conductor leaves an unfused source, or gets thinner, without a fuse that suits it.",
+        checks =
+                "Every conductor that the battery, or any other supply, can push current through. A conductor may leave an"
+                        + " unfused supply only if it has a fuse of its own or leads to nothing but a fuse. A thinner conductor"
+                        + " behind a thicker one needs a fuse that its own size bears.",
+        why = "A battery gives hundreds of amperes into a chafed wire. The wire glows before the battery tires, and the"
+                + " carpet around it burns.",
+        mend =
+                "Put a fuse at the source, within 18 inches (45 cm) of the battery, rated for the thinnest conductor behind it;"
+                        + " or use a distribution block with a fuse for each thinner branch.",
+        source = "33 CFR 183.455 (protection at the source). The 18 inches: common practice in vehicles, no source.",
+        fails = """
+                {"parts": {"AMP": {"inline": {"terminals": {
+                   "plus": {"electrical": {"kind": "load", "typicalAmps": 20, "maxAmps": 50, "needs": "constant"}},
+                   "minus": {"electrical": {"kind": "ground"}}}}}},
+                 "connections": {
+                   "W1": {"ends": ["CAR.battery-plus", "AMP.plus"], "conductor": {"size": "8 AWG"}},
+                   "W2": {"ends": ["CAR.chassis", "AMP.minus"], "conductor": {"size": "8 AWG"}}}}
+                """,
+        passes = """
+                {"parts": {"AMP": {"inline": {"terminals": {
+                   "plus": {"electrical": {"kind": "load", "typicalAmps": 20, "maxAmps": 50, "needs": "constant"}},
+                   "minus": {"electrical": {"kind": "ground"}}}}}},
+                 "connections": {
+                   "W1": {"ends": ["CAR.battery-plus", "AMP.plus"], "conductor": {"size": "8 AWG"},
+                          "fuse": {"ratingAmps": 60, "fromSource": {"value": 30, "unit": "cm"}}},
+                   "W2": {"ends": ["CAR.chassis", "AMP.minus"], "conductor": {"size": "8 AWG"}}}}
+                """)
+public final class FuseMissing implements Rule {
+
+    @Override
+    public void check(Examination examination) {
+        Set<Link> told = new HashSet<>();
+        for (Node supply : examination.network().sources()) {
+            if (supply.facts() instanceof Electrical.Supply) {
+                check(supply, told, examination);
+            }
+        }
+    }
+
+    private static void check(Node supply, Set<Link> told, Examination examination) {
+        for (Conductors.Exposed exposed : Conductors.from(supply, examination.network())) {
+            Link link = exposed.link();
+            examination.applies();
+            if (link.hasFuse() || told.contains(link)) {
+                continue;
+            }
+            if (!exposed.afterConductor()
+                    && !Conductors.isProtected(supply)
+                    && !(exposed.protectionAmps() < Conductors.UNFUSED)) {
+                if (Conductors.leadsToFuse(link, exposed.near(), examination.network())) {
+                    continue;
+                }
+                if (Double.isNaN(exposed.protectionAmps())) {
+                    examination.missing(supply, "fuseAmps");
+                    continue;
+                }
+                told.add(link);
+                examination
+                        .report(
+                                Conductors.describe(link, exposed.near()) + " leaves " + Say.name(supply)
+                                        + ", which has no fuse, and has none itself",
+                                "put a fuse that suits the conductor in " + link.ref() + ", close to " + supply.ref()
+                                        + ".")
+                        .at(exposed.near(), link.across(exposed.near()))
+                        .through(List.of(String.valueOf(link.ref())));
+            } else if (exposed.afterConductor()) {
+                checkReduction(exposed, told, examination);
+            }
+        }
+    }
+
+    private static void checkReduction(Conductors.Exposed exposed, Set<Link> told, Examination examination) {
+        Link link = exposed.link();
+        Double ampacity = Conductors.ampacity(link.connection());
+        if (ampacity == null
+                || link.connection() == null
+                || link.connection().conductor() == null
+                || Double.isInfinite(exposed.protectionAmps())
+                || !(exposed.protectionAmps() > ampacity)) {
+            return;
+        }
+        Conductors.assumeDefaults(examination, link.connection().conductor());
+        told.add(link);
+        examination
+                .report(
+                        Conductors.describe(link, exposed.near())
+                                + " gets thinner without a fuse: what stands before it lets "
+                                + Say.rating(exposed.protectionAmps()) + " pass, above the " + Say.amps(ampacity)
+                                + " that "
+                                + Conductors.describe(link.connection().conductor()) + " takes",
+                        "put a fuse of at most " + Say.amps(ampacity) + " where " + link.ref()
+                                + " begins, or keep the size of the conductor before it.")
+                .at(exposed.near(), link.across(exposed.near()))
+                .through(List.of(String.valueOf(link.ref())))
+                .figures(exposed.protectionAmps(), ampacity, "A");
+    }
+}

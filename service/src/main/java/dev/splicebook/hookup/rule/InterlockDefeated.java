@@ -1,0 +1,70 @@
+package dev.splicebook.hookup.rule;
+
+import com.google.auto.service.AutoService;
+import dev.splicebook.hookup.Electrical;
+import dev.splicebook.hookup.Severity;
+import dev.splicebook.hookup.net.Node;
+import java.util.ArrayList;
+import java.util.List;
+
+/** A parking-brake input is fed by anything but the parking-brake circuit. */
+@AutoService(Rule.class)
+@About(
+        code = "interlock-defeated",
+        severity = Severity.ERROR,
+        since = "0.1",
+        condition = "A parking-brake input is fed by anything but the parking-brake circuit.",
+        checks =
+                "Every input for the parking brake: all that drives it, through relays, diodes and adapters as well, must be"
+                        + " the vehicle's parking-brake circuit.",
+        why =
+                "The input keeps moving pictures from a driver under way. Tied to ground, or fed by a trick, it no longer does,"
+                        + " and in many places that is against the law.",
+        mend = "Connect the input to the parking-brake switch circuit and to nothing else.",
+        source = "Common practice, no source; local law applies.",
+        fails = """
+                {"parts": {"HU": {"inline": {"terminals": {
+                   "parking-brake": {"function": "control.parking-brake",
+                                     "electrical": {"kind": "control-in", "active": "ground", "amps": 0.005}}}}}},
+                 "connections": {"W1": {"ends": ["CAR.chassis", "HU.parking-brake"]}}}
+                """,
+        passes = """
+                {"vehicle": {"inline": {"circuits": {"C6-4": {"function": "control.parking-brake", "electrical":
+                   {"kind": "control-out", "active": "ground", "maxAmps": 0.5, "live": ["ignition", "running"], "when": "parking-brake"}}}}},
+                 "parts": {"HU": {"inline": {"terminals": {
+                   "parking-brake": {"function": "control.parking-brake",
+                                     "electrical": {"kind": "control-in", "active": "ground", "amps": 0.005}}}}}},
+                 "connections": {"W1": {"ends": ["CAR.C6-4", "HU.parking-brake"]}}}
+                """,
+        rank = Rank.INTERLOCK)
+public final class InterlockDefeated implements Rule {
+
+    @Override
+    public void check(Examination examination) {
+        for (Node input : examination.network().nodes()) {
+            if (!Controls.isParkingBrakeInput(input)
+                    || !(input.facts() == null || input.facts() instanceof Electrical.ControlIn)
+                    || !examination.network().isConnected(input)) {
+                continue;
+            }
+            examination.applies();
+            List<Node> foreign = new ArrayList<>();
+            for (Node driver : Controls.drivers(input, examination)) {
+                if (!(driver.isVehicle() && driver.isFor(Controls.PARKING_BRAKE))) {
+                    foreign.add(driver);
+                }
+            }
+            if (!foreign.isEmpty()) {
+                examination
+                        .report(
+                                Say.name(input) + " is the parking-brake input and is fed by " + Say.names(foreign)
+                                        + ", which defeats the interlock",
+                                "connect " + input.ref()
+                                        + " to the vehicle's parking-brake circuit and to nothing else.")
+                        .at(input)
+                        .at(foreign)
+                        .through(examination.reading().connectionsAt(List.of(input)));
+            }
+        }
+    }
+}

@@ -1,0 +1,151 @@
+package dev.splicebook.hookup.rule;
+
+import com.google.auto.service.AutoService;
+import dev.splicebook.hookup.Electrical;
+import dev.splicebook.hookup.Severity;
+import dev.splicebook.hookup.net.Coupling;
+import dev.splicebook.hookup.net.Node;
+import dev.splicebook.hookup.net.Scenario;
+import dev.splicebook.hookup.net.Signals;
+import java.util.HashSet;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Set;
+import org.jspecify.annotations.Nullable;
+
+/** A signal arrives with more volts than the input takes. */
+@AutoService(Rule.class)
+@About(
+        code = "level-too-high",
+        severity = Severity.ERROR,
+        since = "0.1",
+        condition = "A signal arrives with more volts than the input takes.",
+        checks =
+                "The rms volts at full output, with the gain of every coupling between, against what each line input, speaker"
+                        + "-level input and coupling takes. A speaker output straight at a line input whose limit, or its own"
+                        + " output, is not known counts as too high.",
+        why =
+                "The input clips however low its gain is set, or its first stage fails. Ten volts into a two-volt input sounds"
+                        + " like a torn loudspeaker.",
+        mend = "Put a line-output converter between, or use the amplifier's speaker-level input.",
+        source = "Common practice, no source.",
+        fails = """
+                {"vehicle": {"inline": {"circuits": {"A2-1": {"electrical":
+                   {"kind": "speaker-out", "channel": "front-left", "side": "plus", "drive": "floating", "maxVolts": 17.3}}}}},
+                 "parts": {"AMP": {"inline": {"terminals": {"in-left": {"electrical":
+                   {"kind": "line-in", "channel": "left", "side": "signal", "maxVolts": 5, "return": "differential"}}}}}},
+                 "connections": {"W1": {"ends": ["CAR.A2-1", "AMP.in-left"]}}}
+                """,
+        passes = """
+                {"vehicle": {"inline": {"circuits": {
+                   "A2-1": {"electrical": {"kind": "speaker-out", "channel": "front-left", "side": "plus", "drive": "floating", "maxVolts": 17.3}},
+                   "A2-2": {"electrical": {"kind": "speaker-out", "channel": "front-left", "side": "minus", "drive": "floating", "maxVolts": 17.3}}}}},
+                 "parts": {
+                   "LOC": {"inline": {"couples": [{"from": ["in-plus", "in-minus"], "to": ["out", "out-return"], "gain": 0.2, "maxVolts": 30}]}},
+                   "AMP": {"inline": {"terminals": {
+                     "in-left": {"electrical": {"kind": "line-in", "channel": "left", "side": "signal", "maxVolts": 5, "return": "differential"}},
+                     "in-left-return": {"electrical": {"kind": "line-in", "channel": "left", "side": "return", "maxVolts": 5, "return": "differential"}}}}}},
+                 "connections": {"W1": {"ends": ["CAR.A2-1", "LOC.in-plus"]}, "W2": {"ends": ["CAR.A2-2", "LOC.in-minus"]},
+                                 "W3": {"ends": ["LOC.out", "AMP.in-left"]}, "W4": {"ends": ["LOC.out-return", "AMP.in-left-return"]}}}
+                """,
+        rank = Rank.LEVEL)
+public final class LevelTooHigh implements Rule {
+
+    @Override
+    public void check(Examination examination) {
+        Set<Set<Node>> told = new HashSet<>();
+        for (Scenario scenario : examination.reading().partitions()) {
+            Signals signals = examination.reading().signals(scenario);
+            for (Reading.Group input : examination.reading().inputs()) {
+                List<Node> ends = input.positive().isEmpty() ? input.negative() : input.positive();
+                for (Node end : ends) {
+                    for (Signals.Arrival arrival : signals.arrivals(end)) {
+                        checkInput(arrival, end, input, told, examination);
+                    }
+                }
+            }
+            for (Coupling coupling : examination.network().couplings()) {
+                for (Node end : coupling.from()) {
+                    if (end.audio() == null) {
+                        for (Signals.Arrival arrival : signals.arrivals(end)) {
+                            judge(arrival, end, coupling.maxVolts(), coupling.from(), told, examination);
+                        }
+                    }
+                }
+            }
+        }
+    }
+
+    private static void checkInput(
+            Signals.Arrival arrival, Node end, Reading.Group input, Set<Set<Node>> told, Examination examination) {
+        examination.applies();
+        Double takes = takes(end, examination);
+        boolean straight = !arrival.isCoupled() && arrival.origin().facts() instanceof Electrical.SpeakerOut;
+        if (straight && !input.speaker() && (takes == null || arrival.volts() == null)) {
+            if (told.add(Set.of(arrival.origin(), end))) {
+                examination
+                        .report(
+                                Say.name(arrival.origin())
+                                        + " is a speaker output and goes straight into the line input " + Say.name(end),
+                                "put a line-output converter between, or use a speaker-level input.")
+                        .at(arrival.origin(), end)
+                        .through(examination.reading().connectionsAt(List.of(end)));
+            }
+            return;
+        }
+        boolean loudspeaker = end.facts() instanceof Electrical.SpeakerIn in && in.ohms() != null;
+        if (takes == null && loudspeaker) {
+            return;
+        }
+        judge(arrival, end, takes, List.of(end), told, examination);
+    }
+
+    private static void judge(
+            Signals.Arrival arrival,
+            Node end,
+            @Nullable Double takes,
+            List<Node> input,
+            Set<Set<Node>> told,
+            Examination examination) {
+        if (takes == null) {
+            if (end.audio() != null) {
+                examination.missing(end, "maxVolts");
+            }
+            return;
+        }
+        examination.applies();
+        if (arrival.volts() == null) {
+            examination.missing(arrival.origin(), "maxVolts");
+            return;
+        }
+        Set<Node> key = new LinkedHashSet<>(input);
+        key.add(arrival.origin());
+        key.addAll(examination.reading().counterparts(arrival.origin()));
+        if (arrival.volts() > takes * (1 + 1e-9) && told.add(key)) {
+            examination
+                    .report(
+                            Say.name(arrival.origin()) + " arrives at " + Say.name(end) + " with up to "
+                                    + Say.volts(arrival.volts()) + " rms, above the " + Say.volts(takes)
+                                    + " that it takes",
+                            "put a converter or divider between that brings it to " + Say.volts(takes) + " or less.")
+                    .at(arrival.origin(), end)
+                    .through(examination.reading().connectionsAt(List.of(end)))
+                    .figures(arrival.volts(), takes, "V");
+        }
+    }
+
+    private static @Nullable Double takes(Node end, Examination examination) {
+        if (end.facts() instanceof Electrical.LineIn in && in.maxVolts() != null) {
+            return in.maxVolts();
+        }
+        if (end.facts() instanceof Electrical.SpeakerIn in && in.maxVolts() != null) {
+            return in.maxVolts();
+        }
+        for (Coupling coupling : examination.network().couplings()) {
+            if (coupling.from().contains(end)) {
+                return coupling.maxVolts();
+            }
+        }
+        return null;
+    }
+}

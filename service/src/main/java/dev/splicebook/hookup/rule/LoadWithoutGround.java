@@ -1,0 +1,104 @@
+package dev.splicebook.hookup.rule;
+
+import com.google.auto.service.AutoService;
+import dev.splicebook.hookup.Electrical;
+import dev.splicebook.hookup.Severity;
+import dev.splicebook.hookup.State;
+import dev.splicebook.hookup.net.Node;
+import dev.splicebook.hookup.net.Scenario;
+import dev.splicebook.hookup.net.Scenario.Sure;
+import java.util.ArrayList;
+import java.util.EnumSet;
+import java.util.List;
+
+/** The loads of a part have no way back to the vehicle's ground. */
+@AutoService(Rule.class)
+@About(
+        code = "load-without-ground",
+        severity = Severity.ERROR,
+        since = "0.1",
+        condition = "The loads of a part have no way back to the vehicle's ground.",
+        checks =
+                "Every part with loads in use: one of its ground terminals must stand on the vehicle's ground while the"
+                        + " engine runs.",
+        why =
+                "Without its return a device is dead, or finds its return through the shield of a signal lead and hums, or burns"
+                        + " that lead.",
+        mend = "Connect its ground lead to a bare, clean point of the chassis or to the battery's negative terminal.",
+        source = "Common practice, no source.",
+        fails = """
+                {"parts": {"AMP": {"inline": {"terminals": {
+                   "plus": {"electrical": {"kind": "load", "typicalAmps": 20, "maxAmps": 50, "needs": "constant"}},
+                   "minus": {"electrical": {"kind": "ground"}}}}}},
+                 "connections": {
+                   "W1": {"ends": ["CAR.battery-plus", "AMP.plus"], "conductor": {"size": "8 AWG"}, "fuse": {"ratingAmps": 60}}}}
+                """,
+        passes = """
+                {"parts": {"AMP": {"inline": {"terminals": {
+                   "plus": {"electrical": {"kind": "load", "typicalAmps": 20, "maxAmps": 50, "needs": "constant"}},
+                   "minus": {"electrical": {"kind": "ground"}}}}}},
+                 "connections": {
+                   "W1": {"ends": ["CAR.battery-plus", "AMP.plus"], "conductor": {"size": "8 AWG"}, "fuse": {"ratingAmps": 60}},
+                   "W2": {"ends": ["CAR.chassis", "AMP.minus"], "conductor": {"size": "8 AWG"}}}}
+                """,
+        rank = Rank.FEED)
+public final class LoadWithoutGround implements Rule {
+
+    @Override
+    public void check(Examination examination) {
+        for (String part : examination.network().hookup().devices().keySet()) {
+            List<Node> loads = new ArrayList<>();
+            List<Node> grounds = new ArrayList<>();
+            for (Node node : examination.network().nodesOf(part)) {
+                if (node.facts() instanceof Electrical.Load
+                        && !examination.network().isUnused(node)) {
+                    loads.add(node);
+                } else if (node.facts() instanceof Electrical.Ground) {
+                    grounds.add(node);
+                }
+            }
+            if (loads.isEmpty()) {
+                continue;
+            }
+            examination.applies();
+            if (grounds.isEmpty()) {
+                examination.missing(part, "ground");
+                continue;
+            }
+            Sure grounded = Sure.NO;
+            for (Scenario scenario : examination.network().scenarios()) {
+                if (scenario.state() == State.RUNNING) {
+                    for (Node ground : grounds) {
+                        Sure at = scenario.hasGround(ground);
+                        grounded = at.compareTo(grounded) > 0 ? at : grounded;
+                    }
+                }
+            }
+            List<Node> unknown = unknownOn(grounds, examination);
+            if (grounded != Sure.YES && !unknown.isEmpty()) {
+                unknown.forEach(node -> examination.missing(node, "electrical"));
+            } else if (grounded == Sure.NO) {
+                examination
+                        .report(
+                                part + " returns through " + Say.names(grounds)
+                                        + ", and no ground of the vehicle is there",
+                                "connect " + grounds.get(0).ref() + " to a clean point of the chassis.")
+                        .at(grounds)
+                        .through(examination.reading().connectionsAt(grounds))
+                        .in(EnumSet.of(State.RUNNING));
+            }
+        }
+    }
+
+    private static List<Node> unknownOn(List<Node> grounds, Examination examination) {
+        List<Node> unknown = new ArrayList<>();
+        for (Node ground : grounds) {
+            for (Node member : examination.network().netOf(ground)) {
+                if (member.isVehicle() && member.facts() == null) {
+                    unknown.add(member);
+                }
+            }
+        }
+        return unknown;
+    }
+}

@@ -1,0 +1,84 @@
+package dev.splicebook.hookup.rule;
+
+import dev.splicebook.hookup.State;
+import dev.splicebook.hookup.net.Node;
+import dev.splicebook.hookup.net.Scenario;
+import java.util.EnumSet;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Set;
+
+/** Adds up what a source is asked for at worst, over every scenario in which it can be live. */
+final class Overload {
+
+    private final Node source;
+    private final Set<Node> sinks = new LinkedHashSet<>();
+    private final Set<Node> unknown = new LinkedHashSet<>();
+    private final Set<State> states = EnumSet.noneOf(State.class);
+    private final List<String> lacks = new java.util.ArrayList<>();
+    private double worstAmps;
+
+    private Overload(Node source) {
+        this.source = source;
+    }
+
+    static Overload of(Node source, Examination examination) {
+        Overload overload = new Overload(source);
+        for (Scenario scenario : examination.network().scenarios()) {
+            if (scenario.isLive(source) != Scenario.Sure.NO) {
+                overload.add(scenario, Draws.from(source, examination.network(), scenario));
+            }
+        }
+        if (!overload.sinks.isEmpty()) {
+            examination.applies();
+            Draws.assumeVolts(examination);
+        }
+        return overload;
+    }
+
+    private void add(Scenario scenario, List<Draws.Draw> draws) {
+        double amps = 0;
+        for (Draws.Draw draw : draws) {
+            if (draw.maxAmps() != null) {
+                amps += draw.maxAmps();
+            } else {
+                amps += draw.typicalAmps() == null ? 0 : draw.typicalAmps();
+                if (unknown.add(draw.sink())) {
+                    lacks.add(draw.lacks());
+                }
+            }
+            sinks.add(draw.sink());
+        }
+        if (amps > worstAmps + 1e-9) {
+            worstAmps = amps;
+            states.clear();
+        }
+        if (amps >= worstAmps - 1e-9 && !draws.isEmpty()) {
+            states.add(scenario.state());
+        }
+    }
+
+    boolean isIdle() {
+        return sinks.isEmpty();
+    }
+
+    /** Reports a draw above the limit, or the facts that would tell. */
+    void judge(double limitAmps, String limitIs, String help, Examination examination) {
+        if (worstAmps > limitAmps + 1e-9) {
+            examination
+                    .report(
+                            Say.name(source) + " is asked for " + Say.amps(worstAmps) + " by " + Say.names(sinks)
+                                    + ", above the " + Say.amps(limitAmps) + " " + limitIs,
+                            help)
+                    .at(source)
+                    .at(sinks)
+                    .in(states)
+                    .figures(worstAmps, limitAmps, "A");
+        } else {
+            int at = 0;
+            for (Node node : unknown) {
+                examination.missing(node, lacks.get(at++));
+            }
+        }
+    }
+}

@@ -1,0 +1,156 @@
+package dev.splicebook.hookup.rule;
+
+import dev.splicebook.hookup.Channel;
+import dev.splicebook.hookup.Electrical;
+import dev.splicebook.hookup.net.Link;
+import dev.splicebook.hookup.net.Network;
+import dev.splicebook.hookup.net.Node;
+import dev.splicebook.hookup.net.Scenario;
+import dev.splicebook.hookup.net.Signals;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.TreeSet;
+import org.jspecify.annotations.Nullable;
+
+/** What several rules read of one hookup, worked out once. */
+public final class Reading {
+
+    private final Network network;
+    private final Map<Object, Signals> signals = new HashMap<>();
+    private final List<Scenario> partitions = new ArrayList<>();
+    private final List<Scenario> solutions = new ArrayList<>();
+    private @Nullable List<Group> inputs;
+
+    public Reading(Network network) {
+        this.network = network;
+        Map<Object, Boolean> seen = new HashMap<>();
+        for (Scenario scenario : network.scenarios()) {
+            if (seen.put(scenario.partition(), true) == null) {
+                partitions.add(scenario);
+            }
+            if (seen.put(scenario.solution(), true) == null) {
+                solutions.add(scenario);
+            }
+        }
+    }
+
+    Network network() {
+        return network;
+    }
+
+    /** One scenario for each way in which the contacts stand. */
+    List<Scenario> partitions() {
+        return partitions;
+    }
+
+    /** One scenario for each solution. */
+    List<Scenario> solutions() {
+        return solutions;
+    }
+
+    Signals signals(Scenario scenario) {
+        return signals.computeIfAbsent(scenario.partition(), key -> Signals.in(network, scenario));
+    }
+
+    /**
+     * The terminals of one audio channel of one part: usually a plus and a minus, more where a loudspeaker has two coils.
+     *
+     * @param channel null where unknown
+     */
+    record Group(
+            String owner,
+            boolean speaker,
+            boolean output,
+            @Nullable Channel channel,
+            List<Node> positive,
+            List<Node> negative) {
+
+        boolean isPair() {
+            return positive.size() == 1 && negative.size() == 1;
+        }
+
+        List<Node> nodes() {
+            List<Node> nodes = new ArrayList<>(positive);
+            nodes.addAll(negative);
+            return nodes;
+        }
+    }
+
+    /** Audio inputs by channel; terminals of which the side is unknown are left out. */
+    List<Group> inputs() {
+        if (inputs == null) {
+            inputs = groups(false);
+        }
+        return inputs;
+    }
+
+    private List<Group> groups(boolean output) {
+        Map<List<Object>, Group> groups = new LinkedHashMap<>();
+        for (Node node : network.nodes()) {
+            Electrical.Audio audio = node.audio();
+            if (audio == null || audio.isOutput() != output || audio.side() == null) {
+                continue;
+            }
+            boolean speaker = isSpeaker(audio);
+            Channel channel = audio.channel();
+            Object key = channel == null ? "unknown" : channel;
+            Group group = groups.computeIfAbsent(
+                    List.of(node.owner(), speaker, key),
+                    ignored -> new Group(node.owner(), speaker, output, channel, new ArrayList<>(), new ArrayList<>()));
+            (audio.side().isPositive() ? group.positive() : group.negative()).add(node);
+        }
+        return new ArrayList<>(groups.values());
+    }
+
+    static boolean isSpeaker(Electrical.Audio audio) {
+        return audio instanceof Electrical.SpeakerOut || audio instanceof Electrical.SpeakerIn;
+    }
+
+    /** The other side of an output: same part, kind and channel. */
+    List<Node> counterparts(Node output) {
+        Electrical.Audio audio = output.audio();
+        List<Node> found = new ArrayList<>(1);
+        if (audio == null || audio.side() == null) {
+            return found;
+        }
+        for (Node node : network.nodesOf(output.owner())) {
+            Electrical.Audio other = node.audio();
+            if (other != null
+                    && other.isOutput() == audio.isOutput()
+                    && isSpeaker(other) == isSpeaker(audio)
+                    && other.channel() == audio.channel()
+                    && other.side() != null
+                    && other.side().isPositive() != audio.side().isPositive()) {
+                found.add(node);
+            }
+        }
+        return found;
+    }
+
+    /** Whether an input passes its signal on inside its part, so that what leaves there tells more. */
+    boolean isPassedOn(Node input) {
+        return network.couplings().stream().anyMatch(coupling -> coupling.from().contains(input));
+    }
+
+    /** Refs of the connections that end at any of the nodes. */
+    Set<String> connectionsAt(Iterable<Node> nodes) {
+        Set<String> refs = new TreeSet<>();
+        for (Node node : nodes) {
+            for (Link link : network.linksOf(node)) {
+                if (link.ref() != null) {
+                    refs.add(link.ref());
+                }
+            }
+        }
+        return refs;
+    }
+
+    /** Refs of the connections that make up a net. */
+    Set<String> connectionsOn(Scenario scenario, int net) {
+        return connectionsAt(scenario.members(net));
+    }
+}

@@ -1,0 +1,120 @@
+package dev.splicebook.hookup.rule;
+
+import com.google.auto.service.AutoService;
+import dev.splicebook.hookup.Electrical;
+import dev.splicebook.hookup.OutputReturn;
+import dev.splicebook.hookup.Severity;
+import dev.splicebook.hookup.Side;
+import dev.splicebook.hookup.net.Node;
+import dev.splicebook.hookup.net.Scenario;
+import java.util.ArrayList;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Set;
+
+/** A driven return stands on one net with another return or with ground. */
+@AutoService(Rule.class)
+@About(
+        code = "returns-tied",
+        severity = Severity.ERROR,
+        since = "0.1",
+        condition = "A driven return stands on one net with another return or with ground.",
+        checks =
+                "Every return of a line output that is driven, in every state and through adapters: no other return, no"
+                        + " ground of the vehicle and no input return that is ground may stand on its net.",
+        why =
+                "A driven return carries a signal of its own. Two that meet in the sleeve of one plug look like a short to the"
+                        + " source, which mutes or shuts down.",
+        mend =
+                "Put an isolator between the source and the plug, so that each return ends in its own winding before anything"
+                        + " joins them. Behind the common sleeve it is too late.",
+        source = "Common practice, no source.",
+        fails = """
+                {"vehicle": {"inline": {"circuits": {
+                   "C2-2": {"electrical": {"kind": "line-out", "channel": "left", "side": "return", "return": "driven"}},
+                   "C2-4": {"electrical": {"kind": "line-out", "channel": "right", "side": "return", "return": "driven"}}}}},
+                 "parts": {"PLUG": {"inline": {"conducts": [["sleeve", "left-return", "right-return"]]}}},
+                 "connections": {"W1": {"ends": ["CAR.C2-2", "PLUG.left-return"]}, "W2": {"ends": ["CAR.C2-4", "PLUG.right-return"]}}}
+                """,
+        passes = """
+                {"vehicle": {"inline": {"circuits": {
+                   "C2-1": {"electrical": {"kind": "line-out", "channel": "left", "side": "signal", "return": "driven"}},
+                   "C2-2": {"electrical": {"kind": "line-out", "channel": "left", "side": "return", "return": "driven"}},
+                   "C2-3": {"electrical": {"kind": "line-out", "channel": "right", "side": "signal", "return": "driven"}},
+                   "C2-4": {"electrical": {"kind": "line-out", "channel": "right", "side": "return", "return": "driven"}}}}},
+                 "parts": {"PLUG": {"inline": {"conducts": [["sleeve", "left-return", "right-return"]]}},
+                   "ISO": {"inline": {"couples": [
+                     {"from": ["l", "l-return"], "to": ["lo", "lo-return"]}, {"from": ["r", "r-return"], "to": ["ro", "ro-return"]}]}}},
+                 "connections": {
+                   "W1": {"ends": ["CAR.C2-1", "ISO.l"]}, "W2": {"ends": ["CAR.C2-2", "ISO.l-return"]},
+                   "W3": {"ends": ["CAR.C2-3", "ISO.r"]}, "W4": {"ends": ["CAR.C2-4", "ISO.r-return"]},
+                   "W5": {"ends": ["ISO.lo-return", "PLUG.left-return"]}, "W6": {"ends": ["ISO.ro-return", "PLUG.right-return"]}}}
+                """,
+        rank = Rank.RETURNS_TIED)
+public final class ReturnsTied implements Rule {
+
+    @Override
+    public void check(Examination examination) {
+        Set<Set<Node>> told = new LinkedHashSet<>();
+        for (Scenario scenario : examination.reading().partitions()) {
+            for (int net = 0; net < scenario.netCount(); net++) {
+                check(scenario, net, told, examination);
+            }
+        }
+    }
+
+    private static void check(Scenario scenario, int net, Set<Set<Node>> told, Examination examination) {
+        Set<Node> driven = new LinkedHashSet<>();
+        List<Node> unknown = new ArrayList<>();
+        Set<Node> others = new LinkedHashSet<>();
+        for (Node node : scenario.members(net)) {
+            if (node.facts() instanceof Electrical.LineOut out && out.side() == Side.RETURN) {
+                examination.applies();
+                if (out.returns() == OutputReturn.DRIVEN) {
+                    driven.add(node);
+                } else {
+                    others.add(node);
+                    if (out.returns() == null) {
+                        unknown.add(node);
+                    }
+                }
+            } else if (Scenario.isReference(node) || SpeakerMinusGrounded.Returns.isChassisInput(node)) {
+                others.add(node);
+            }
+        }
+        if (driven.isEmpty() && unknown.isEmpty()) {
+            return;
+        }
+        if (others.isEmpty() && scenario.isGrounded(net)) {
+            scenario.reaches(net).stream()
+                    .filter(reach -> reach.hard() && Scenario.isReference(reach.source()))
+                    .forEach(reach -> others.add(reach.source()));
+        }
+        int meeting = driven.size() + others.size();
+        if (meeting > 1 && !driven.isEmpty()) {
+            Set<Node> all = new LinkedHashSet<>(driven);
+            all.addAll(others);
+            if (told.add(all)) {
+                examination
+                        .report(
+                                (driven.size() > 1
+                                                ? Say.names(driven) + " are driven returns and meet on one net"
+                                                : Say.names(driven) + " is a driven return and stands on one net")
+                                        + (others.isEmpty() ? "" : " with " + Say.names(others)),
+                                "put an isolator between " + Say.names(driven)
+                                        + " and whatever joins them, on the source's side of it.")
+                        .at(driven)
+                        .at(others)
+                        .through(examination.reading().connectionsAt(driven));
+            }
+        } else if (meeting > 1) {
+            unknown.forEach(node -> examination.missing(node, "return"));
+        } else if (driven.size() == 1) {
+            for (Node node : scenario.members(net)) {
+                if (node.facts() instanceof Electrical.LineIn in && in.side() == Side.RETURN && in.returns() == null) {
+                    examination.missing(node, "return");
+                }
+            }
+        }
+    }
+}

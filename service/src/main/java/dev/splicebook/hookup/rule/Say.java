@@ -1,0 +1,62 @@
+package dev.splicebook.hookup.rule;
+
+import dev.splicebook.hookup.State;
+import dev.splicebook.hookup.net.Node;
+import java.util.Collection;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Locale;
+
+/** How messages name things. */
+final class Say {
+
+    /** By facts before name, so that a renamed hookup is told the same way. */
+    static final Comparator<Node> BY_FACTS =
+            Comparator.comparing(Node::factsText).thenComparing(Node::ref);
+
+    private Say() {}
+
+    /** Like {@code CAR.C3-4 (GN)}. */
+    static String name(Node node) {
+        return node.colour() == null
+                ? node.ref()
+                : node.ref() + " (" + node.colour().value() + ")";
+    }
+
+    /** Like {@code A, B and C}, each once, the ones with the same facts by name. */
+    static String names(Collection<Node> nodes) {
+        return list(nodes.stream().distinct().sorted(BY_FACTS).map(Say::name).toList());
+    }
+
+    static String states(Collection<State> states) {
+        return list(states.stream().distinct().sorted().map(State::toString).toList());
+    }
+
+    /** At most eight, then how many more. */
+    static String list(List<String> names) {
+        int most = 8;
+        if (names.size() > most + 1) {
+            return String.join(", ", names.subList(0, most)) + " and " + (names.size() - most) + " more";
+        }
+        if (names.size() < 2) {
+            return String.join("", names);
+        }
+        return String.join(", ", names.subList(0, names.size() - 1)) + " and " + names.get(names.size() - 1);
+    }
+
+    /** Like {@code 68.0 A}; below 1 A in mA. */
+    static String amps(double amps) {
+        return amps < 1 && amps > 0
+                ? String.format(Locale.ROOT, "%.0f mA", amps * 1000)
+                : String.format(Locale.ROOT, "%.1f A", amps);
+    }
+
+    static String volts(double volts) {
+        return String.format(Locale.ROOT, "%.1f V", volts);
+    }
+
+    /** A fuse rating like {@code 7.5 A} or {@code 60 A}. */
+    static String rating(double amps) {
+        return (amps == Math.rint(amps) ? Long.toString((long) amps) : Double.toString(amps)) + " A";
+    }
+}

@@ -1,0 +1,72 @@
+package dev.splicebook.hookup.rule;
+
+import com.google.auto.service.AutoService;
+import dev.splicebook.hookup.Need;
+import dev.splicebook.hookup.Severity;
+import dev.splicebook.hookup.State;
+import java.util.EnumSet;
+import java.util.List;
+
+/** A load that needs switching stays fed while the vehicle sleeps. */
+@AutoService(Rule.class)
+@About(
+        code = "switched-load-on-constant-supply",
+        severity = Severity.WARNING,
+        since = "0.1",
+        condition = "A load that needs switching stays fed while the vehicle sleeps.",
+        checks = "Every load that needs a switched feed: nothing live may reach it while the vehicle is asleep.",
+        why = "It draws all night, and the vehicle does not start after a weekend.",
+        mend = "Feed it from an accessory or ignition circuit, or through a relay that such a circuit drives.",
+        source = "Common practice, no source.",
+        fails = """
+                {"vehicle": {"inline": {"circuits": {"C1-7": {"function": "power.battery", "electrical":
+                   {"kind": "supply", "maxAmps": 10, "fuseAmps": 10,
+                    "live": ["asleep", "accessory", "ignition", "cranking", "running", "restarting"]}}}}},
+                 "parts": {"USB": {"inline": {"terminals": {
+                   "plus": {"electrical": {"kind": "load", "typicalAmps": 1, "maxAmps": 2, "needs": "switched"}},
+                   "ground": {"electrical": {"kind": "ground"}}}}}},
+                 "connections": {"W1": {"ends": ["CAR.C1-7", "USB.plus"], "conductor": {"size": "16 AWG"}},
+                                 "W2": {"ends": ["CAR.chassis", "USB.ground"]}}}
+                """,
+        passes = """
+                {"vehicle": {"inline": {"circuits": {"C1-8": {"function": "power.accessory", "electrical":
+                   {"kind": "supply", "maxAmps": 10, "fuseAmps": 10, "live": ["accessory", "ignition", "running", "restarting"]}}}}},
+                 "parts": {"USB": {"inline": {"terminals": {
+                   "plus": {"electrical": {"kind": "load", "typicalAmps": 1, "maxAmps": 2, "needs": "switched"}},
+                   "ground": {"electrical": {"kind": "ground"}}}}}},
+                 "connections": {"W1": {"ends": ["CAR.C1-8", "USB.plus"], "conductor": {"size": "16 AWG"}},
+                                 "W2": {"ends": ["CAR.chassis", "USB.ground"]}}}
+                """,
+        rank = Rank.FEED)
+public final class SwitchedLoadOnConstantSupply implements Rule {
+
+    @Override
+    public void check(Examination examination) {
+        for (Feeds feeds : Feeds.of(examination)) {
+            if (feeds.needs() != null && feeds.needs() != Need.SWITCHED) {
+                continue;
+            }
+            examination.applies();
+            if (!feeds.perhaps().contains(State.ASLEEP)) {
+                continue;
+            }
+            if (feeds.needs() == null) {
+                examination.missing(feeds.node(), "needs");
+            } else if (!feeds.surely().contains(State.ASLEEP)
+                    && !feeds.unknown().isEmpty()) {
+                feeds.lackFacts(examination);
+            } else {
+                examination
+                        .report(
+                                Say.name(feeds.node())
+                                        + " needs a switched feed and stays fed while the vehicle is asleep, by "
+                                        + Say.names(feeds.sources()),
+                                "feed " + feeds.node().ref() + " from a supply that sleeps with the vehicle.")
+                        .at(feeds.node())
+                        .at(feeds.sources())
+                        .through(examination.reading().connectionsAt(List.of(feeds.node())))
+                        .in(EnumSet.of(State.ASLEEP));
+            }
+        }
+    }
+}
