@@ -23,7 +23,7 @@ public record Fault(@Nullable String pointer, @Nullable String parameter, String
     }
 
     /** The JSON pointer of these names and indices, escaped; empty without any. */
-    public static String pointer(Object... tokens) {
+    public static String pointerTo(Object... tokens) {
         StringBuilder pointer = new StringBuilder();
         for (Object token : tokens) {
             pointer.append('/').append(token.toString().replace("~", "~0").replace("/", "~1"));

@@ -88,4 +88,13 @@ public final class Problems {
     static ProblemException bodyTooLarge(long mostBytes) {
         return new ProblemException(ProblemType.BODY_TOO_LARGE, "the body is larger than " + mostBytes + " bytes");
     }
+
+    /** 415. {@code sent} is what the caller said the body is. */
+    static ProblemException unsupportedMediaType(String sent) {
+        return new ProblemException(
+                ProblemType.UNSUPPORTED_MEDIA_TYPE,
+                sent + " is not read here; application/json is",
+                List.of(),
+                Map.of("Accept", "application/json"));
+    }
 }

@@ -27,7 +27,7 @@ final class Walk {
     void faultBelow(String relativePointer, String code, Supplier<String> detail) {
         count++;
         if (faults.size() < Problems.MOST_FAULTS) {
-            faults.add(Fault.at(Fault.pointer(path.toArray()) + relativePointer, code, detail.get()));
+            faults.add(Fault.at(Fault.pointerTo(path.toArray()) + relativePointer, code, detail.get()));
         }
     }
 
