@@ -12,7 +12,7 @@ import org.jspecify.annotations.Nullable;
  * @param next the cursor of the next page; null on the last one, and always written
  */
 public record PageOf<T>(
-        List<T> items,
+        @JsonInclude(JsonInclude.Include.ALWAYS) List<T> items,
         @JsonInclude(JsonInclude.Include.ALWAYS) @Nullable String next) {
 
     public PageOf {

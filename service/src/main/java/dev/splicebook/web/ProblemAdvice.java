@@ -73,7 +73,10 @@ class ProblemAdvice {
             return new ProblemException(
                     ProblemType.BAD_REQUEST, "the body ends or is split other than its headers say");
         }
-        if (exception instanceof HttpMessageNotReadableException) {
+        if (exception instanceof HttpMessageNotReadableException unreadable) {
+            if (unreadable.getCause() != null) {
+                return Problems.badBody(List.of(Fault.at("", "malformed-json", "the body cannot be read")));
+            }
             return Problems.badBody(List.of(Fault.at("", "empty-body", "the body is empty")));
         }
         if (exception instanceof InvalidValueException invalid) {

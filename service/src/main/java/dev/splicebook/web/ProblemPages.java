@@ -1,9 +1,11 @@
 package dev.splicebook.web;
 
 import io.swagger.v3.oas.annotations.Operation;
+import io.swagger.v3.oas.annotations.Parameter;
 import io.swagger.v3.oas.annotations.media.Content;
 import io.swagger.v3.oas.annotations.media.Schema;
 import io.swagger.v3.oas.annotations.responses.ApiResponse;
+import io.swagger.v3.oas.annotations.security.SecurityRequirements;
 import java.util.Arrays;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
@@ -17,6 +19,7 @@ import org.springframework.web.bind.annotation.RestController;
 import tools.jackson.databind.JsonNode;
 
 /** The pages that the type of a problem leads to. */
+@SecurityRequirements
 @RestController
 class ProblemPages {
 
@@ -66,7 +69,8 @@ class ProblemPages {
                             mediaType = MediaType.APPLICATION_JSON_VALUE,
                             schema = @Schema(implementation = Pages.class)))
     ResponseEntity<?> listProblems(
-            @RequestHeader(name = HttpHeaders.ACCEPT, required = false) @Nullable String accept) {
+            @Parameter(hidden = true) @RequestHeader(name = HttpHeaders.ACCEPT, required = false) @Nullable
+                    String accept) {
         List<Page> pages = Arrays.stream(ProblemType.values()).map(Page::of).toList();
         if (!HtmlPage.isWanted(accept)) {
             return ResponseEntity.ok().contentType(MediaType.APPLICATION_JSON).body(new Pages(pages));
@@ -92,7 +96,8 @@ class ProblemPages {
                             schema = @Schema(implementation = Page.class)))
     ResponseEntity<?> getProblem(
             @PathVariable("code") String code,
-            @RequestHeader(name = HttpHeaders.ACCEPT, required = false) @Nullable String accept) {
+            @Parameter(hidden = true) @RequestHeader(name = HttpHeaders.ACCEPT, required = false) @Nullable
+                    String accept) {
         Page page = Page.of(
                 ProblemType.findByCode(code).orElseThrow(() -> Problems.notFound("problem " + Words.shortened(code))));
         return HtmlPage.isWanted(accept)

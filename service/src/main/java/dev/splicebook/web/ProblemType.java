@@ -27,7 +27,7 @@ public enum ProblemType {
             "The path holds an encoded slash, a NUL, a step upwards or a broken percent encoding, or the request line or a"
                     + " header is not HTTP.",
             "Encode each path segment on its own, in UTF-8, and send well-formed HTTP/1.1.",
-            "the path is not one that this service reads"),
+            "the request is not well-formed HTTP, or its path is not one that this service reads"),
     UNAUTHORIZED(
             401,
             "A valid key is needed",

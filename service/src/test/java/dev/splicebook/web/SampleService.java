@@ -3,6 +3,7 @@ package dev.splicebook.web;
 import io.swagger.v3.oas.annotations.Operation;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.UUID;
 import java.util.stream.IntStream;
 import org.jspecify.annotations.Nullable;
@@ -53,6 +54,16 @@ class SampleService {
                 .build();
     }
 
+    @Bean
+    SchemaNote tints() {
+        return SchemaNote.ofText(Sample.Tint.class, "A tint in two capital letters.", "[A-Z]{2}", "RD");
+    }
+
+    @Bean
+    SchemaNote names() {
+        return SchemaNote.ofGrowing(Sample.class, "name", List.of("left", "right"));
+    }
+
     @TestComponent
     @RestController
     static class Samples {
@@ -63,6 +74,7 @@ class SampleService {
 
         @Operation(operationId = "createSample", summary = "Takes a sample", tags = "samples")
         @ExampleBody("/dev/splicebook/web/sample.json")
+        @MayFail(ProblemType.CONFLICT)
         @PostMapping("/v1/samples")
         Sample createSample(@RequestBody Sample sample) {
             return sample;
@@ -94,16 +106,7 @@ class SampleService {
                             id,
                             3,
                             new Sample(
-                                    "a",
-                                    null,
-                                    null,
-                                    List.of(),
-                                    java.util.Set.of(),
-                                    Map.of(),
-                                    Map.of(),
-                                    List.of(),
-                                    null,
-                                    null,
+                                    "a", null, null, List.of(), Set.of(), Map.of(), Map.of(), List.of(), null, null,
                                     null)));
         }
 
