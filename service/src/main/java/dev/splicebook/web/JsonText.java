@@ -258,8 +258,13 @@ final class JsonText {
 
     /** The parser's own words without its hints on how to be configured more laxly. */
     private static String cause(String message) {
-        String plain = message.replaceAll("\\s*\\(enable [^)]*\\)|\\s*\\(code \\d+[^)]*\\)", "");
-        return shortened(plain.lines().findFirst().orElse(plain));
+        String plain = message.lines()
+                .findFirst()
+                .orElse(message)
+                .replaceAll("(a valid value )?\\(JSON String.*", "a value")
+                .replaceAll("\\(\\(CTRL-CHAR, code (\\d+)\\)\\)", "of code $1")
+                .replaceAll("\\s*\\(code \\d+[^)]*\\)|\\s*[:(]\\s*(enable|maybe) .*", "");
+        return shortened(plain);
     }
 
     private static String shortened(String text) {

@@ -136,6 +136,18 @@ class StrictReaderTest {
         }
     }
 
+    @ParameterizedTest
+    @CsvSource(delimiter = '|', textBlock = """
+                    [tru]    | the body is not well-formed JSON (line 1, column 2): Unrecognized token 'tru': was expecting a value
+                    [1,]     | the body is not well-formed JSON (line 1, column 4): Unexpected character (']'): expected a value
+                    [+1]     | the body is not well-formed JSON (line 1, column 3): Unexpected character ('+') in numeric value: JSON spec does not allow numbers to have plus signs
+                    // note  | the body is not well-formed JSON (line 1, column 1): Unexpected character ('/')
+                    [1       | the body ends before its JSON does (line 1, column 3)
+                    """)
+    void saysWhatIsMalformedWithoutHintsAtTheParser(String body, String detail) {
+        assertThat(faultsOf(body)).extracting(Fault::detail).containsExactly(detail);
+    }
+
     @Test
     void refusesBytesThatAreNotUtf8() {
         byte[] latin = "{\n\"name\": \"é\"}".getBytes(StandardCharsets.ISO_8859_1);
