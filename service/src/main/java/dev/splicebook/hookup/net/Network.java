@@ -190,6 +190,7 @@ public final class Network {
                 wanted.add(name);
             }
         }
+        addOtherSides(wanted);
         wanted.removeAll(hookup.cuts());
         for (String name : wanted) {
             Circuit circuit = hookup.findCircuit(name);
@@ -211,6 +212,37 @@ public final class Network {
                 addNode(Names.VEHICLE, cut + "/harness", Node.Role.CUT_END, circuit.factsWhen(false), circuit);
             }
         }
+    }
+
+    /** Audio circuits that nothing touches count too where others are touched: a pair lacks a side by what it lacks. */
+    private void addOtherSides(Set<String> wanted) {
+        Set<Object> channels = new HashSet<>();
+        for (String name : wanted) {
+            if (audioOf(name) != null) {
+                channels.add(channelOf(name));
+            }
+        }
+        if (!channels.isEmpty()) {
+            for (String name : hookup.map().circuits().keySet()) {
+                if (audioOf(name) != null && channels.contains(channelOf(name))) {
+                    wanted.add(name);
+                }
+            }
+        }
+    }
+
+    private Object channelOf(String circuit) {
+        Electrical.Audio audio = audioOf(circuit);
+        return audio == null || audio.channel() == null ? "unknown" : audio.channel();
+    }
+
+    private Electrical.@Nullable Audio audioOf(String name) {
+        Circuit circuit = hookup.findCircuit(name);
+        if (circuit == null) {
+            return null;
+        }
+        boolean plugged = !hookup.unplugged().contains(Names.connectorOf(name));
+        return circuit.factsWhen(plugged) instanceof Electrical.Audio audio ? audio : null;
     }
 
     private static void want(String terminal, Set<String> wanted) {

@@ -27,7 +27,7 @@ import java.util.Set;
                         + " rear. A swap that a second swap undoes is no fault. Left and right say nothing of front and rear, and"
                         + " centre and subwoofer agree with all.",
         why = "The balance and fader work the wrong way round, and spoken directions come from the wrong side.",
-        mend = "Swap the two pairs.",
+        mend = "Swap the two pairs, both conductors of each.",
         source = "Common practice, no source.",
         fails = """
                 {"vehicle": {"inline": {"circuits": {
