@@ -1,5 +1,7 @@
 /** What every endpoint shares: strict JSON, problem details, paging, conditional requests and the written API. */
+@ApplicationModule(allowedDependencies = "guard")
 @NullMarked
 package dev.splicebook.web;
 
 import org.jspecify.annotations.NullMarked;
+import org.springframework.modulith.ApplicationModule;
