@@ -7,14 +7,17 @@ import java.sql.Statement;
 import java.util.HashMap;
 import java.util.Map;
 import javax.sql.DataSource;
+import org.flywaydb.core.api.FlywayException;
 import org.flywaydb.core.api.configuration.FluentConfiguration;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 import org.springframework.boot.flyway.autoconfigure.FlywayConfigurationCustomizer;
 import org.springframework.boot.flyway.autoconfigure.FlywayConnectionDetails;
+import org.springframework.boot.flyway.autoconfigure.FlywayMigrationStrategy;
 import org.springframework.boot.jdbc.autoconfigure.JdbcConnectionDetails;
 import org.springframework.context.annotation.Bean;
 import org.springframework.context.annotation.Configuration;
+import org.springframework.core.NestedExceptionUtils;
 import org.springframework.util.StringUtils;
 
 /** Tells the migrations which role runs the application, so that they can grant it what it needs and no more. */
@@ -49,6 +52,26 @@ class MigrationConfiguration {
         };
     }
 
+    /** Says in a sentence, and not in a stack trace, that there is no database to migrate. */
+    @Bean
+    FlywayMigrationStrategy migration() {
+        return flyway -> {
+            try {
+                flyway.migrate();
+            } catch (FlywayException e) {
+                throw DatabaseAway.isCauseOf(e) ? unreachable(e) : e;
+            }
+        };
+    }
+
+    private static StartRefusedException unreachable(Exception failure) {
+        return new StartRefusedException(
+                "The database cannot be reached: "
+                        + NestedExceptionUtils.getMostSpecificCause(failure).getMessage() + ".",
+                "Start it, or check SPRING_DATASOURCE_URL.",
+                failure);
+    }
+
     private static void addPlaceholder(FluentConfiguration configuration, String name, String value) {
         Map<String, String> placeholders = new HashMap<>(configuration.getPlaceholders());
         placeholders.put(name, value);
@@ -62,10 +85,7 @@ class MigrationConfiguration {
             rows.next();
             return rows.getString(1);
         } catch (SQLException e) {
-            throw new StartRefusedException(
-                    "The database that SPRING_DATASOURCE_URL names cannot be reached: " + e.getMessage() + ".",
-                    "Start it, or name another one.",
-                    e);
+            throw unreachable(e);
         }
     }
 
