@@ -9,9 +9,15 @@ import java.util.Optional;
 import java.util.concurrent.ExecutionException;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.TimeoutException;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
 
 /** The PostgreSQL process that works on a data folder, whoever started it. */
 record ServerProcess(ProcessHandle handle) {
+
+    private static final Logger log = LoggerFactory.getLogger(ServerProcess.class);
+
+    private static final long LOOK_AGAIN_MILLIS = 100;
 
     /** The live process that the folder's {@code postmaster.pid} names, if its command line names the folder. */
     static Optional<ServerProcess> findOn(Path dataFolder) {
@@ -42,15 +48,19 @@ record ServerProcess(ProcessHandle handle) {
         }
     }
 
-    boolean endsWithin(Duration patience) {
-        try {
-            handle.onExit().get(patience.toMillis(), TimeUnit.MILLISECONDS);
-        } catch (InterruptedException e) {
-            Thread.currentThread().interrupt();
-        } catch (ExecutionException | TimeoutException e) {
-            return !handle.isAlive();
+    private boolean endsWithin(Duration patience) {
+        long deadline = System.nanoTime() + patience.toNanos();
+        while (isWorking(handle) && System.nanoTime() < deadline) {
+            try {
+                handle.onExit().get(LOOK_AGAIN_MILLIS, TimeUnit.MILLISECONDS);
+            } catch (InterruptedException e) {
+                Thread.currentThread().interrupt();
+                break;
+            } catch (ExecutionException | TimeoutException e) {
+                log.debug("process {} has not ended yet", handle.pid(), e);
+            }
         }
-        return !handle.isAlive();
+        return !isWorking(handle);
     }
 
     private boolean interrupt() {
@@ -79,18 +89,22 @@ record ServerProcess(ProcessHandle handle) {
             List<String> lines = Files.readAllLines(pidFile);
             return lines.isEmpty()
                     ? Optional.empty()
-                    : ProcessHandle.of(Long.parseLong(lines.get(0).strip())).filter(ProcessHandle::isAlive);
+                    : ProcessHandle.of(Long.parseLong(lines.get(0).strip())).filter(ServerProcess::isWorking);
         } catch (IOException | NumberFormatException e) {
             return Optional.empty();
         }
     }
 
-    /** A dead process that nobody collected still counts as alive, but has no command any more. */
     private static boolean worksOn(Path dataFolder, ProcessHandle handle) {
         ProcessHandle.Info info = handle.info();
         return info.commandLine()
                 .map(line -> (line + " ").contains(" " + dataFolder + " "))
                 .orElseGet(() ->
                         info.command().filter(name -> name.contains("postgres")).isPresent());
+    }
+
+    /** A dead process that its parent has not collected still counts as alive, but has no command any more. */
+    private static boolean isWorking(ProcessHandle handle) {
+        return handle.isAlive() && handle.info().command().isPresent();
     }
 }
