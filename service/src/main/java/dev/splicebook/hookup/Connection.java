@@ -19,7 +19,7 @@ public record Connection(
         List<String> ends,
         @Nullable Conductor conductor,
         @Nullable Length length,
-        @Nullable Fuse fuse) {
+        @Nullable WireFuse fuse) {
 
     /**
      * What a conductor is made of.
@@ -42,8 +42,8 @@ public record Connection(
      * @param ratingAmps above 0
      * @param fromSource how far from the source it sits
      */
-    public record Fuse(double ratingAmps, @Nullable Length fromSource) {
-        public Fuse {
+    public record WireFuse(double ratingAmps, @Nullable Length fromSource) {
+        public WireFuse {
             new Guard().positive("ratingAmps", ratingAmps, Electrical.MOST_AMPS).check();
         }
     }

@@ -6,6 +6,7 @@ import com.fasterxml.jackson.annotation.JsonSubTypes;
 import com.fasterxml.jackson.annotation.JsonTypeInfo;
 import dev.splicebook.guard.Guard;
 import java.util.List;
+import java.util.Locale;
 import org.jspecify.annotations.Nullable;
 
 /** The electrical facts of one terminal. A fact that is absent is unknown, never assumed. */
@@ -290,6 +291,11 @@ public sealed interface Electrical {
 
     /** A circuit that must be left alone. */
     record Untouchable(@Nullable Hazard reason) implements Electrical {}
+
+    /** The kind as in JSON, like {@code speaker-out}. */
+    default String kind() {
+        return getClass().getSimpleName().replaceAll("(?<=[a-z])(?=[A-Z])", "-").toLowerCase(Locale.ROOT);
+    }
 
     /** What the audio kinds share. */
     sealed interface Audio extends Electrical permits SpeakerOut, SpeakerIn, LineOut, LineIn {

@@ -1,0 +1,60 @@
+package dev.splicebook.check.web;
+
+import dev.splicebook.check.Checks;
+import dev.splicebook.hookup.Finding;
+import dev.splicebook.hookup.HookupDocument;
+import dev.splicebook.hookup.Report;
+import dev.splicebook.web.Caller;
+import dev.splicebook.web.ExampleBody;
+import io.swagger.v3.oas.annotations.Operation;
+import io.swagger.v3.oas.annotations.tags.Tag;
+import java.util.List;
+import java.util.Map;
+import org.jspecify.annotations.Nullable;
+import org.springframework.web.bind.annotation.PostMapping;
+import org.springframework.web.bind.annotation.RequestBody;
+import org.springframework.web.bind.annotation.RequestMapping;
+import org.springframework.web.bind.annotation.RestController;
+
+@RestController
+@RequestMapping("/v1/checks")
+@Tag(name = "checks", description = "Is this hookup right?")
+class CheckController {
+
+    private final Checks checks;
+
+    CheckController(Checks checks) {
+        this.checks = checks;
+    }
+
+    /** What the check of a hookup found, and the revisions that it was made from. */
+    record CheckReport(
+            Report.Verdict verdict,
+            List<Finding> findings,
+            List<Report.Outcome> outcomes,
+            List<Report.Step> order,
+            List<Report.Assumption> assumptions,
+            List<String> cautions,
+            Revisions revisions) {}
+
+    /** Vehicle and devices as they were used; what was inline is absent. */
+    record Revisions(Checks.@Nullable UsedRevision vehicle, Map<String, Checks.UsedRevision> devices) {}
+
+    @PostMapping
+    @Operation(
+            operationId = "checkHookup",
+            summary = "Checks a hookup by every rule; vehicle and parts stand inline or are named from the book.")
+    @ExampleBody("/dev/splicebook/check/web/head-unit.json")
+    CheckReport check(Caller caller, @RequestBody HookupDocument hookup) {
+        Checks.Checked checked = checks.check(caller, hookup);
+        Report report = checked.report();
+        return new CheckReport(
+                report.verdict(),
+                report.findings(),
+                report.outcomes(),
+                report.order(),
+                report.assumptions(),
+                report.cautions(),
+                new Revisions(checked.vehicle(), checked.devices()));
+    }
+}

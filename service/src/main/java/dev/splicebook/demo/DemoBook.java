@@ -1,0 +1,74 @@
+package dev.splicebook.demo;
+
+import dev.splicebook.device.Catalogue;
+import dev.splicebook.hookup.Device;
+import dev.splicebook.hookup.FunctionMap;
+import dev.splicebook.shop.Access;
+import dev.splicebook.shop.DemoKey;
+import dev.splicebook.vehicle.Book;
+import dev.splicebook.web.Caller;
+import dev.splicebook.web.Sent;
+import dev.splicebook.web.StrictReader;
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.util.UUID;
+import org.springframework.beans.factory.ObjectProvider;
+import org.springframework.beans.factory.annotation.Value;
+import org.springframework.boot.ApplicationArguments;
+import org.springframework.boot.ApplicationRunner;
+import org.springframework.core.io.Resource;
+import org.springframework.core.io.support.PathMatchingResourcePatternResolver;
+import org.springframework.stereotype.Component;
+import tools.jackson.databind.JsonNode;
+
+/** Adds what is missing of the demo book; what is there stays as its readers left it. */
+@Component
+class DemoBook implements ApplicationRunner {
+
+    private final Access access;
+    private final Book book;
+    private final Catalogue catalogue;
+    private final boolean wanted;
+
+    DemoBook(
+            Access access,
+            Book book,
+            Catalogue catalogue,
+            ObjectProvider<DemoKey> demoKey,
+            @Value("${splicebook.demo-book:#{null}}") Boolean given) {
+        this.access = access;
+        this.book = book;
+        this.catalogue = catalogue;
+        this.wanted = given == null ? demoKey.getIfAvailable() != null : given;
+    }
+
+    /** A vehicle as its file has it. */
+    record VehicleFile(UUID id, JsonNode document) {}
+
+    @Override
+    public void run(ApplicationArguments arguments) throws IOException {
+        if (wanted) {
+            Caller caller = access.findFirstCaller().orElse(null);
+            if (caller != null) {
+                load(caller);
+            }
+        }
+    }
+
+    private void load(Caller caller) throws IOException {
+        PathMatchingResourcePatternResolver files = new PathMatchingResourcePatternResolver();
+        for (Resource file : files.getResources("classpath:demo/vehicles/*.json")) {
+            VehicleFile vehicle = StrictReader.read(file.getContentAsByteArray(), VehicleFile.class);
+            if (book.findMap(caller, vehicle.id(), null).isEmpty()) {
+                byte[] document = vehicle.document().toString().getBytes(StandardCharsets.UTF_8);
+                book.create(caller, vehicle.id(), true, StrictReader.readSent(document, FunctionMap.class));
+            }
+        }
+        for (Resource file : files.getResources("classpath:demo/devices/*.json")) {
+            Sent<Device> device = StrictReader.readSent(file.getContentAsByteArray(), Device.class);
+            if (catalogue.findDevice(caller, String.valueOf(device.value().code()), null).isEmpty()) {
+                catalogue.create(caller, true, device);
+            }
+        }
+    }
+}
