@@ -16,7 +16,6 @@ import org.jspecify.annotations.Nullable;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 import org.springframework.beans.TypeMismatchException;
-import org.springframework.core.Ordered;
 import org.springframework.core.annotation.Order;
 import org.springframework.http.HttpHeaders;
 import org.springframework.http.MediaType;
@@ -34,10 +33,13 @@ import org.springframework.web.context.request.async.AsyncRequestNotUsableExcept
 import org.springframework.web.method.annotation.HandlerMethodValidationException;
 import org.springframework.web.method.annotation.MethodArgumentTypeMismatchException;
 
-/** Turns whatever a controller or Spring MVC throws into a problem document. Other advice is asked first. */
+/** Turns whatever a controller or Spring MVC throws into a problem document. */
 @RestControllerAdvice
-@Order(Ordered.LOWEST_PRECEDENCE)
+@Order(ProblemAdvice.BEFORE_THE_FRAMEWORK)
 class ProblemAdvice {
+
+    /** The framework has an advice of its own for its exceptions, of order 0, whose documents lack half of ours. */
+    static final int BEFORE_THE_FRAMEWORK = -1;
 
     private static final Logger LOG = LoggerFactory.getLogger(ProblemAdvice.class);
 
@@ -57,7 +59,7 @@ class ProblemAdvice {
             return known;
         }
         LOG.error("a request failed unexpectedly", exception);
-        return new ProblemException(ProblemType.INTERNAL, ProblemType.INTERNAL.exampleDetail());
+        return new ProblemException(ProblemType.INTERNAL, ProblemType.INTERNAL.generalDetail());
     }
 
     private static @Nullable ProblemException known(Throwable exception) {
@@ -110,8 +112,7 @@ class ProblemAdvice {
         }
         if (exception instanceof ErrorResponse other && other.getStatusCode().is4xxClientError()) {
             ProblemType type = ProblemType.ofStatus(other.getStatusCode().value());
-            String detail = type == ProblemType.NOT_FOUND ? "there is nothing at this address" : type.exampleDetail();
-            return new ProblemException(type, detail, List.of(), headers(other.getHeaders()));
+            return new ProblemException(type, type.generalDetail(), List.of(), headers(other.getHeaders()));
         }
         return null;
     }

@@ -32,7 +32,6 @@ class ProblemErrorController implements ErrorController {
     /** The problem of a status that the container set without saying more. */
     static ProblemException ofStatus(int status) {
         ProblemType type = ProblemType.ofStatus(status);
-        return new ProblemException(
-                type, type == ProblemType.NOT_FOUND ? "there is nothing at this address" : type.exampleDetail());
+        return new ProblemException(type, type.generalDetail());
     }
 }

@@ -118,7 +118,7 @@ public enum ProblemType {
             "The service failed",
             "A fault of the service, not of the request. It is logged under the request id.",
             "Tell those who run the service the request id.",
-            "the service failed; its log holds more under the request id"),
+            "the service failed"),
     NOT_IMPLEMENTED(
             501,
             "A part of HTTP that is not offered",
@@ -177,6 +177,11 @@ public enum ProblemType {
 
     String exampleDetail() {
         return exampleDetail;
+    }
+
+    /** A detail for where nothing more is known than the type. */
+    String generalDetail() {
+        return title.substring(0, 1).toLowerCase(Locale.ROOT) + title.substring(1);
     }
 
     static Optional<ProblemType> findByCode(String code) {

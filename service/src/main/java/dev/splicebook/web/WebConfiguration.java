@@ -50,7 +50,7 @@ class WebConfiguration implements WebMvcConfigurer {
                                     "this method is not offered anywhere",
                                     List.of(),
                                     Map.of("Allow", "GET, HEAD, POST, PUT, PATCH, DELETE, OPTIONS"))
-                            : new ProblemException(ProblemType.BAD_REQUEST, ProblemType.BAD_REQUEST.exampleDetail()));
+                            : new ProblemException(ProblemType.BAD_REQUEST, ProblemType.BAD_REQUEST.generalDetail()));
         };
     }
 }

@@ -14,7 +14,7 @@ import org.springframework.boot.test.web.server.LocalServerPort;
 import org.springframework.test.context.TestPropertySource;
 
 @SpringBootTest(classes = SampleService.class, webEnvironment = SpringBootTest.WebEnvironment.RANDOM_PORT)
-@TestPropertySource(properties = "server.address=127.0.0.1")
+@TestPropertySource(properties = {"server.address=127.0.0.1", "spring.mvc.problemdetails.enabled=true"})
 class BadRequestIntegrationTest {
 
     private static final int MEGABYTE = 1 << 20;

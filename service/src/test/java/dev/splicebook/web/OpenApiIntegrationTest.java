@@ -14,7 +14,7 @@ import org.springframework.test.context.TestPropertySource;
 import tools.jackson.databind.JsonNode;
 
 @SpringBootTest(classes = SampleService.class, webEnvironment = SpringBootTest.WebEnvironment.RANDOM_PORT)
-@TestPropertySource(properties = "server.address=127.0.0.1")
+@TestPropertySource(properties = {"server.address=127.0.0.1", "spring.mvc.problemdetails.enabled=true"})
 class OpenApiIntegrationTest {
 
     @LocalServerPort
