@@ -79,7 +79,8 @@ public class Checks {
         if (vehicle != null) {
             map = vehicle.inline();
             if (vehicle.id() != null) {
-                StoredMap stored = findMap(caller, vehicle.id(), vehicle.revision()).orElse(null);
+                StoredMap stored =
+                        findMap(caller, vehicle.id(), vehicle.revision()).orElse(null);
                 if (stored == null) {
                     invalids.add(new Invalid(
                             vehicle.revision() == null ? "/vehicle/id" : "/vehicle",
@@ -101,8 +102,8 @@ public class Checks {
             }
             String code = String.valueOf(part.device());
             PartUse key = new PartUse(code, part.revision(), null, null);
-            Optional<StoredDevice> stored = looked.computeIfAbsent(
-                    key, ignored -> catalogue.findDevice(caller, code, part.revision()));
+            Optional<StoredDevice> stored =
+                    looked.computeIfAbsent(key, ignored -> catalogue.findDevice(caller, code, part.revision()));
             if (stored.isEmpty()) {
                 invalids.add(new Invalid(
                         Fault.pointerTo("parts", ref, "device"),
@@ -111,8 +112,7 @@ public class Checks {
             } else {
                 devices.put(
                         ref,
-                        read.computeIfAbsent(
-                                stored.get(), found -> StrictReader.read(found.document(), Device.class)));
+                        read.computeIfAbsent(stored.get(), found -> StrictReader.read(found.document(), Device.class)));
                 used.put(ref, new UsedRevision(code, stored.get().revision()));
             }
         });

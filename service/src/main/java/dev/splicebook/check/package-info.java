@@ -1,6 +1,5 @@
 /** Checks over HTTP: resolves references into the pure model, and shows the rules' pages. */
-@ApplicationModule(
-        allowedDependencies = {"web", "guard", "function", "electrics", "hookup", "vehicle", "device"})
+@ApplicationModule(allowedDependencies = {"web", "guard", "function", "electrics", "hookup", "vehicle", "device"})
 @NullMarked
 package dev.splicebook.check;
 

@@ -66,7 +66,9 @@ class DemoBook implements ApplicationRunner {
         }
         for (Resource file : files.getResources("classpath:demo/devices/*.json")) {
             Sent<Device> device = StrictReader.readSent(file.getContentAsByteArray(), Device.class);
-            if (catalogue.findDevice(caller, String.valueOf(device.value().code()), null).isEmpty()) {
+            if (catalogue
+                    .findDevice(caller, String.valueOf(device.value().code()), null)
+                    .isEmpty()) {
                 catalogue.create(caller, true, device);
             }
         }

@@ -1,6 +1,16 @@
 /** Loads the invented demo book into an empty database of the demo. */
 @ApplicationModule(
-        allowedDependencies = {"web", "guard", "function", "electrics", "hookup", "vehicle", "device", "shop", "database"})
+        allowedDependencies = {
+            "web",
+            "guard",
+            "function",
+            "electrics",
+            "hookup",
+            "vehicle",
+            "device",
+            "shop",
+            "database"
+        })
 @NullMarked
 package dev.splicebook.demo;
 

@@ -111,10 +111,11 @@ public class Catalogue {
     /** As {@link #getDevice}, empty if there is none. */
     @Transactional(readOnly = true)
     public Optional<StoredDevice> findDevice(Caller caller, String code, @Nullable Integer revision) {
-        return visible(caller, code).flatMap(device -> revisions
-                .findByKey(new DeviceRevision.Key(
-                        device.id(), revision == null ? device.latestRevision() : revision))
-                .map(found -> stored(device, found, device.latestRevision())));
+        return visible(caller, code)
+                .flatMap(device -> revisions
+                        .findByKey(new DeviceRevision.Key(
+                                device.id(), revision == null ? device.latestRevision() : revision))
+                        .map(found -> stored(device, found, device.latestRevision())));
     }
 
     /** Revisions of a device, latest first. */
@@ -144,7 +145,8 @@ public class Catalogue {
      * @param maker what the maker's name starts with, whatever the case; absent for any
      */
     @Transactional(readOnly = true)
-    public PageOf<DeviceSummary> listDevices(Caller caller, @Nullable String kind, @Nullable String maker, PageQuery page) {
+    public PageOf<DeviceSummary> listDevices(
+            Caller caller, @Nullable String kind, @Nullable String maker, PageQuery page) {
         StringBuilder where = new StringBuilder("(d.ownerFirm = :firm or d.shared)");
         if (kind != null) {
             where.append(" and r.kind = :kind");
@@ -217,12 +219,7 @@ public class Catalogue {
 
     private static StoredDevice stored(CatalogueDevice device, DeviceRevision found, int latest) {
         return new StoredDevice(
-                device.code(),
-                found.key().revision(),
-                latest,
-                device.isShared(),
-                found.createdAt(),
-                found.document());
+                device.code(), found.key().revision(), latest, device.isShared(), found.createdAt(), found.document());
     }
 
     private static DeviceSummary summary(CatalogueDevice device, DeviceRevision found) {

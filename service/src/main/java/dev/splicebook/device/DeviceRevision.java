@@ -54,15 +54,18 @@ class DeviceRevision {
         return document;
     }
 
-    @Nullable String maker() {
+    @Nullable
+    String maker() {
         return maker;
     }
 
-    @Nullable String name() {
+    @Nullable
+    String name() {
         return name;
     }
 
-    @Nullable String kind() {
+    @Nullable
+    String kind() {
         return kind;
     }
 

@@ -86,9 +86,10 @@ public class Book {
     /** As {@link #getMap}, empty if there is none. */
     @Transactional(readOnly = true)
     public Optional<StoredMap> findMap(Caller caller, UUID id, @Nullable Integer revision) {
-        return vehicles.findVisible(id, caller.firm().value()).flatMap(vehicle -> revisions
-                .findByKey(new MapRevision.Key(id, revision == null ? vehicle.latestRevision() : revision))
-                .map(found -> stored(vehicle, found, vehicle.latestRevision())));
+        return vehicles.findVisible(id, caller.firm().value())
+                .flatMap(vehicle -> revisions
+                        .findByKey(new MapRevision.Key(id, revision == null ? vehicle.latestRevision() : revision))
+                        .map(found -> stored(vehicle, found, vehicle.latestRevision())));
     }
 
     /** Revisions of a vehicle, latest first. */
@@ -104,13 +105,12 @@ public class Book {
                 "select r from MapRevision r where r.key.vehicleId = :id and r.key.revision < :below"
                         + " order by r.key.revision desc",
                 MapRevision.class);
-        List<VehicleSummary> fetched =
-                query.setParameter("id", id)
-                        .setParameter("below", below)
-                        .setMaxResults(page.limit() + 1)
-                        .getResultStream()
-                        .map(found -> summary(vehicle.isShared(), found))
-                        .toList();
+        List<VehicleSummary> fetched = query.setParameter("id", id)
+                .setParameter("below", below)
+                .setMaxResults(page.limit() + 1)
+                .getResultStream()
+                .map(found -> summary(vehicle.isShared(), found))
+                .toList();
         return PageOf.ofFetched(fetched, page.limit(), last -> List.of(Integer.toString(last.revision())));
     }
 
@@ -188,12 +188,7 @@ public class Book {
 
     private static StoredMap stored(MappedVehicle vehicle, MapRevision found, int latest) {
         return new StoredMap(
-                vehicle.id(),
-                found.key().revision(),
-                latest,
-                vehicle.isShared(),
-                found.createdAt(),
-                found.document());
+                vehicle.id(), found.key().revision(), latest, vehicle.isShared(), found.createdAt(), found.document());
     }
 
     private static VehicleSummary summary(boolean shared, MapRevision found) {

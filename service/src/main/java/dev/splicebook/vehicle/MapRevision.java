@@ -44,7 +44,9 @@ class MapRevision {
         this.model = map.model();
         if (map.modelYears() != null) {
             this.yearFrom = map.modelYears().from();
-            this.yearTo = map.modelYears().to() == null ? this.yearFrom : map.modelYears().to();
+            this.yearTo = map.modelYears().to() == null
+                    ? this.yearFrom
+                    : map.modelYears().to();
         }
         this.createdAt = at;
         this.createdBy = by.key().value();
@@ -58,19 +60,23 @@ class MapRevision {
         return document;
     }
 
-    @Nullable String maker() {
+    @Nullable
+    String maker() {
         return maker;
     }
 
-    @Nullable String model() {
+    @Nullable
+    String model() {
         return model;
     }
 
-    @Nullable Integer yearFrom() {
+    @Nullable
+    Integer yearFrom() {
         return yearFrom;
     }
 
-    @Nullable Integer yearTo() {
+    @Nullable
+    Integer yearTo() {
         return yearTo;
     }
 

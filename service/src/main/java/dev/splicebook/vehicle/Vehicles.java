@@ -13,6 +13,7 @@ interface Vehicles extends Repository<MappedVehicle, UUID> {
 
     /** Moves on to the next revision; 0 if another request did so first. */
     @Modifying
-    @Query("update MappedVehicle v set v.latestRevision = :revision + 1 where v.id = :id and v.latestRevision = :revision")
+    @Query(
+            "update MappedVehicle v set v.latestRevision = :revision + 1 where v.id = :id and v.latestRevision = :revision")
     int advanceFrom(UUID id, int revision);
 }

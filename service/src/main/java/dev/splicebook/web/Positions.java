@@ -39,6 +39,9 @@ public final class Positions {
 
     /** The pattern, with {@code !} as its escape, that lower-case texts starting with {@code text} match. */
     public static String startsWith(String text) {
-        return text.toLowerCase(Locale.ROOT).replace("!", "!!").replace("%", "!%").replace("_", "!_") + "%";
+        return text.toLowerCase(Locale.ROOT)
+                        .replace("!", "!!")
+                        .replace("%", "!%")
+                        .replace("_", "!_") + "%";
     }
 }

@@ -65,7 +65,9 @@ class RuleController {
                 null);
     }
 
-    @GetMapping(path = "/{code}", produces = {MediaType.APPLICATION_JSON_VALUE, MediaType.TEXT_HTML_VALUE})
+    @GetMapping(
+            path = "/{code}",
+            produces = {MediaType.APPLICATION_JSON_VALUE, MediaType.TEXT_HTML_VALUE})
     @Operation(operationId = "getRule", summary = "Reads a rule's page, as JSON or as HTML for a browser.")
     ResponseEntity<?> get(
             @PathVariable String code,

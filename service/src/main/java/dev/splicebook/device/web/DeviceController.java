@@ -1,15 +1,15 @@
-package dev.splicecatalogue.device.web;
+package dev.splicebook.device.web;
 
-import dev.splicecatalogue.hookup.Device;
-import dev.splicecatalogue.device.Catalogue;
-import dev.splicecatalogue.device.StoredDevice;
-import dev.splicecatalogue.web.Caller;
-import dev.splicecatalogue.web.ETags;
-import dev.splicecatalogue.web.ExampleBody;
-import dev.splicecatalogue.web.PageOf;
-import dev.splicecatalogue.web.PageQuery;
-import dev.splicecatalogue.web.Sent;
-import dev.splicecatalogue.web.StrictReader;
+import dev.splicebook.device.Catalogue;
+import dev.splicebook.device.StoredDevice;
+import dev.splicebook.hookup.Device;
+import dev.splicebook.web.Caller;
+import dev.splicebook.web.ETags;
+import dev.splicebook.web.ExampleBody;
+import dev.splicebook.web.PageOf;
+import dev.splicebook.web.PageQuery;
+import dev.splicebook.web.Sent;
+import dev.splicebook.web.StrictReader;
 import io.swagger.v3.oas.annotations.Operation;
 import io.swagger.v3.oas.annotations.media.Schema;
 import io.swagger.v3.oas.annotations.tags.Tag;
@@ -60,9 +60,7 @@ class DeviceController {
     }
 
     @PostMapping
-    @Operation(
-            operationId = "createDevice",
-            summary = "Adds a device to the catalogue, with its first revision.")
+    @Operation(operationId = "createDevice", summary = "Adds a device to the catalogue, with its first revision.")
     @ExampleBody("/dev/splicebook/device/web/relay.json")
     ResponseEntity<DeviceView> create(Caller caller, @RequestBody Sent<Device> device) {
         StoredDevice created = catalogue.create(caller, device);
@@ -75,10 +73,12 @@ class DeviceController {
     @Operation(operationId = "listDevices", summary = "Lists devices, by code.")
     PageOf<Catalogue.DeviceSummary> list(
             Caller caller,
-            @Schema(description = "The kind of product, like amplifier.") @RequestParam(required = false)
-                    @Nullable String kind,
-            @Schema(description = "What the maker's name starts with, whatever the case.") @RequestParam(required = false)
-                    @Nullable String maker,
+            @Schema(description = "The kind of product, like amplifier.") @RequestParam(required = false) @Nullable
+                    String kind,
+            @Schema(description = "What the maker's name starts with, whatever the case.")
+                    @RequestParam(required = false)
+                    @Nullable
+                    String maker,
             PageQuery page) {
         return catalogue.listDevices(caller, kind, maker, page);
     }

@@ -76,10 +76,14 @@ class VehicleController {
     @Operation(operationId = "listVehicles", summary = "Lists vehicles, oldest first.")
     PageOf<Book.VehicleSummary> list(
             Caller caller,
-            @Schema(description = "What the maker's name starts with, whatever the case.") @RequestParam(required = false)
-                    @Nullable String maker,
-            @Schema(description = "What the model's name starts with, whatever the case.") @RequestParam(required = false)
-                    @Nullable String model,
+            @Schema(description = "What the maker's name starts with, whatever the case.")
+                    @RequestParam(required = false)
+                    @Nullable
+                    String maker,
+            @Schema(description = "What the model's name starts with, whatever the case.")
+                    @RequestParam(required = false)
+                    @Nullable
+                    String model,
             PageQuery page) {
         return book.listVehicles(caller, maker, model, page);
     }
