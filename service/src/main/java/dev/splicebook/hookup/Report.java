@@ -1,5 +1,6 @@
 package dev.splicebook.hookup;
 
+import com.fasterxml.jackson.annotation.JsonProperty;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 
@@ -42,7 +43,11 @@ public record Report(
      * @param meterFirst the few of them worth metering first
      */
     public record Outcome(
-            String rule, Severity severity, Result result, List<String> missing, List<String> meterFirst) {}
+            String rule,
+            Severity severity,
+            @JsonProperty("outcome") Result result,
+            List<String> missing,
+            List<String> meterFirst) {}
 
     /** A connection to be made, and why at this point. */
     public record Step(String connection, List<String> ends, String why) {}
