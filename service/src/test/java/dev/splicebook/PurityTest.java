@@ -20,7 +20,18 @@ class PurityTest {
     private static final List<String> EVERY_PURE_PACKAGE_MAY_USE = List.of("java..", "org.jspecify..");
 
     static List<Pure> purePackages() {
-        return List.of(Pure.using("dev.splicebook.guard.."));
+        return List.of(
+                Pure.using("dev.splicebook.guard.."),
+                Pure.using("dev.splicebook.function..", "dev.splicebook.guard.."),
+                Pure.using("dev.splicebook.electrics..", "dev.splicebook.guard.."),
+                Pure.using(
+                        "dev.splicebook.hookup..",
+                        "dev.splicebook.guard..",
+                        "dev.splicebook.function..",
+                        "dev.splicebook.electrics..",
+                        "com.fasterxml.jackson.annotation..",
+                        "com.google.auto.service..",
+                        "org.jgrapht.."));
     }
 
     /** A package, itself and below, and the other packages that it may use. */

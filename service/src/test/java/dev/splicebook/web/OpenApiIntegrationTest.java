@@ -14,7 +14,12 @@ import org.springframework.test.context.TestPropertySource;
 import tools.jackson.databind.JsonNode;
 
 @SpringBootTest(classes = SampleService.class, webEnvironment = SpringBootTest.WebEnvironment.RANDOM_PORT)
-@TestPropertySource(properties = {"server.address=127.0.0.1", "spring.mvc.problemdetails.enabled=true"})
+@TestPropertySource(
+        properties = {
+            "server.address=127.0.0.1",
+            "spring.mvc.problemdetails.enabled=true",
+            "management.endpoint.health.validate-group-membership=false"
+        })
 class OpenApiIntegrationTest {
 
     @LocalServerPort

@@ -14,7 +14,6 @@ import org.springframework.boot.hibernate.autoconfigure.HibernateJpaAutoConfigur
 import org.springframework.boot.jdbc.autoconfigure.DataSourceAutoConfiguration;
 import org.springframework.boot.security.autoconfigure.UserDetailsServiceAutoConfiguration;
 import org.springframework.boot.test.context.TestComponent;
-import org.springframework.boot.test.context.TestConfiguration;
 import org.springframework.context.annotation.Bean;
 import org.springframework.context.annotation.ComponentScan;
 import org.springframework.context.annotation.FilterType;
@@ -32,8 +31,10 @@ import org.springframework.web.bind.annotation.RequestHeader;
 import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.bind.annotation.RestController;
 
-/** A small service of samples, with all that this package gives to every endpoint and nothing else. */
-@TestConfiguration(proxyBeanMethods = false)
+/**
+ * A small service of samples, with all that this package gives to every endpoint and nothing else. It is no test
+ * configuration, which would be added to the whole service, and no component, which the whole service would find.
+ */
 @EnableAutoConfiguration(
         exclude = {
             DataSourceAutoConfiguration.class,
