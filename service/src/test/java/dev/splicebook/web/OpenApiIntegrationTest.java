@@ -41,7 +41,7 @@ class OpenApiIntegrationTest {
                     Sample/properties/name/x-extensible-enum | ["left","right"]
                     Sample/properties/below                  | {"$ref":"#/components/schemas/Sample"}
                     Sample/properties/extra                  | {}
-                    Sample/properties/states/anyOf/0         | {"$ref":"#/components/schemas/State"}
+                    Sample/properties/states/anyOf/0         | {"$ref":"#/components/schemas/SampleState"}
                     Sample/properties/tints/uniqueItems      | true
                     Sample/properties/feeds/additionalProperties | {"$ref":"#/components/schemas/Feed"}
                     State                                    | {"type":"string","enum":["asleep","parking-brake","12V"]}

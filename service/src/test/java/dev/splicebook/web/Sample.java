@@ -19,7 +19,7 @@ record Sample(
         @Nullable Boolean lit,
 
         @JsonFormat(with = JsonFormat.Feature.ACCEPT_SINGLE_VALUE_AS_ARRAY)
-        List<State> states,
+        List<SampleState> states,
 
         Set<Tint> tints,
         Map<String, Feed> feeds,
@@ -29,7 +29,7 @@ record Sample(
         @Nullable JsonNode extra,
         @Nullable Battery battery) {
 
-    enum State {
+    enum SampleState {
         ASLEEP,
         PARKING_BRAKE,
         @JsonProperty("12V")

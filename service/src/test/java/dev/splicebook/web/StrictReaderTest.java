@@ -29,7 +29,8 @@ class StrictReaderTest {
 
         assertThat(read.name()).isEqualTo("left");
         assertThat(read.states())
-                .containsExactly(Sample.State.ASLEEP, Sample.State.PARKING_BRAKE, Sample.State.TWELVE_VOLTS);
+                .containsExactly(
+                        Sample.SampleState.ASLEEP, Sample.SampleState.PARKING_BRAKE, Sample.SampleState.TWELVE_VOLTS);
         assertThat(read.tints()).isEqualTo(Set.of(new Sample.Tint("RD"), new Sample.Tint("BK")));
         assertThat(read.feeds())
                 .isEqualTo(Map.of(
@@ -52,7 +53,7 @@ class StrictReaderTest {
     void takesABareValueForAListWhereTheComponentSaysSo() {
         assertThat(StrictReader.read("{\"name\": \"a\", \"states\": \"asleep\"}", Sample.class)
                         .states())
-                .containsExactly(Sample.State.ASLEEP);
+                .containsExactly(Sample.SampleState.ASLEEP);
     }
 
     @Test
@@ -239,7 +240,7 @@ class StrictReaderTest {
                 "left",
                 4,
                 null,
-                List.of(Sample.State.PARKING_BRAKE, Sample.State.TWELVE_VOLTS),
+                List.of(Sample.SampleState.PARKING_BRAKE, Sample.SampleState.TWELVE_VOLTS),
                 Set.of(new Sample.Tint("BK")),
                 Map.of("A", new Sample.Battery(4.0, 0.25)),
                 Map.of(new Sample.Tint("GN"), 3),
