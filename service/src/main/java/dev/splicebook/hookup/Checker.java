@@ -72,11 +72,12 @@ public final class Checker {
                 .toList();
         List<Outcome> outcomes = new ArrayList<>();
         Set<Assumption> assumptions = new LinkedHashSet<>();
+        Map<String, Integer> waiting = waitingFor(examinations);
         for (Installed entry : installed) {
             RulePage page = entry.page();
             Examination examination = examinations.get(page.code());
             if (examination != null) {
-                outcomes.add(outcome(page, examination, findings));
+                outcomes.add(outcome(page, examination, findings, waiting));
                 assumptions.addAll(examination.assumptions());
             }
         }
@@ -137,7 +138,17 @@ public final class Checker {
                 Fingerprint.of(page.code(), draft, nodes, states, network));
     }
 
-    private static Outcome outcome(RulePage page, Examination examination, List<Finding> findings) {
+    /** How many rules wait for each missing fact. */
+    private static Map<String, Integer> waitingFor(Map<String, Examination> examinations) {
+        Map<String, Integer> waiting = new HashMap<>();
+        examinations
+                .values()
+                .forEach(examination -> examination.missing().forEach(fact -> waiting.merge(fact, 1, Integer::sum)));
+        return waiting;
+    }
+
+    private static Outcome outcome(
+            RulePage page, Examination examination, List<Finding> findings, Map<String, Integer> waiting) {
         boolean failed = findings.stream().anyMatch(finding -> finding.rule().equals(page.code()));
         List<String> missing = List.copyOf(examination.missing());
         Result result = failed
@@ -150,7 +161,11 @@ public final class Checker {
                 page.severity(),
                 result,
                 missing,
-                missing.stream().limit(MOST_TO_METER).toList());
+                missing.stream()
+                        .sorted(Comparator.comparing((String fact) -> -waiting.getOrDefault(fact, 0))
+                                .thenComparing(fact -> fact))
+                        .limit(MOST_TO_METER)
+                        .toList());
     }
 
     private static Verdict verdict(List<Finding> findings, List<Outcome> outcomes) {
