@@ -23,6 +23,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.ServiceLoader;
 import java.util.Set;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 
 /** Checks hookups by every rule of the running version. Holds no state and may be shared. */
@@ -107,7 +108,8 @@ public final class Checker {
         for (Spoken one : spoken) {
             int rank = one.by().page().rank();
             boolean owned = rank != Rank.OUTSIDE
-                    && one.draft().terminals().stream().anyMatch(node -> rankOf.getOrDefault(node, rank) < rank);
+                    && Stream.concat(one.draft().terminals().stream(), one.draft().related().stream())
+                            .anyMatch(node -> rankOf.getOrDefault(node, rank) < rank);
             if (!owned) {
                 kept.add(one);
             }

@@ -91,6 +91,7 @@ public final class Examination {
         private final Set<String> connections = new TreeSet<>();
         private final Set<State> states = EnumSet.noneOf(State.class);
         private final Set<Node> claimed = new LinkedHashSet<>();
+        private final Set<Node> related = new LinkedHashSet<>();
         private @Nullable Double measured;
         private @Nullable Double limit;
         private @Nullable String unit;
@@ -132,6 +133,12 @@ public final class Examination {
             return this;
         }
 
+        /** Is no cause of its own where one of these nodes is claimed. */
+        Draft unlessClaimed(Collection<Node> nodes) {
+            related.addAll(nodes);
+            return this;
+        }
+
         public String message() {
             return message;
         }
@@ -155,6 +162,11 @@ public final class Examination {
         /** The nodes of nets that the finding speaks for. */
         public Set<Node> claimed() {
             return claimed;
+        }
+
+        /** Nodes whose claim by another rule silences the finding, beside its terminals. */
+        public Set<Node> related() {
+            return related;
         }
 
         public @Nullable Double measured() {

@@ -52,7 +52,8 @@ public final class LeadUnaccounted implements Rule {
                                         + " is neither connected nor listed as unused"
                                         + (live ? ", and it can be live" : ""),
                                 "connect " + node.ref() + ", or list it as unused with what was done and why.")
-                        .at(node);
+                        .at(node)
+                        .unlessClaimed(network.netOf(node));
             }
         }
     }
