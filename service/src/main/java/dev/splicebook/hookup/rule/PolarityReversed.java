@@ -1,15 +1,19 @@
 package dev.splicebook.hookup.rule;
 
 import com.google.auto.service.AutoService;
+import dev.splicebook.hookup.Electrical;
 import dev.splicebook.hookup.Severity;
+import dev.splicebook.hookup.net.Coupling;
 import dev.splicebook.hookup.net.Node;
 import dev.splicebook.hookup.net.Scenario;
 import dev.splicebook.hookup.net.Signals;
-import java.util.ArrayList;
 import java.util.HashSet;
+import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
+import org.jspecify.annotations.Nullable;
 
 /** The polarity is turned round where a signal ends. */
 @AutoService(Rule.class)
@@ -45,20 +49,24 @@ import java.util.Set;
         rank = Rank.POLARITY)
 public final class PolarityReversed implements Rule {
 
+    /** Where the polarity turns round: what gets it, and what it gets it from. */
+    private record Place(Set<Node> ends, Set<Node> drivers) {}
+
     @Override
     public void check(Examination examination) {
-        Set<Set<Node>> told = new HashSet<>();
+        Map<Place, Set<Node>> turned = new LinkedHashMap<>();
         for (Scenario scenario : examination.reading().partitions()) {
             Signals signals = examination.reading().signals(scenario);
             for (Reading.Group input : examination.reading().inputs()) {
-                check(input, signals, told, examination);
+                check(input, signals, turned, examination);
             }
         }
+        turned.forEach((place, ends) -> report(place, ends, examination));
     }
 
-    private static void check(Reading.Group input, Signals signals, Set<Set<Node>> told, Examination examination) {
-        Set<Node> turned = new LinkedHashSet<>();
-        Set<Node> origins = new LinkedHashSet<>();
+    private static void check(
+            Reading.Group input, Signals signals, Map<Place, Set<Node>> turned, Examination examination) {
+        Map<Object, Place> here = new LinkedHashMap<>();
         for (Node end : input.nodes()) {
             if (examination.reading().isPassedOn(end)) {
                 return;
@@ -66,26 +74,81 @@ public final class PolarityReversed implements Rule {
             boolean wantsPositive = input.positive().contains(end);
             for (Signals.Arrival arrival : signals.arrivals(end)) {
                 examination.applies();
-                Boolean positive = arrival.isPositive();
-                if (positive == null) {
+                if (sideIsUnknown(arrival)) {
                     examination.missing(arrival.origin(), "side");
-                } else if (positive != wantsPositive) {
-                    turned.add(end);
-                    origins.add(arrival.origin());
+                    continue;
                 }
+                if (arrival.isPositive() == wantsPositive) {
+                    continue;
+                }
+                Place before = arrival.entry() instanceof Coupling coupling
+                        ? placeBefore(coupling, arrival.origin(), signals, new HashSet<>())
+                        : null;
+                if (before != null) {
+                    turned.computeIfAbsent(before, key -> new LinkedHashSet<>()).add(end);
+                    continue;
+                }
+                // both sides of a pair are one place, so they are gathered under what drives them
+                List<Node> drivers = arrival.entry() instanceof Coupling coupling
+                        ? coupling.to()
+                        : examination.reading().pairOf(arrival.origin());
+                Place place = here.computeIfAbsent(
+                        Set.copyOf(drivers), key -> new Place(new LinkedHashSet<>(), new LinkedHashSet<>()));
+                place.ends().add(end);
+                place.drivers().addAll(arrival.isCoupled() ? drivers : List.of(arrival.origin()));
             }
         }
-        if (!turned.isEmpty() && told.add(turned)) {
-            List<String> pairs = new ArrayList<>();
-            turned.stream().sorted(Say.BY_FACTS).forEach(end -> pairs.add(Say.name(end)));
-            examination
-                    .report(
-                            Say.list(pairs) + (turned.size() > 1 ? " get " : " gets ") + Say.names(origins)
-                                    + " the wrong way round",
-                            "swap the two conductors of the pair, at one end only.")
-                    .at(turned)
-                    .at(origins)
-                    .through(examination.reading().connectionsAt(turned));
+        here.values().forEach(place -> turned.putIfAbsent(place, place.ends()));
+    }
+
+    /** Where a signal that leaves a coupling turned round was turned: inside it or before it; null if it was not. */
+    private static @Nullable Place placeBefore(Coupling coupling, Node origin, Signals signals, Set<Coupling> under) {
+        if (!under.add(coupling)) {
+            return null;
         }
+        Set<Node> ends = new LinkedHashSet<>();
+        Set<Node> drivers = new LinkedHashSet<>();
+        for (int end = 0; end < 2; end++) {
+            Node from = coupling.from().get(end);
+            for (Signals.Arrival arrival : signals.arrivals(from)) {
+                boolean wantsPositive = end == 0;
+                if (sideIsUnknown(arrival) || arrival.isPositive() == wantsPositive) {
+                    continue;
+                }
+                if (arrival.entry() instanceof Coupling earlier && arrival.origin() == origin) {
+                    Place before = placeBefore(earlier, origin, signals, under);
+                    if (before != null) {
+                        return before;
+                    }
+                }
+                ends.add(from);
+                drivers.addAll(arrival.entry() instanceof Coupling earlier ? earlier.to() : List.of(arrival.origin()));
+            }
+        }
+        if (!ends.isEmpty()) {
+            return new Place(ends, drivers);
+        }
+        return coupling.gain() < 0
+                ? new Place(new LinkedHashSet<>(coupling.to()), new LinkedHashSet<>(coupling.from()))
+                : null;
+    }
+
+    private static boolean sideIsUnknown(Signals.Arrival arrival) {
+        Electrical.Audio audio = arrival.origin().audio();
+        return audio == null || audio.side() == null;
+    }
+
+    private static void report(Place place, Set<Node> ends, Examination examination) {
+        Set<Node> behind = new LinkedHashSet<>(ends);
+        behind.removeAll(place.ends());
+        examination
+                .report(
+                        Say.names(place.ends()) + (place.ends().size() > 1 ? " get " : " gets ")
+                                + Say.names(place.drivers()) + " the wrong way round"
+                                + (behind.isEmpty() ? "" : ", and so it arrives at " + Say.names(behind)),
+                        "swap the two conductors of the pair, at one end only.")
+                .at(place.ends())
+                .at(place.drivers())
+                .through(examination.reading().connectionsAt(place.ends()));
     }
 }

@@ -131,6 +131,13 @@ public final class Reading {
         return found;
     }
 
+    /** An output with its other side. */
+    List<Node> pairOf(Node output) {
+        List<Node> pair = new ArrayList<>(counterparts(output));
+        pair.add(output);
+        return pair;
+    }
+
     /** Whether an input passes its signal on inside its part, so that what leaves there tells more. */
     boolean isPassedOn(Node input) {
         return network.couplings().stream().anyMatch(coupling -> coupling.from().contains(input));

@@ -1,0 +1,99 @@
+package dev.splicebook.check.web;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import dev.splicebook.hookup.DemoFiles;
+import dev.splicebook.testing.Calls;
+import dev.splicebook.testing.ServiceIntegrationTest;
+import dev.splicebook.testing.TestDatabase;
+import dev.splicebook.web.StrictReader;
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.concurrent.TimeUnit;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.condition.DisabledOnOs;
+import org.junit.jupiter.api.condition.OS;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.MethodSource;
+import tools.jackson.databind.JsonNode;
+
+/** The examples run as they stand, from a folder of no meaning, against the running service. */
+@DisabledOnOs(value = OS.WINDOWS, disabledReason = "the examples are POSIX shell scripts")
+class ApiExamplesIntegrationTest extends ServiceIntegrationTest {
+
+    private static final int MOST_SECONDS = 60;
+
+    private record Ran(int exitCode, List<String> lines) {
+
+        /** What follows the two lines that say what was done. */
+        JsonNode answer() {
+            String json = String.join("\n", lines.subList(2, lines.size()));
+            return StrictReader.parse(json.getBytes(StandardCharsets.UTF_8));
+        }
+    }
+
+    static Stream<String> scripts() throws IOException {
+        Path examples = DemoFiles.examples();
+        try (Stream<Path> files = Files.walk(examples)) {
+            return files
+                    .filter(file -> file.getFileName().toString().matches("[0-9]+-.*\\.sh"))
+                    .map(file -> examples.relativize(file).toString())
+                    .sorted()
+                    .toList()
+                    .stream();
+        }
+    }
+
+    @ParameterizedTest
+    @MethodSource("scripts")
+    void succeeds(String script) throws IOException, InterruptedException {
+        Ran ran = run(script, TestDatabase.key());
+
+        assertThat(ran.exitCode()).as(String.join("\n", ran.lines())).isZero();
+        assertThat(ran.lines().get(0)).startsWith("# ");
+        assertThat(ran.answer().isObject()).isTrue();
+    }
+
+    @ParameterizedTest
+    @CsvSource({
+        "rear-entertainment/01-first-draft.sh, not-ready",
+        "rear-entertainment/02-isolator-after-sleeve.sh, not-ready",
+        "rear-entertainment/03-ready.sh, ready",
+        "amplifier-and-subwoofers/01-first-draft.sh, not-ready",
+        "amplifier-and-subwoofers/02-ready.sh, ready"
+    })
+    void getsTheVerdict(String script, String verdict) throws IOException, InterruptedException {
+        JsonNode answer = run(script, TestDatabase.key()).answer();
+
+        assertThat(answer.path("verdict").asString()).isEqualTo(verdict);
+        assertThat(answer.path("revisions").path("vehicle").path("revision").asInt())
+                .isEqualTo(1);
+    }
+
+    @Test
+    void failsWhereTheStatusIsAnother() throws IOException, InterruptedException {
+        Ran ran = run("book/02-vehicles.sh", "no-such-key");
+
+        assertThat(ran.exitCode()).isNotZero();
+        assertThat(ran.lines()).anyMatch(line -> line.contains("expected HTTP status 200 and got 401"));
+    }
+
+    private Ran run(String script, String key) throws IOException, InterruptedException {
+        Calls calls = calls();
+        ProcessBuilder builder = new ProcessBuilder(
+                        "sh", DemoFiles.examples().resolve(script).toString())
+                .directory(TestDatabase.newFolder().toFile())
+                .redirectErrorStream(true);
+        builder.environment().put("SPLICEBOOK_URL", calls.base());
+        builder.environment().put("SPLICEBOOK_KEY", key);
+        Process process = builder.start();
+        String output = new String(process.getInputStream().readAllBytes(), StandardCharsets.UTF_8);
+        assertThat(process.waitFor(MOST_SECONDS, TimeUnit.SECONDS)).isTrue();
+        return new Ran(process.exitValue(), output.lines().toList());
+    }
+}
