@@ -28,8 +28,15 @@ final class Order {
     private final Network network;
     private final Map<Colour, List<Node>> wearers = new HashMap<>();
 
+    /** Tells owners apart by what they are, not by their names. */
+    private final Map<String, Integer> ownerKeys = new HashMap<>();
+
     private Order(Network network) {
         this.network = network;
+        network.byOwner()
+                .forEach((owner, nodes) -> ownerKeys.put(
+                        owner,
+                        nodes.stream().map(Node::factsText).sorted().toList().hashCode()));
         for (Node node : network.nodes()) {
             if (node.colour() != null && node.function() != null) {
                 wearers.computeIfAbsent(node.colour(), key -> new ArrayList<>()).add(node);
@@ -184,7 +191,7 @@ final class Order {
     }
 
     /** Where one stands to make it: the vehicle's connector if it has an end there, else the part. */
-    private static String place(Link link) {
+    private String place(Link link) {
         for (Node end : ends(link)) {
             if (end.isVehicle()) {
                 String connector = Names.connectorOf(end.name());
@@ -193,9 +200,12 @@ final class Order {
                         : "connector " + connector;
             }
         }
-        return link.from().owner().compareTo(link.to().owner()) <= 0
-                ? link.from().owner()
-                : link.to().owner();
+        return ends(link).stream()
+                .min(Comparator.comparing(Node::factsText)
+                        .thenComparing(end -> ownerKeys.getOrDefault(end.owner(), 0))
+                        .thenComparing(Node::ref))
+                .orElseThrow()
+                .owner();
     }
 
     /** A name-free key for each place: what is connected there. */
@@ -207,8 +217,11 @@ final class Order {
             }
         }
         Map<String, String> keys = new HashMap<>();
-        facts.forEach((place, texts) ->
-                keys.put(place, texts.stream().sorted().findFirst().orElse("")));
+        facts.forEach((place, texts) -> {
+            List<String> sorted = texts.stream().sorted().toList();
+            // the first text makes the order readable, all of them together make it independent of names
+            keys.put(place, sorted.get(0) + "|" + sorted.hashCode());
+        });
         return keys;
     }
 

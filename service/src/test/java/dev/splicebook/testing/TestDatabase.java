@@ -63,6 +63,7 @@ public final class TestDatabase {
             registry.add("spring.flyway.user", () -> "tests_owner");
             registry.add("spring.flyway.password", () -> "tests_owner");
             registry.add("splicebook.first-key", () -> FIRST_KEY);
+            registry.add("splicebook.demo-book", () -> "true");
         } else {
             Path folder = newFolder();
             registry.add("splicebook.data-folder", () -> folder.resolve("data").toString());

@@ -109,7 +109,11 @@ public final class Node {
 
     /** All that is known of it but its name. */
     public String factsText() {
-        return role + "|" + (isVehicle() ? "vehicle" : "part") + "|" + facts + "|" + function + "|" + colour;
+        Object known = facts;
+        if (facts instanceof Electrical.ControlOut out && out.follows() != null) {
+            known = new Electrical.ControlOut(out.active(), out.maxAmps(), out.live(), out.when(), null) + " follows";
+        }
+        return role + "|" + (isVehicle() ? "vehicle" : "part") + "|" + known + "|" + function + "|" + colour;
     }
 
     @Override
