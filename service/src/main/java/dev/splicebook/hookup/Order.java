@@ -192,13 +192,17 @@ final class Order {
 
     /** Where one stands to make it: the vehicle's connector if it has an end there, else the part. */
     private String place(Link link) {
-        for (Node end : ends(link)) {
-            if (end.isVehicle()) {
-                String connector = Names.connectorOf(end.name());
-                return end.role() == Node.Role.REFERENCE
-                        ? "the " + (end.name().equals(Vehicle.CHASSIS) ? "chassis" : "battery")
-                        : "connector " + connector;
+        Optional<Node> there = ends(link).stream()
+                .filter(Node::isVehicle)
+                .min(Comparator.comparing((Node end) -> end.role() == Node.Role.REFERENCE)
+                        .thenComparing(Node::factsText)
+                        .thenComparing(Node::ref));
+        if (there.isPresent()) {
+            Node end = there.get();
+            if (end.role() == Node.Role.REFERENCE) {
+                return end.name().equals(Vehicle.CHASSIS) ? "the chassis" : "the battery";
             }
+            return "connector " + Names.connectorOf(end.name());
         }
         return ends(link).stream()
                 .min(Comparator.comparing(Node::factsText)

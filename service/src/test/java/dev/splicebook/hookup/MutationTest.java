@@ -1,0 +1,481 @@
+package dev.splicebook.hookup;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import dev.splicebook.electrics.ConductorSize;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.TreeMap;
+import java.util.TreeSet;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+
+/**
+ * The ready jobs, broken in every elementary way. What a breakage does is worked out here from the facts alone: which
+ * terminals become one conductor, and so what reaches each that takes something. The rules have no part in it.
+ */
+class MutationTest {
+
+    /** 33 CFR 183.425 table 5, 105 °C column, for the sizes of the jobs. */
+    private static final Map<String, Double> TABLE_AMPS = Map.of(
+            "18 AWG", 20.0, "16 AWG", 25.0, "14 AWG", 35.0, "12 AWG", 45.0, "10 AWG", 60.0, "8 AWG", 80.0, "4 AWG",
+            160.0);
+
+    private static final String REAR = "rear-entertainment/check-3-ready";
+    private static final String BASS = "amplifier-and-subwoofers/check-2-ready";
+
+    @ParameterizedTest
+    @ValueSource(strings = {REAR, BASS})
+    void findsEverySwapOfTwoEndsThatChangesWhatReachesATerminal(String job) {
+        Hookup ready = DemoFiles.example(job);
+        Map<String, Set<String>> right = reaching(ready);
+        List<String> refs =
+                List.copyOf(new TreeSet<>(ready.document().connections().keySet()));
+        List<String> missed = new ArrayList<>();
+        List<String> falselyFound = new ArrayList<>();
+        int harmful = 0;
+        for (int one = 0; one < refs.size(); one++) {
+            for (int other = one + 1; other < refs.size(); other++) {
+                for (int end = 0; end < 2; end++) {
+                    Connection first = connection(ready, refs.get(one));
+                    Connection second = connection(ready, refs.get(other));
+                    String a = first.ends().get(0);
+                    String b = second.ends().get(end);
+                    if (a.equals(b)
+                            || first.ends().get(1).equals(b)
+                            || second.ends().get(1 - end).equals(a)) {
+                        continue;
+                    }
+                    Hookup swapped = Edits.of(ready)
+                            .connection(
+                                    refs.get(one),
+                                    Edits.withEnds(first, b, first.ends().get(1)))
+                            .connection(
+                                    refs.get(other),
+                                    Edits.withEnds(second, a, second.ends().get(1 - end)))
+                            .hookup();
+                    Report report = Hookups.checker().check(swapped);
+                    boolean changed = !reaching(swapped).equals(right);
+                    harmful += changed ? 1 : 0;
+                    String what = a + " and " + b + ": " + report.findings();
+                    if (changed && report.findings().isEmpty()) {
+                        missed.add(what);
+                    } else if (!changed && report.findings().stream().anyMatch(MutationTest::isOfPlace)) {
+                        falselyFound.add(what);
+                    }
+                }
+            }
+        }
+        System.out.printf("%s: %d of %d harmful swaps found%n", job, harmful - missed.size(), harmful);
+        assertThat(harmful).isGreaterThan(100);
+        assertThat(missed).as("harmful swaps without a finding").isEmpty();
+        assertThat(falselyFound).as("harmless swaps with a finding").isEmpty();
+    }
+
+    /** Rules of current and size may well speak of a swap that leaves every terminal fed alike. */
+    private static boolean isOfPlace(Finding finding) {
+        return !Set.of(
+                        "fuse-missing",
+                        "fuse-exceeds-conductor",
+                        "fuse-below-load",
+                        "supply-overloaded",
+                        "control-overloaded")
+                .contains(finding.rule());
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {REAR, BASS})
+    void findsEveryDroppedConnection(String job) {
+        Hookup ready = DemoFiles.example(job);
+        for (String ref : ready.document().connections().keySet()) {
+            Report report = Hookups.checker().check(Edits.of(ready).without(ref).hookup());
+
+            assertThat(report.verdict()).as("without %s", ref).isNotEqualTo(Report.Verdict.READY);
+            assertThat(report.findings())
+                    .as("without %s %s", ref, connection(ready, ref).ends())
+                    .isNotEmpty();
+        }
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {REAR, BASS})
+    void findsEveryPairReversedAtOneEndAndAcceptsItReversedAtBoth(String job) {
+        Hookup ready = DemoFiles.example(job);
+        int pairs = 0;
+        for (Map.Entry<String, Connection> one : ready.document().connections().entrySet()) {
+            for (Map.Entry<String, Connection> other :
+                    ready.document().connections().entrySet()) {
+                String plus = one.getValue().ends().get(0);
+                String minus = other.getValue().ends().get(0);
+                if (!isOtherSide(ready, plus, minus)) {
+                    continue;
+                }
+                pairs++;
+                String farPlus = one.getValue().ends().get(1);
+                String farMinus = other.getValue().ends().get(1);
+                Report reversed = Hookups.checker()
+                        .check(Edits.of(ready)
+                                .connection(one.getKey(), Edits.withEnds(one.getValue(), minus, farPlus))
+                                .connection(other.getKey(), Edits.withEnds(other.getValue(), plus, farMinus))
+                                .hookup());
+                assertThat(reversed.verdict())
+                        .as("%s and %s reversed", plus, minus)
+                        .isEqualTo(Report.Verdict.NOT_READY);
+
+                Report twice = Hookups.checker()
+                        .check(Edits.of(ready)
+                                .connection(one.getKey(), Edits.withEnds(other.getValue(), minus, farMinus))
+                                .connection(other.getKey(), Edits.withEnds(one.getValue(), plus, farPlus))
+                                .hookup());
+                assertThat(twice.findings())
+                        .as("%s and %s reversed twice", plus, minus)
+                        .isEmpty();
+            }
+        }
+        assertThat(pairs).isGreaterThan(0);
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {REAR, BASS})
+    void findsEveryFuseAboveItsConductorAndEveryConductorBelowItsFuse(String job) {
+        Hookup ready = DemoFiles.example(job);
+        int fused = 0;
+        for (Map.Entry<String, Connection> entry :
+                ready.document().connections().entrySet()) {
+            Connection connection = entry.getValue();
+            if (connection.fuse() == null || connection.conductor() == null) {
+                continue;
+            }
+            fused++;
+            double table = TABLE_AMPS.getOrDefault(connection.conductor().size().value(), Double.NaN);
+            assertThat(table)
+                    .as("ampacity of %s", connection.conductor().size())
+                    .isNotNaN();
+            Report raised = Hookups.checker()
+                    .check(Edits.of(ready)
+                            .connection(entry.getKey(), fusedAt(connection, table + 1))
+                            .hookup());
+            assertNames(raised, "fuse-exceeds-conductor", entry.getKey());
+            Report atTheTable = Hookups.checker()
+                    .check(Edits.of(ready)
+                            .connection(entry.getKey(), fusedAt(connection, table))
+                            .hookup());
+            assertThat(Hookups.findings(atTheTable, "fuse-exceeds-conductor")).isEmpty();
+
+            Report thinned = Hookups.checker()
+                    .check(Edits.of(ready)
+                            .connection(entry.getKey(), sized(connection, "30 AWG"))
+                            .hookup());
+            assertNames(thinned, "fuse-exceeds-conductor", entry.getKey());
+        }
+        assertThat(fused).isGreaterThan(0);
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {REAR, BASS})
+    void findsEveryFuseTakenOutAtTheBattery(String job) {
+        Hookup ready = DemoFiles.example(job);
+        int atTheBattery = 0;
+        for (Map.Entry<String, Connection> entry :
+                ready.document().connections().entrySet()) {
+            if (entry.getValue().fuse() != null && entry.getValue().ends().contains("CAR.battery-plus")) {
+                atTheBattery++;
+                Report report = Hookups.checker()
+                        .check(Edits.of(ready)
+                                .connection(
+                                        entry.getKey(),
+                                        new Connection(
+                                                entry.getValue().ends(),
+                                                entry.getValue().conductor(),
+                                                entry.getValue().length(),
+                                                null))
+                                .hookup());
+                assertNames(report, "fuse-missing", entry.getKey());
+            }
+        }
+        System.out.printf("%s: %d fuses at the battery%n", job, atTheBattery);
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {REAR, BASS})
+    void findsEveryFloatingSideAndDrivenReturnAtGround(String job) {
+        Hookup ready = DemoFiles.example(job);
+        int grounded = 0;
+        for (Map.Entry<String, Electrical> entry : facts(ready).entrySet()) {
+            boolean floating = entry.getValue() instanceof Electrical.SpeakerOut out && out.drive() == Drive.FLOATING;
+            boolean driven = entry.getValue() instanceof Electrical.LineOut line
+                    && line.side() == Side.RETURN
+                    && line.returns() == OutputReturn.DRIVEN;
+            if (floating || driven) {
+                grounded++;
+                Report report = Hookups.checker()
+                        .check(Edits.of(ready)
+                                .connection("to-ground", Edits.connection(entry.getKey(), "CAR.chassis", null))
+                                .hookup());
+                assertThat(Hookups.findings(report, floating ? "speaker-minus-grounded" : "returns-tied"))
+                        .as("%s at ground", entry.getKey())
+                        .hasSize(1)
+                        .allMatch(finding -> finding.terminals().contains(entry.getKey()));
+            }
+        }
+        assertThat(grounded).isGreaterThan(0);
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {REAR, BASS})
+    void findsEveryTurnOnThatIsMovedToTheBattery(String job) {
+        Hookup ready = DemoFiles.example(job);
+        Map<String, Electrical> facts = facts(ready);
+        int moved = 0;
+        for (Map.Entry<String, Connection> entry :
+                ready.document().connections().entrySet()) {
+            for (int end = 0; end < 2; end++) {
+                String input = entry.getValue().ends().get(end);
+                if (facts.get(input) instanceof Electrical.ControlIn in && in.active() == Active.TWELVE_VOLTS) {
+                    moved++;
+                    Report report = Hookups.checker()
+                            .check(Edits.of(ready)
+                                    .connection(
+                                            entry.getKey(),
+                                            Edits.withEnds(
+                                                    fusedAt(sized(entry.getValue(), "18 AWG"), 3),
+                                                    input,
+                                                    "CAR.battery-plus"))
+                                    .hookup());
+                    assertThat(report.findings())
+                            .as("%s on the battery", input)
+                            .anyMatch(finding -> finding.terminals().contains(input));
+                }
+            }
+        }
+        assertThat(moved).isGreaterThan(0);
+    }
+
+    private static void assertNames(Report report, String rule, String connection) {
+        assertThat(report.verdict()).isEqualTo(Report.Verdict.NOT_READY);
+        assertThat(Hookups.findings(report, rule))
+                .as("%s of %s", rule, connection)
+                .anyMatch(finding -> finding.connections().contains(connection));
+    }
+
+    private static Connection connection(Hookup hookup, String ref) {
+        Connection connection = hookup.document().connections().get(ref);
+        if (connection == null) {
+            throw new IllegalArgumentException(ref);
+        }
+        return connection;
+    }
+
+    private static Connection fusedAt(Connection connection, double amps) {
+        return new Connection(
+                connection.ends(), connection.conductor(), connection.length(), new Connection.WireFuse(amps, null));
+    }
+
+    private static Connection sized(Connection connection, String size) {
+        return new Connection(
+                connection.ends(),
+                new Connection.Conductor(new ConductorSize(size), null, 105.0),
+                connection.length(),
+                connection.fuse());
+    }
+
+    /** Whether two terminals are plus and minus, or signal and return, of the same channel of one owner. */
+    private static boolean isOtherSide(Hookup hookup, String one, String other) {
+        Map<String, Electrical> facts = facts(hookup);
+        return facts.get(one) instanceof Electrical.Audio first
+                && facts.get(other) instanceof Electrical.Audio second
+                && first.getClass() == second.getClass()
+                && owner(one).equals(owner(other))
+                && first.channel() != null
+                && first.channel() == second.channel()
+                && first.side() != null
+                && second.side() != null
+                && first.side().isPositive()
+                && !second.side().isPositive()
+                && one.replaceAll("(plus|minus|-return)$", "").equals(other.replaceAll("(plus|minus|-return)$", ""));
+    }
+
+    private static String owner(String terminal) {
+        return terminal.substring(0, terminal.indexOf('.'));
+    }
+
+    /** The facts of every terminal, by name, as they hold in the hookup. */
+    private static Map<String, Electrical> facts(Hookup hookup) {
+        Map<String, Electrical> facts = new TreeMap<>();
+        hookup.map().circuits().forEach((name, circuit) -> {
+            Electrical known = circuit.factsWhen(!hookup.unplugged().contains(Names.connectorOf(name)));
+            if (known != null) {
+                facts.put("CAR." + name, known);
+            }
+        });
+        Vehicle.ALWAYS_THERE.forEach((name, circuit) -> {
+            Electrical known = circuit.electrical();
+            if (known != null) {
+                facts.put("CAR." + name, known);
+            }
+        });
+        for (String part : hookup.devices().keySet()) {
+            hookup.terminalsOf(part).forEach((name, terminal) -> {
+                if (terminal.electrical() != null) {
+                    facts.put(part + "." + name, terminal.electrical());
+                }
+            });
+        }
+        return facts;
+    }
+
+    /** For each terminal that takes something, the givers that reach it, told by what they give. */
+    private static Map<String, Set<String>> reaching(Hookup hookup) {
+        Map<String, Electrical> facts = facts(hookup);
+        Map<String, String> parents = new HashMap<>();
+        for (Connection connection : hookup.document().connections().values()) {
+            join(parents, connection.ends().get(0), connection.ends().get(1));
+        }
+        hookup.document().plugs().forEach(plug -> {
+            for (String one : terminals(hookup)) {
+                if (one.startsWith(plug.get(0) + "-")) {
+                    String other = plug.get(1) + one.substring(plug.get(0).length());
+                    if (terminals(hookup).contains(other)) {
+                        join(parents, one, other);
+                    }
+                }
+            }
+        });
+        hookup.devices().forEach((part, device) -> {
+            device.conducts()
+                    .forEach(group ->
+                            group.forEach(name -> join(parents, part + "." + group.get(0), part + "." + name)));
+            device.fuses()
+                    .forEach(fuse -> join(
+                            parents,
+                            part + "." + fuse.between().get(0),
+                            part + "." + fuse.between().get(1)));
+        });
+        Map<String, Set<String>> given = new HashMap<>();
+        facts.forEach((name, known) -> {
+            String token = gives(hookup, name, known);
+            if (token != null) {
+                given.computeIfAbsent(root(parents, name), key -> new TreeSet<>())
+                        .add(token);
+            }
+        });
+        // a closed contact or a coupling hands on what stands before it; a coupled output gives nothing of its own
+        for (int pass = 0; pass < 4; pass++) {
+            hookup.devices().forEach((part, device) -> {
+                device.relays().forEach(relay -> {
+                    hand(
+                            given,
+                            parents,
+                            part + "." + relay.common(),
+                            part + "." + relay.open(),
+                            "switched by " + coil(part, relay, given, parents) + " ");
+                    hand(
+                            given,
+                            parents,
+                            part + "." + relay.open(),
+                            part + "." + relay.common(),
+                            "switched by " + coil(part, relay, given, parents) + " ");
+                });
+                device.couples().forEach(couple -> {
+                    for (int end = 0; end < 2; end++) {
+                        hand(
+                                given,
+                                parents,
+                                part + "." + couple.from().get(end),
+                                part + "." + couple.to().get(end),
+                                "");
+                    }
+                });
+            });
+        }
+        Map<String, Set<String>> reaching = new LinkedHashMap<>();
+        facts.forEach((name, known) -> {
+            if (takes(known)) {
+                reaching.put(name, Set.copyOf(given.getOrDefault(root(parents, name), Set.of())));
+            }
+        });
+        return reaching;
+    }
+
+    private static String coil(
+            String part, Device.Relay relay, Map<String, Set<String>> given, Map<String, String> parents) {
+        Set<String> ends = new TreeSet<>();
+        relay.coil()
+                .forEach(end -> ends.add(given.getOrDefault(root(parents, part + "." + end), Set.of())
+                        .toString()));
+        return ends.toString();
+    }
+
+    private static void hand(
+            Map<String, Set<String>> given, Map<String, String> parents, String from, String to, String how) {
+        Set<String> more = given.getOrDefault(root(parents, from), Set.of());
+        Set<String> all = new TreeSet<>(given.getOrDefault(root(parents, to), Set.of()));
+        more.stream().filter(token -> !token.startsWith("switched")).forEach(token -> all.add(how + token));
+        given.put(root(parents, to), all);
+    }
+
+    private static @org.jspecify.annotations.Nullable String gives(Hookup hookup, String name, Electrical known) {
+        if (known instanceof Electrical.Supply supply) {
+            return "12 V " + supply.live() + supply.when();
+        }
+        if (known instanceof Electrical.Ground) {
+            return name.startsWith("CAR.") ? "ground" : null;
+        }
+        if (known instanceof Electrical.ControlOut out) {
+            return out.active() + " " + out.live() + out.when() + owner(name);
+        }
+        if (known instanceof Electrical.Audio audio && audio.isOutput()) {
+            return isCoupled(hookup, name)
+                    ? null
+                    : known.kind()
+                            + owner(name)
+                            + audio.channel()
+                            + (audio.side() != null && audio.side().isPositive());
+        }
+        if (known instanceof Electrical.VideoOut video) {
+            return "video " + owner(name) + video.side();
+        }
+        return known instanceof Electrical.Data data ? "data " + data : null;
+    }
+
+    private static boolean isCoupled(Hookup hookup, String name) {
+        Device device = hookup.devices().get(owner(name));
+        return device != null
+                && device.couples().stream()
+                        .anyMatch(couple -> couple.to().contains(name.substring(name.indexOf('.') + 1)));
+    }
+
+    private static boolean takes(Electrical known) {
+        return known instanceof Electrical.Load
+                || known instanceof Electrical.ControlIn
+                || known instanceof Electrical.VideoIn
+                || known instanceof Electrical.Data
+                || known instanceof Electrical.Ground
+                || (known instanceof Electrical.Audio audio && !audio.isOutput());
+    }
+
+    private static Set<String> terminals(Hookup hookup) {
+        Set<String> all = new TreeSet<>();
+        hookup.map().circuits().keySet().forEach(name -> all.add("CAR." + name));
+        hookup.devices()
+                .keySet()
+                .forEach(part -> hookup.terminalsOf(part).keySet().forEach(name -> all.add(part + "." + name)));
+        return all;
+    }
+
+    private static void join(Map<String, String> parents, String one, String other) {
+        parents.put(root(parents, one), root(parents, other));
+    }
+
+    private static String root(Map<String, String> parents, String name) {
+        String at = name;
+        while (!parents.getOrDefault(at, at).equals(at)) {
+            at = parents.getOrDefault(at, at);
+        }
+        return at;
+    }
+}
