@@ -4,6 +4,7 @@ import com.google.auto.service.AutoService;
 import dev.splicebook.function.Functions;
 import dev.splicebook.hookup.Electrical;
 import dev.splicebook.hookup.Severity;
+import dev.splicebook.hookup.net.Link;
 import dev.splicebook.hookup.net.Node;
 import java.util.HashSet;
 import java.util.List;
@@ -42,6 +43,7 @@ public final class FunctionMismatched implements Rule {
     @Override
     public void check(Examination examination) {
         Set<List<Node>> done = new HashSet<>();
+        checkPassiveLeads(examination, done);
         for (Node taker : examination.network().nodes()) {
             if (taker.function() == null || !(takes(taker) || taker.facts() instanceof Electrical.Data)) {
                 continue;
@@ -53,12 +55,33 @@ public final class FunctionMismatched implements Rule {
             for (Node giver : net) {
                 if (giver != taker
                         && giver.function() != null
-                        && mayMeet(giver, taker)
+                        && mayMeet(giver, taker, examination)
                         && done.add(pair(giver, taker))) {
                     examination.applies();
                     if (isMismatch(giver, taker)) {
                         report(giver, taker, examination);
                     }
+                }
+            }
+        }
+    }
+
+    /** A lead that neither gives nor takes still has a function, and so has what it is connected to. */
+    private static void checkPassiveLeads(Examination examination, Set<List<Node>> done) {
+        for (Link link : examination.network().links()) {
+            Node one = link.from();
+            Node other = link.to();
+            if (link.kind() == Link.Kind.CONNECTION
+                    && one.function() != null
+                    && other.function() != null
+                    && (one.facts() instanceof Electrical.Passive || other.facts() instanceof Electrical.Passive)
+                    && done.add(List.of(one, other))) {
+                examination.applies();
+                Functions functions = Functions.vocabulary();
+                if (!functions.mayFeed(one.function(), other.function())
+                        && !functions.mayFeed(other.function(), one.function())) {
+                    boolean turned = Say.BY_FACTS.compare(one, other) > 0;
+                    report(turned ? other : one, turned ? one : other, examination);
                 }
             }
         }
@@ -70,8 +93,10 @@ public final class FunctionMismatched implements Rule {
                 : List.of(giver, taker);
     }
 
-    private static boolean mayMeet(Node giver, Node taker) {
-        if (giver.owner().equals(taker.owner())) {
+    private static boolean mayMeet(Node giver, Node taker, Examination examination) {
+        if (giver.owner().equals(taker.owner())
+                && examination.reading().isJoinedInside(giver)
+                && examination.reading().isJoinedInside(taker)) {
             return false;
         }
         boolean giverIsData = giver.facts() instanceof Electrical.Data;

@@ -6,6 +6,7 @@ import dev.splicebook.hookup.Drive;
 import dev.splicebook.hookup.Electrical;
 import dev.splicebook.hookup.Severity;
 import dev.splicebook.hookup.Side;
+import dev.splicebook.hookup.net.Coupling;
 import dev.splicebook.hookup.net.Node;
 import dev.splicebook.hookup.net.Scenario;
 import java.util.ArrayList;
@@ -69,6 +70,7 @@ public final class OutputsTied implements Rule {
                         }
                     }
                 }
+                checkOwnSides(scenario, net, told, examination);
                 if (!output || driven.size() < 2) {
                     continue;
                 }
@@ -85,6 +87,35 @@ public final class OutputsTied implements Rule {
                             .claims(scenario, net);
                 }
             }
+        }
+    }
+
+    /** The two sides of one output, a coupling's among them: joined, they are a short across it. */
+    private static void checkOwnSides(Scenario scenario, int net, Set<Set<Node>> told, Examination examination) {
+        for (Node node : scenario.members(net)) {
+            if (node.facts() instanceof Electrical.LineOut out && out.side() == Side.SIGNAL) {
+                for (Node other : examination.reading().counterparts(node)) {
+                    if (scenario.netOf(other) == net) {
+                        reportShort(node, other, told, examination);
+                    }
+                }
+            }
+            for (Coupling coupling : examination.network().couplings()) {
+                if (coupling.to().get(0) == node && scenario.netOf(coupling.to().get(1)) == net) {
+                    reportShort(node, coupling.to().get(1), told, examination);
+                }
+            }
+        }
+    }
+
+    private static void reportShort(Node one, Node other, Set<Set<Node>> told, Examination examination) {
+        if (told.add(Set.of(one, other))) {
+            examination
+                    .report(
+                            Say.names(List.of(one, other)) + " are the two sides of one output and stand on one net",
+                            "take one of the two off; each goes to its own side of the input.")
+                    .at(one, other)
+                    .through(examination.reading().connectionsAt(List.of(one, other)));
         }
     }
 

@@ -58,6 +58,7 @@ public final class PairHalfConnected implements Rule {
                     check(input.positive().get(0), input.negative().get(0), scenario, signals, told, examination);
                 }
             }
+            checkSharedReturns(scenario, signals, told, examination);
             for (Coupling coupling : examination.network().couplings()) {
                 if (coupling.from().get(0).audio() == null
                         && coupling.from().get(1).audio() == null) {
@@ -124,6 +125,28 @@ public final class PairHalfConnected implements Rule {
                     .at(positive, negative, origin)
                     .at(counterparts)
                     .through(examination.reading().connectionsAt(List.of(positive, negative)));
+        }
+    }
+
+    /** Signals that share one return, like those of a plug with a common sleeve: the return of one of them must arrive. */
+    private static void checkSharedReturns(
+            Scenario scenario, Signals signals, Set<Set<Node>> told, Examination examination) {
+        for (Reading.Group shared : examination.reading().inputs()) {
+            if (shared.channel() != null
+                    || shared.negative().size() != 1
+                    || !shared.positive().isEmpty()) {
+                continue;
+            }
+            Node sleeve = shared.negative().get(0);
+            for (Reading.Group input : examination.reading().inputs()) {
+                if (input.owner().equals(shared.owner())
+                        && input.speaker() == shared.speaker()
+                        && input.negative().isEmpty()
+                        && input.positive().size() == 1
+                        && !signals.arrivals(input.positive().get(0)).isEmpty()) {
+                    check(input.positive().get(0), sleeve, scenario, signals, told, examination);
+                }
+            }
         }
     }
 

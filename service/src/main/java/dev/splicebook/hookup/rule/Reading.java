@@ -143,6 +143,12 @@ public final class Reading {
         return network.couplings().stream().anyMatch(coupling -> coupling.from().contains(input));
     }
 
+    /** Whether a node is one conductor with another of its part, inside the part. */
+    boolean isJoinedInside(Node node) {
+        return network.linksOf(node).stream()
+                .anyMatch(link -> link.kind() == Link.Kind.CONDUCTION || link.kind() == Link.Kind.FUSE);
+    }
+
     /** Refs of the connections that end at any of the nodes. */
     Set<String> connectionsAt(Iterable<Node> nodes) {
         Set<String> refs = new TreeSet<>();
