@@ -1,4 +1,4 @@
-/** A client of the Splicebook service. */
+/** A client of the Splicebook service; {@link dev.splicebook.client.Splicebook} is where it begins. */
 @NullMarked
 package dev.splicebook.client;
 

@@ -1,0 +1,166 @@
+package dev.splicebook.client;
+
+import java.util.List;
+import java.util.Map;
+import java.util.UUID;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * What the check of a hookup found.
+ *
+ * @param findings worst first
+ * @param outcomes one for each rule of the service's version
+ * @param order the connections as they should be made
+ * @param assumptions every default that was used
+ * @param cautions what to heed while doing it
+ * @param revisions what it was made from
+ */
+public record Report(
+        Verdict verdict,
+        List<Finding> findings,
+        List<Outcome> outcomes,
+        List<Step> order,
+        List<Assumption> assumptions,
+        List<String> cautions,
+        Revisions revisions) {
+
+    public Report {
+        Require.present("verdict", verdict);
+        findings = Require.listOrEmpty(findings);
+        outcomes = Require.listOrEmpty(outcomes);
+        order = Require.listOrEmpty(order);
+        assumptions = Require.listOrEmpty(assumptions);
+        cautions = Require.listOrEmpty(cautions);
+        Require.present("revisions", revisions);
+    }
+
+    /** True for {@link Verdict#READY} alone; a verdict with cautions is for a person to weigh. */
+    public boolean isReady() {
+        return verdict.equals(Verdict.READY);
+    }
+
+    /** The findings of one rule, like {@code returns-tied}; empty if it found nothing. */
+    public List<Finding> findingsOf(String rule) {
+        return findings.stream().filter(finding -> finding.rule().equals(rule)).toList();
+    }
+
+    /**
+     * One violation of a rule.
+     *
+     * @param rule code of the rule; {@link Rules#get} has its page
+     * @param message what is wrong, standing alone
+     * @param help what to do
+     * @param terminals involved, like {@code HU.memory}
+     * @param connections involved, by ref
+     * @param measured what was found, in {@code unit}; absent if it is no figure
+     * @param limit what is allowed, in {@code unit}; absent if it is no figure
+     * @param unit of measured and limit, like {@code A}
+     * @param states of the vehicle in which it holds; empty if in all or if states do not matter
+     * @param fingerprint of the rule and the facts, the same whatever the names are
+     */
+    public record Finding(
+            String rule,
+            Severity severity,
+            String message,
+            String help,
+            List<String> terminals,
+            List<String> connections,
+            @Nullable Double measured,
+            @Nullable Double limit,
+            @Nullable String unit,
+            List<State> states,
+            String fingerprint) {
+
+        public Finding {
+            Require.text("rule", rule);
+            Require.present("severity", severity);
+            Require.text("message", message);
+            Require.present("help", help);
+            terminals = Require.listOrEmpty(terminals);
+            connections = Require.listOrEmpty(connections);
+            states = Require.listOrEmpty(states);
+            Require.text("fingerprint", fingerprint);
+        }
+    }
+
+    /**
+     * How one rule ended.
+     *
+     * @param rule code of the rule
+     * @param missing the facts it lacked, like {@code CAR.C1-7.maxAmps}
+     * @param meterFirst the few of them worth metering first
+     */
+    public record Outcome(
+            String rule, Severity severity, Result outcome, List<String> missing, List<String> meterFirst) {
+
+        public Outcome {
+            Require.text("rule", rule);
+            Require.present("severity", severity);
+            Require.present("outcome", outcome);
+            missing = Require.listOrEmpty(missing);
+            meterFirst = Require.listOrEmpty(meterFirst);
+        }
+    }
+
+    /**
+     * A connection to be made.
+     *
+     * @param connection its ref
+     * @param ends the two terminals
+     * @param why it stands at this point of the order
+     */
+    public record Step(String connection, List<String> ends, String why) {
+
+        public Step {
+            Require.text("connection", connection);
+            ends = Require.listOrEmpty(ends);
+            Require.present("why", why);
+        }
+    }
+
+    /**
+     * A default that was used.
+     *
+     * @param name like {@code insulationCelsius}
+     * @param value of the default, in {@code unit}; absent if it is no figure
+     * @param unit of the value; absent if it is no figure or a bare one
+     * @param about what it was used for, and where it comes from
+     */
+    public record Assumption(
+            String name, @Nullable Double value, @Nullable String unit, String about) {
+
+        public Assumption {
+            Require.text("name", name);
+            Require.present("about", about);
+        }
+    }
+
+    /**
+     * The stored vehicle and devices that a report was made from.
+     *
+     * @param vehicle absent if it was inline, or if the hookup has none
+     * @param devices by the part's ref; inline parts are absent
+     */
+    public record Revisions(@Nullable UsedVehicle vehicle, Map<String, UsedDevice> devices) {
+
+        public Revisions {
+            devices = Require.mapOrEmpty(devices);
+        }
+    }
+
+    /** A vehicle of the book at the revision that was used, 1 or more. */
+    public record UsedVehicle(UUID id, int revision) {
+
+        public UsedVehicle {
+            Require.present("id", id);
+        }
+    }
+
+    /** A device of the catalogue at the revision that was used, 1 or more; {@code id} is its code. */
+    public record UsedDevice(String id, int revision) {
+
+        public UsedDevice {
+            Require.text("id", id);
+        }
+    }
+}

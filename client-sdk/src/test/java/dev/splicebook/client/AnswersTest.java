@@ -1,0 +1,120 @@
+package dev.splicebook.client;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatExceptionOfType;
+
+import java.util.UUID;
+import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.Test;
+
+/** What a newer service may answer, and an older client reads all the same. */
+class AnswersTest {
+
+    private final FakeService service = new FakeService();
+
+    @AfterEach
+    void closeService() {
+        service.close();
+    }
+
+    @Test
+    void readsAReportWithValuesAndFieldsThatAreNew() {
+        service.answers(200, """
+                {"verdict": "ready-after-rest", "newer": [1],
+                 "findings": [{"rule": "wire-too-shy", "severity": "curiosity", "message": "m", "help": "h",
+                   "terminals": ["A.x"], "connections": ["W1"], "measured": 68.0, "limit": 60, "unit": "A",
+                   "states": ["towed"], "remedies": [{"kind": "wait"}], "fingerprint": "f"}],
+                 "outcomes": [{"rule": "wire-too-shy", "severity": "curiosity", "outcome": "pondered"}],
+                 "order": [{"connection": "W1", "ends": ["A.x", "B.y"], "why": "first"}],
+                 "assumptions": [{"name": "insulationCelsius", "value": 105, "unit": "°C", "about": "a"}],
+                 "cautions": ["c"],
+                 "revisions": {"vehicle": {"id": "5f0c6c1e-0d0e-4b6e-9a55-2a40cb1f3d10", "revision": 2},
+                               "devices": {"HU": {"id": "HU-A", "revision": 1}}}}""");
+
+        Report report = service.client().build().checks().check(Hookup.builder().build());
+
+        assertThat(report.verdict()).isEqualTo(new Verdict("ready-after-rest"));
+        assertThat(report.isReady()).isFalse();
+        assertThat(report.findingsOf("wire-too-shy")).hasSize(1).first().satisfies(finding -> {
+            assertThat(finding.severity()).isEqualTo(new Severity("curiosity"));
+            assertThat(finding.measured()).isEqualTo(68);
+            assertThat(finding.limit()).isEqualTo(60);
+            assertThat(finding.states()).containsExactly(new State("towed"));
+        });
+        assertThat(report.findingsOf("returns-tied")).isEmpty();
+        assertThat(report.outcomes().get(0).outcome()).hasToString("pondered");
+        assertThat(report.outcomes().get(0).missing()).isEmpty();
+        assertThat(report.order().get(0).ends()).containsExactly("A.x", "B.y");
+        assertThat(report.assumptions().get(0).value()).isEqualTo(105);
+        assertThat(report.revisions().vehicle())
+                .isEqualTo(new Report.UsedVehicle(UUID.fromString("5f0c6c1e-0d0e-4b6e-9a55-2a40cb1f3d10"), 2));
+        assertThat(report.revisions().devices()).containsEntry("HU", new Report.UsedDevice("HU-A", 1));
+    }
+
+    @Test
+    void givesADocumentBackAsItCame() {
+        service.answers(200, """
+                {"code": "REL", "revision": 1, "latestRevision": 2, "shared": true, "createdAt": "2026-11-25T10:00:00Z",
+                 "document": {"code": "REL", "newer": {"maxAmps": 12.60, "grams": 1e3}}}""");
+
+        Device device = service.client().build().devices().get("REL");
+
+        assertThat(device.document().json().at("/newer/maxAmps").decimalValue()).isEqualByComparingTo("12.6");
+        assertThat(device.document().toString()).contains("\"maxAmps\":12.60");
+    }
+
+    @Test
+    void keepsADocumentFromBeingChangedThroughItsTree() {
+        Document document = Document.parse("{\"a\": 1}");
+
+        document.json().put("a", 2);
+
+        assertThat(document).isEqualTo(Document.parse("{\"a\":1}")).hasSameHashCodeAs(Document.parse("{\"a\":1}"));
+    }
+
+    @Test
+    void takesDocumentsForEqualThatSayTheSame() {
+        assertThat(Document.parse("{\"a\": 12.60, \"b\": [1, null, \"x\"]}"))
+                .isEqualTo(Document.parse("{\"b\": [1.0, null, \"x\"], \"a\": 12.6}"))
+                .hasSameHashCodeAs(Document.parse("{\"b\": [1.0, null, \"x\"], \"a\": 12.6}"))
+                .isNotEqualTo(Document.parse("{\"a\": 12.61, \"b\": [1, null, \"x\"]}"))
+                .isNotEqualTo(Document.parse("{\"a\": \"12.6\", \"b\": [1, null, \"x\"]}"));
+    }
+
+    @Test
+    void readsARulesPageWhoseExamplesCanBeChecked() {
+        service.answers(200, """
+                {"code": "returns-tied", "severity": "error", "since": "0.1", "condition": "c", "checks": "k", "why": "w",
+                 "mend": "m", "source": "s", "parameters": [{"name": "n", "value": 0.75, "unit": "", "reason": "r"}],
+                 "fails": {"parts": {}}, "passes": {}}""");
+
+        Rule rule = service.client().build().rules().get("returns-tied");
+
+        assertThat(rule.parameters()).containsExactly(new Rule.Parameter("n", 0.75, "", "r"));
+        assertThat(rule.fails()).isEqualTo(Hookup.parse("{\"parts\": {}}"));
+    }
+
+    @Test
+    void listsFunctionsAndRulesWhole() {
+        service.answers(200, """
+                        {"items": [{"id": "power.battery", "kind": "power", "what": "w", "test": "t", "leadColour": "YE",
+                                    "din72552": "30", "fedBy": ["power.start"]}], "next": null}""").answers(200, """
+                        {"items": [{"code": "returns-tied", "severity": "error", "since": "0.1", "condition": "c"}]}""");
+        Splicebook client = service.client().build();
+
+        assertThat(client.functions().list()).hasSize(1).first().satisfies(function -> {
+            assertThat(function.leadColour()).isEqualTo("YE");
+            assertThat(function.fedBy()).containsExactly("power.start");
+        });
+        assertThat(client.rules().list()).containsExactly(new RuleSummary("returns-tied", Severity.ERROR, "0.1", "c"));
+    }
+
+    @Test
+    void saysWhichFieldAnAnswerLacks() {
+        service.answers(200, "{\"code\": \"returns-tied\"}");
+
+        assertThatExceptionOfType(SplicebookException.class)
+                .isThrownBy(() -> service.client().build().rules().get("returns-tied"))
+                .withMessageContaining("severity is missing");
+    }
+}

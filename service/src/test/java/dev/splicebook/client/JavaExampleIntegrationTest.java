@@ -1,0 +1,69 @@
+package dev.splicebook.client;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import dev.splicebook.hookup.DemoFiles;
+import dev.splicebook.testing.ServiceIntegrationTest;
+import dev.splicebook.testing.TestDatabase;
+import java.io.File;
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Path;
+import java.util.Arrays;
+import java.util.List;
+import java.util.concurrent.TimeUnit;
+import java.util.stream.Collectors;
+import org.junit.jupiter.api.Test;
+
+/** The example in Java runs from its source file, with nothing on its class path but the client and Jackson. */
+class JavaExampleIntegrationTest extends ServiceIntegrationTest {
+
+    private static final int MOST_SECONDS = 60;
+
+    @Test
+    void goesFromTheFirstDraftToReady() throws IOException, InterruptedException {
+        ProcessBuilder builder = new ProcessBuilder(
+                        Path.of(System.getProperty("java.home"), "bin", "java").toString(),
+                        "-Dfile.encoding=UTF-8",
+                        "-cp",
+                        classPathOfTheClient(),
+                        DemoFiles.examples()
+                                .resolve(Path.of("java", "RearEntertainment.java"))
+                                .toString())
+                .directory(TestDatabase.newFolder().toFile())
+                .redirectErrorStream(true);
+        builder.environment().put("SPLICEBOOK_URL", anonymousCalls().base());
+        builder.environment().put("SPLICEBOOK_KEY", TestDatabase.key());
+        Process process = builder.start();
+        String output = new String(process.getInputStream().readAllBytes(), StandardCharsets.UTF_8);
+
+        assertThat(process.waitFor(MOST_SECONDS, TimeUnit.SECONDS)).isTrue();
+        assertThat(process.exitValue()).as(output).isZero();
+        List<String> lines = output.lines().toList();
+        assertThat(findings(lines, "first draft: not-ready"))
+                .containsExactlyInAnyOrder("error returns-tied", "error interlock-defeated");
+        assertThat(findings(lines, "isolator behind the sleeve: not-ready")).containsExactly("error returns-tied");
+        assertThat(lines).contains("isolator before the sleeve: ready");
+        // what its colour says is another lead: it is made first, while there is room to look
+        assertThat(lines.get(lines.indexOf("isolator before the sleeve: ready") + 1))
+                .startsWith("  IFC.reverse to HU.reverse: ");
+    }
+
+    /** Severity and rule of each finding that is printed below a heading. */
+    private static List<String> findings(List<String> lines, String heading) {
+        assertThat(lines).contains(heading);
+        return lines.subList(lines.indexOf(heading) + 1, lines.size()).stream()
+                .takeWhile(line -> line.startsWith(" "))
+                .filter(line -> !line.startsWith("   "))
+                .map(line -> line.substring(2, line.indexOf(':')))
+                .toList();
+    }
+
+    private static String classPathOfTheClient() {
+        String whole = System.getProperty("surefire.test.class.path", System.getProperty("java.class.path"));
+        return Arrays.stream(whole.split(File.pathSeparator, -1))
+                .filter(entry -> entry.matches(
+                        ".*(client-sdk|splicebook-client|jackson-(core|databind)-3|jackson-annotations).*"))
+                .collect(Collectors.joining(File.pathSeparator));
+    }
+}
