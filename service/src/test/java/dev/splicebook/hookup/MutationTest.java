@@ -161,30 +161,6 @@ class MutationTest {
 
     @ParameterizedTest
     @ValueSource(strings = {REAR, BASS})
-    void findsEveryFuseTakenOutAtTheBattery(String job) {
-        Hookup ready = DemoFiles.example(job);
-        int atTheBattery = 0;
-        for (Map.Entry<String, Connection> entry :
-                ready.document().connections().entrySet()) {
-            if (entry.getValue().fuse() != null && entry.getValue().ends().contains("CAR.battery-plus")) {
-                atTheBattery++;
-                Report report = Hookups.checker()
-                        .check(Edits.of(ready)
-                                .connection(
-                                        entry.getKey(),
-                                        new Connection(
-                                                entry.getValue().ends(),
-                                                entry.getValue().conductor(),
-                                                entry.getValue().length(),
-                                                null))
-                                .hookup());
-                assertNames(report, "fuse-missing", entry.getKey());
-            }
-        }
-    }
-
-    @ParameterizedTest
-    @ValueSource(strings = {REAR, BASS})
     void findsEveryFloatingSideAndDrivenReturnAtGround(String job) {
         Hookup ready = DemoFiles.example(job);
         int grounded = 0;
