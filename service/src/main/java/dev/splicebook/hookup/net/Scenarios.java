@@ -105,6 +105,7 @@ final class Scenarios {
         Map<String, Sure> fed = new HashMap<>();
         Set<List<Object>> seen = new HashSet<>();
         Set<String> restless = new TreeSet<>();
+        @Nullable List<Object> repeated = null;
         for (int round = 0; ; round++) {
             BitSet now = energised;
             Partition partition = partitions.computeIfAbsent(now, key -> new Partition(network, key));
@@ -113,33 +114,41 @@ final class Scenarios {
                 Node node = network.sources().get(source);
                 next[node.index] = allowance.sources().get(source).and(powered(node, partition, fed, allowance));
             }
-            fed = new HashMap<>();
+            Map<String, Sure> feeds = new HashMap<>();
             for (String part : loadsOf.keySet()) {
-                fed.put(part, fed(part, partition, next));
+                feeds.put(part, fed(part, partition, next));
             }
             BitSet pulled = pulled(partition, next);
-            boolean settled = Arrays.equals(next, live) && pulled.equals(now) && round > 0;
+            boolean settled = Arrays.equals(next, live) && pulled.equals(now) && feeds.equals(fed);
             live = next;
             energised = pulled;
+            fed = feeds;
             if (settled) {
                 break;
             }
-            boolean repeated = !seen.add(List.of(pulled, Arrays.asList(next), Map.copyOf(fed)));
-            if (repeated || round > MOST_ROUNDS) {
-                BitSet changing = (BitSet) pulled.clone();
-                changing.xor(now);
-                for (Coil coil : network.coils()) {
-                    if (changing.get(coil.relay())) {
-                        restless.add(coil.part());
-                    }
-                }
-                if (!restless.isEmpty() || round > MOST_ROUNDS) {
-                    break;
-                }
+            List<Object> position = List.of(pulled, Arrays.asList(next), feeds);
+            boolean circling = repeated != null;
+            if (circling || round > MOST_ROUNDS) {
+                addChanging(now, pulled, restless);
+            }
+            if (position.equals(repeated) || round > 2 * MOST_ROUNDS || (round > MOST_ROUNDS && !circling)) {
+                break;
+            }
+            if (!circling && !seen.add(position)) {
+                // once more round, so that every relay that takes part is found
+                repeated = position;
             }
         }
         Partition partition = partitions.computeIfAbsent(energised, key -> new Partition(network, key));
         return new Solution(partition, energised, live, fed, restless);
+    }
+
+    private void addChanging(BitSet before, BitSet after, Set<String> restless) {
+        for (Coil coil : network.coils()) {
+            if (before.get(coil.relay()) != after.get(coil.relay())) {
+                restless.add(coil.part());
+            }
+        }
     }
 
     /** Whether a source has what it needs beside the state: a vehicle's always, a part's while its part is fed. */
@@ -171,7 +180,7 @@ final class Scenarios {
     private Sure fed(String part, Partition partition, Sure[] live) {
         Sure fed = Sure.YES;
         for (Node load : loadsOf.getOrDefault(part, List.of())) {
-            Sure feed = Sure.NO;
+            Sure feed = isUnknown(load, partition) ? Sure.UNKNOWN : Sure.NO;
             for (Reach reach : partition.reaches(partition.netOf(load))) {
                 if (Scenario.givesTwelveVolts(reach.source())) {
                     feed = feed.or(live[reach.source().index]);
@@ -183,11 +192,22 @@ final class Scenarios {
         if (!grounds.isEmpty()) {
             Sure grounded = Sure.NO;
             for (Node ground : grounds) {
-                grounded = grounded.or(grounded(ground, partition, live));
+                grounded = grounded.or(isUnknown(ground, partition) ? Sure.UNKNOWN : Sure.NO)
+                        .or(grounded(ground, partition, live));
             }
             fed = fed.and(grounded);
         }
         return fed;
+    }
+
+    /** Whether a circuit of the vehicle of which nothing electrical is known stands on a node's net. */
+    private static boolean isUnknown(Node node, Partition partition) {
+        for (Node member : partition.members(partition.netOf(node))) {
+            if (member.isVehicle() && member.facts() == null) {
+                return true;
+            }
+        }
+        return false;
     }
 
     private static Sure grounded(Node node, Partition partition, Sure[] live) {
