@@ -101,7 +101,6 @@ public final class Checker {
             int rank = one.by().page().rank();
             if (rank != Rank.OUTSIDE) {
                 one.draft().claimed().forEach(node -> rankOf.merge(node, rank, Math::min));
-                one.draft().terminals().forEach(node -> rankOf.merge(node, rank, Math::min));
             }
         }
         List<Spoken> kept = new ArrayList<>();

@@ -65,7 +65,8 @@ public final class Link {
         return fuseAmps;
     }
 
-    int relay() {
+    /** The relay whose contact it is, as in {@link Coil#relay}, -1 for anything else. */
+    public int relay() {
         return relay;
     }
 

@@ -42,11 +42,15 @@ public final class ControlAlwaysActive implements Rule {
     public void check(Examination examination) {
         for (Node input : Controls.connectedInputs(examination)) {
             Active wants = Controls.wants(input);
-            examination.applies();
             if (wants == null) {
                 examination.missing(input, "active");
                 continue;
             }
+            if (wants != Active.TWELVE_VOLTS && wants != Active.GROUND) {
+                // pulses and resistances say something by what they are, not by being there
+                continue;
+            }
+            examination.applies();
             Sure always = Sure.YES;
             for (State state : State.values()) {
                 Sure now = Controls.hears(input, wants, examination.network().scenario(state));
@@ -55,22 +59,38 @@ public final class ControlAlwaysActive implements Rule {
             if (always == Sure.NO) {
                 continue;
             }
-            List<Node> drivers = Controls.drivers(input, examination).stream()
-                    .filter(driver -> Controls.speaks(driver) == wants)
-                    .toList();
             if (always == Sure.UNKNOWN) {
-                drivers.forEach(driver -> examination.missing(driver, "live"));
+                for (Node driver : Controls.drivers(input, examination)) {
+                    if (Controls.speaks(driver) == null) {
+                        examination.missing(driver, "active");
+                    } else if (Controls.speaks(driver) == wants) {
+                        Controls.lackLive(driver, examination);
+                    }
+                }
                 continue;
             }
+            if (Controls.lackRelayFacts(input, examination)) {
+                continue;
+            }
+            List<Node> drivers = Controls.drivers(input, examination).stream()
+                    .filter(driver -> Controls.speaks(driver) == wants && isEverLive(driver, examination))
+                    .toList();
             examination
                     .report(
-                            Say.name(input) + " is active in every state, asleep too: " + Say.names(drivers)
-                                    + " never goes away",
+                            Say.name(input) + " is active in every state, asleep too: "
+                                    + (drivers.size() == 1
+                                            ? Say.names(drivers) + " never goes away"
+                                            : "one of " + Say.names(drivers) + " is always live"),
                             "connect " + input.ref() + " to a circuit that goes dead when the vehicle sleeps.")
                     .at(input)
-                    .at(drivers)
+                    .besides(drivers)
                     .through(examination.reading().connectionsAt(List.of(input)))
                     .in(EnumSet.allOf(State.class));
         }
+    }
+
+    private static boolean isEverLive(Node driver, Examination examination) {
+        return examination.network().scenarios().stream()
+                .anyMatch(scenario -> scenario.condition() == null && scenario.isLive(driver) == Sure.YES);
     }
 }

@@ -2,6 +2,7 @@ package dev.splicebook.hookup.rule;
 
 import com.google.auto.service.AutoService;
 import dev.splicebook.hookup.Active;
+import dev.splicebook.hookup.Electrical;
 import dev.splicebook.hookup.Severity;
 import dev.splicebook.hookup.net.Node;
 import dev.splicebook.hookup.net.Scenario;
@@ -59,7 +60,11 @@ public final class ControlNeverActive implements Rule {
             Set<Node> drivers = Controls.drivers(input, examination);
             if (heard == Sure.UNKNOWN) {
                 for (Node driver : drivers) {
-                    lack(driver, examination);
+                    if (Controls.speaks(driver) == null) {
+                        examination.missing(driver, "active");
+                    } else if (Controls.speaks(driver) == wants) {
+                        Controls.lackLive(driver, examination);
+                    }
                 }
                 continue;
             }
@@ -71,32 +76,50 @@ public final class ControlNeverActive implements Rule {
             // what speaks another way is told by control-polarity-mismatch, what hangs on a dead part by that part
             boolean told = drivers.stream()
                     .anyMatch(driver -> Feeds.isIdlePart(driver, examination)
-                            || (wants != Controls.speaks(driver) && Controls.speaks(driver) != Active.RESISTANCE));
-            if (!told) {
+                            || (Controls.speaks(driver) != null && clash(wants, driver)));
+            if (!told && !Controls.lackRelayFacts(input, examination) && !mayDo(wants, drivers)) {
                 examination
                         .report(
-                                drivers.isEmpty()
-                                        ? "nothing ever drives " + Say.name(input)
-                                        : Say.name(input) + " is active in no state: " + Say.names(drivers)
-                                                + " is never live",
-                                "connect " + input.ref() + " to something that gives " + wants + " when it is wanted.")
+                                Say.name(input) + why(wants, drivers),
+                                "connect " + input.ref() + " to something that gives " + Controls.gives(wants)
+                                        + " when it is wanted.")
                         .at(input)
-                        .at(drivers)
+                        .besides(drivers)
                         .through(examination.reading().connectionsAt(List.of(input)));
             }
         }
     }
 
-    private static void lack(Node driver, Examination examination) {
-        if (Controls.speaks(driver) == null) {
-            examination.missing(driver, "active");
-        } else {
-            for (Scenario scenario : examination.network().scenarios()) {
-                if (scenario.isLive(driver) == Sure.UNKNOWN) {
-                    examination.missing(driver, "live");
-                    return;
-                }
-            }
+    private static boolean clash(Active wants, Node driver) {
+        Active speaks = Controls.speaks(driver);
+        return speaks != null && Controls.clash(wants, speaks);
+    }
+
+    /** Whether a driver may serve an input though it is not of the input's own kind: a switched level for a pulse. */
+    private static boolean mayDo(Active wants, Set<Node> drivers) {
+        return drivers.stream().anyMatch(driver -> {
+            Active speaks = Controls.speaks(driver);
+            return speaks != wants
+                    && switch (wants) {
+                        case TWELVE_VOLTS -> false;
+                        case PULSE -> driver.facts() instanceof Electrical.ControlOut;
+                        case GROUND, PWM, RESISTANCE -> true;
+                    };
+        });
+    }
+
+    private static String why(Active wants, Set<Node> drivers) {
+        if (drivers.isEmpty()) {
+            return " is driven by nothing";
         }
+        String listed = Say.names(drivers);
+        boolean one = drivers.size() == 1;
+        boolean other = drivers.stream().noneMatch(driver -> Controls.speaks(driver) == wants);
+        String what = wants == Active.PULSE ? " a steady level, " : " a resistance, ";
+        return other
+                ? " listens for " + Controls.gives(wants) + ", and " + listed
+                        + (one ? ", which gives" + what + "never makes" : ", which give" + what + "never make")
+                        + " it active"
+                : " is active in no state: " + listed + (one ? " is never live" : " are never live");
     }
 }

@@ -5,7 +5,9 @@ import dev.splicebook.hookup.Active;
 import dev.splicebook.hookup.Severity;
 import dev.splicebook.hookup.net.Node;
 import java.util.ArrayList;
+import java.util.EnumMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
 
 /** A control input listens for 12 V and is given ground, or the reverse, or is given pulses where it wants a level. */
@@ -64,29 +66,39 @@ public final class ControlPolarityMismatch implements Rule {
                     right = true;
                 } else if (speaks == wants) {
                     right = true;
-                } else if (clashes(wants, speaks)) {
+                } else if (Controls.clash(wants, speaks)) {
                     wrong.add(driver);
                 }
             }
             if (!right && !wrong.isEmpty()) {
-                Node first = wrong.stream().min(Say.BY_FACTS).orElseThrow();
+                // a relay at the parking-brake input would make anything but the parking-brake circuit feed it
+                String way = Controls.isParkingBrakeInput(input)
+                        ? "use a parking-brake circuit that gives "
+                        : "put a relay between that turns the one into the other, or use a circuit that gives ";
                 examination
                         .report(
-                                Say.name(input) + " listens for " + wants + ", and " + Say.names(wrong) + " gives it "
-                                        + Controls.speaks(first),
-                                "put a relay between that turns the one into the other, or use a circuit that gives "
-                                        + wants + ".")
+                                Say.name(input) + " listens for " + Controls.gives(wants) + ", and "
+                                        + whatTheyGive(wrong),
+                                way + Controls.gives(wants) + ".")
                         .at(input)
-                        .at(wrong)
+                        .besides(wrong)
                         .through(examination.reading().connectionsAt(List.of(input)));
             }
         }
     }
 
-    private static boolean clashes(Active wants, Active speaks) {
-        return switch (wants) {
-            case TWELVE_VOLTS, GROUND -> speaks != Active.RESISTANCE;
-            case PULSE, PWM, RESISTANCE -> false;
-        };
+    /** Like {@code CAR.C1-7 gives it 12 V, CAR.C2-4 and CAR.C2-5 give it pulses}. */
+    private static String whatTheyGive(List<Node> wrong) {
+        Map<Active, List<Node>> byKind = new EnumMap<>(Active.class);
+        for (Node driver : wrong) {
+            Active speaks = Controls.speaks(driver);
+            if (speaks != null) {
+                byKind.computeIfAbsent(speaks, kind -> new ArrayList<>()).add(driver);
+            }
+        }
+        List<String> parts = new ArrayList<>();
+        byKind.forEach((speaks, drivers) -> parts.add(
+                Say.names(drivers) + (drivers.size() == 1 ? " gives it " : " give it ") + Controls.gives(speaks)));
+        return Say.list(parts);
     }
 }

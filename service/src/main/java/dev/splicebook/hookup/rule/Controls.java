@@ -3,14 +3,19 @@ package dev.splicebook.hookup.rule;
 import dev.splicebook.function.FunctionId;
 import dev.splicebook.hookup.Active;
 import dev.splicebook.hookup.Electrical;
+import dev.splicebook.hookup.net.Coil;
+import dev.splicebook.hookup.net.Link;
 import dev.splicebook.hookup.net.Node;
 import dev.splicebook.hookup.net.Reach;
 import dev.splicebook.hookup.net.Scenario;
 import dev.splicebook.hookup.net.Scenario.Sure;
+import java.util.ArrayDeque;
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Set;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 
 /** What drives a control input. */
@@ -44,6 +49,134 @@ final class Controls {
             return out.active();
         }
         return source.facts() instanceof Electrical.Supply ? Active.TWELVE_VOLTS : Active.GROUND;
+    }
+
+    /** What a source that speaks that way gives, in prose. */
+    static String gives(@Nullable Active active) {
+        if (active == null) {
+            return "something unknown";
+        }
+        return switch (active) {
+            case TWELVE_VOLTS, GROUND -> active.toString();
+            case PULSE -> "pulses";
+            case PWM -> "PWM";
+            case RESISTANCE -> "a resistance";
+        };
+    }
+
+    /** Whether an input that listens one way is driven wrongly by what speaks another way. */
+    static boolean clash(Active wants, Active speaks) {
+        return switch (wants) {
+            case TWELVE_VOLTS, GROUND -> speaks != wants && speaks != Active.RESISTANCE;
+            case PULSE, PWM, RESISTANCE -> false;
+        };
+    }
+
+    /** Says which facts leave open whether a source is live: its own, or those of what feeds its part. */
+    static void lackLive(Node source, Examination examination) {
+        lackLive(source, examination, new HashSet<>());
+    }
+
+    private static void lackLive(Node source, Examination examination, Set<Node> asked) {
+        boolean doubtful =
+                examination.network().scenarios().stream().anyMatch(scenario -> scenario.isLive(source) == Sure.UNKNOWN);
+        if (!doubtful || !asked.add(source)) {
+            return;
+        }
+        boolean open = true;
+        if (!source.isVehicle()) {
+            for (Node node : examination.network().nodesOf(source.owner())) {
+                boolean load = node.facts() instanceof Electrical.Load && !examination.network().isUnused(node);
+                if (load || node.facts() instanceof Electrical.Ground) {
+                    open &= !lackOn(node, load, examination, asked);
+                }
+            }
+        }
+        if (open) {
+            examination.missing(source, "live");
+        }
+    }
+
+    private static boolean lackOn(Node node, boolean load, Examination examination, Set<Node> asked) {
+        boolean found = false;
+        for (Scenario scenario : examination.network().scenarios()) {
+            for (Reach reach : scenario.reaches(node)) {
+                boolean feeds = load
+                        ? Scenario.givesTwelveVolts(reach.source())
+                        : Scenario.pullsToGround(reach.source());
+                if (speaks(reach.source()) == null) {
+                    examination.missing(reach.source(), "active");
+                    found = true;
+                } else if (feeds && scenario.isLive(reach.source()) == Sure.UNKNOWN) {
+                    lackLive(reach.source(), examination, asked);
+                    found = true;
+                }
+            }
+            for (Node member : scenario.members(scenario.netOf(node))) {
+                if (member.isVehicle() && member.facts() == null) {
+                    examination.missing(member, "electrical");
+                    found = true;
+                }
+            }
+        }
+        return found;
+    }
+
+    /**
+     * Says which facts leave open whether relays pull that stand between an input and whatever may drive it.
+     *
+     * @return whether there are any
+     */
+    static boolean lackRelayFacts(Node input, Examination examination) {
+        boolean lacking = false;
+        for (Coil coil : relaysBefore(input, examination)) {
+            for (Scenario scenario : examination.network().scenarios()) {
+                boolean open = !scenario.isEnergised(coil)
+                        && (mayPull(coil.one(), coil.other(), scenario) || mayPull(coil.other(), coil.one(), scenario));
+                if (open) {
+                    lackOn(coil.one(), true, examination, new HashSet<>());
+                    lackOn(coil.one(), false, examination, new HashSet<>());
+                    lackOn(coil.other(), true, examination, new HashSet<>());
+                    lackOn(coil.other(), false, examination, new HashSet<>());
+                    lacking = true;
+                }
+            }
+        }
+        return lacking;
+    }
+
+    private static boolean mayPull(Node feed, Node ground, Scenario scenario) {
+        return (scenario.hasFeed(feed) != Sure.NO || isUnknown(feed, scenario))
+                && (scenario.hasGround(ground) != Sure.NO || isUnknown(ground, scenario));
+    }
+
+    private static boolean isUnknown(Node node, Scenario scenario) {
+        return scenario.members(scenario.netOf(node)).stream()
+                        .anyMatch(member -> member.isVehicle() && member.facts() == null)
+                || scenario.reaches(node).stream().anyMatch(reach -> speaks(reach.source()) == null);
+    }
+
+    /** The relays whose contacts stand between an input and the first sources on its ways, however they stand. */
+    private static Set<Coil> relaysBefore(Node input, Examination examination) {
+        Set<Integer> relays = new HashSet<>();
+        Set<Node> seen = new HashSet<>(List.of(input));
+        ArrayDeque<Node> queue = new ArrayDeque<>(seen);
+        while (!queue.isEmpty()) {
+            Node at = queue.remove();
+            for (Link link : examination.network().linksOf(at)) {
+                Node next = link.across(at);
+                if (link.kind().isContact()) {
+                    relays.add(link.relay());
+                }
+                boolean source = next.facts() instanceof Electrical.Supply || Scenario.isReference(next);
+                if (!source && seen.add(next)) {
+                    queue.add(next);
+                }
+            }
+        }
+        return examination.network().coils().stream()
+                .filter(coil -> relays.contains(coil.relay()))
+                .collect(Collectors.toCollection(LinkedHashSet::new));
     }
 
     /** Supplies, outputs and grounds that reach an input in any scenario, live or not; its own part's outputs too. */

@@ -90,6 +90,7 @@ public final class Examination {
         private final Set<Node> terminals = new LinkedHashSet<>();
         private final Set<String> connections = new TreeSet<>();
         private final Set<State> states = EnumSet.noneOf(State.class);
+        private final Set<Node> besides = new LinkedHashSet<>();
         private final Set<Node> claimed = new LinkedHashSet<>();
         private final Set<Node> related = new LinkedHashSet<>();
         private @Nullable Double measured;
@@ -107,6 +108,13 @@ public final class Examination {
 
         Draft at(Collection<Node> nodes) {
             terminals.addAll(nodes);
+            return this;
+        }
+
+        /** Names terminals that have a part in it, and leaves other rules free to speak of them. */
+        Draft besides(Collection<Node> nodes) {
+            terminals.addAll(nodes);
+            besides.addAll(nodes);
             return this;
         }
 
@@ -159,9 +167,12 @@ public final class Examination {
             return states;
         }
 
-        /** The nodes of nets that the finding speaks for. */
+        /** The terminals and the nodes of nets that the finding speaks for. */
         public Set<Node> claimed() {
-            return claimed;
+            Set<Node> all = new LinkedHashSet<>(terminals);
+            all.removeAll(besides);
+            all.addAll(claimed);
+            return all;
         }
 
         /** Nodes whose claim by another rule silences the finding, beside its terminals. */

@@ -49,10 +49,24 @@ public final class InterlockDefeated implements Rule {
             }
             examination.applies();
             List<Node> foreign = new ArrayList<>();
-            for (Node driver : Controls.drivers(input, examination)) {
-                if (!(driver.isVehicle() && driver.isFor(Controls.PARKING_BRAKE))) {
-                    foreign.add(driver);
+            List<Node> unnamed = new ArrayList<>();
+            List<Node> feeds = new ArrayList<>(Controls.drivers(input, examination));
+            // with its facts unknown a circuit may feed all the same
+            feeds.addAll(Controls.unknownOn(input, examination).stream()
+                    .filter(Node::isVehicle)
+                    .toList());
+            for (Node feed : feeds) {
+                if (feed.isVehicle() && feed.isFor(Controls.PARKING_BRAKE)) {
+                    continue;
                 }
+                boolean mayBeIt = feed.isVehicle()
+                        && feed.function() == null
+                        && (feed.facts() == null || feed.facts() instanceof Electrical.ControlOut);
+                (mayBeIt ? unnamed : foreign).add(feed);
+            }
+            if (foreign.isEmpty()) {
+                unnamed.forEach(feed -> examination.missing(feed, "function"));
+                Controls.lackRelayFacts(input, examination);
             }
             if (!foreign.isEmpty()) {
                 examination
@@ -62,7 +76,7 @@ public final class InterlockDefeated implements Rule {
                                 "connect " + input.ref()
                                         + " to the vehicle's parking-brake circuit and to nothing else.")
                         .at(input)
-                        .at(foreign)
+                        .besides(foreign)
                         .through(examination.reading().connectionsAt(List.of(input)));
             }
         }

@@ -13,6 +13,7 @@ final class Overload {
 
     private final Node source;
     private final Set<Node> sinks = new LinkedHashSet<>();
+    private final Set<Node> worst = new LinkedHashSet<>();
     private final Set<Node> unknown = new LinkedHashSet<>();
     private final Set<State> states = EnumSet.noneOf(State.class);
     private final List<String> lacks = new java.util.ArrayList<>();
@@ -52,9 +53,11 @@ final class Overload {
         if (amps > worstAmps + 1e-9) {
             worstAmps = amps;
             states.clear();
+            worst.clear();
         }
         if (amps >= worstAmps - 1e-9 && !draws.isEmpty()) {
             states.add(scenario.state());
+            draws.forEach(draw -> worst.add(draw.sink()));
         }
     }
 
@@ -67,11 +70,11 @@ final class Overload {
         if (worstAmps > limitAmps + 1e-9) {
             examination
                     .report(
-                            Say.name(source) + " is asked for " + Say.amps(worstAmps) + " by " + Say.names(sinks)
+                            Say.name(source) + " is asked for " + Say.amps(worstAmps) + " by " + Say.names(worst)
                                     + ", above the " + Say.amps(limitAmps) + " " + limitIs,
                             help)
                     .at(source)
-                    .at(sinks)
+                    .at(worst)
                     .in(states)
                     .figures(worstAmps, limitAmps, "A");
         } else {
