@@ -157,7 +157,7 @@ final class Controls {
     }
 
     /** The relays whose contacts stand between an input and the first sources on its ways, however they stand. */
-    private static Set<Coil> relaysBefore(Node input, Examination examination) {
+    static Set<Coil> relaysBefore(Node input, Examination examination) {
         Set<Integer> relays = new HashSet<>();
         Set<Node> seen = new HashSet<>(List.of(input));
         ArrayDeque<Node> queue = new ArrayDeque<>(seen);
@@ -168,8 +168,7 @@ final class Controls {
                 if (link.kind().isContact()) {
                     relays.add(link.relay());
                 }
-                boolean source = next.facts() instanceof Electrical.Supply || Scenario.isReference(next);
-                if (!source && seen.add(next)) {
+                if (seen.add(next) && !isFeedingNet(next, examination)) {
                     queue.add(next);
                 }
             }
@@ -177,6 +176,11 @@ final class Controls {
         return examination.network().coils().stream()
                 .filter(coil -> relays.contains(coil.relay()))
                 .collect(Collectors.toCollection(LinkedHashSet::new));
+    }
+
+    private static boolean isFeedingNet(Node node, Examination examination) {
+        return examination.network().netOf(node).stream()
+                .anyMatch(member -> member.facts() instanceof Electrical.Supply || Scenario.isReference(member));
     }
 
     /** Supplies, outputs and grounds that reach an input in any scenario, live or not; its own part's outputs too. */

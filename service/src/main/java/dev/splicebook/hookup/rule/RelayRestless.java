@@ -6,11 +6,15 @@ import dev.splicebook.hookup.State;
 import dev.splicebook.hookup.net.Coil;
 import dev.splicebook.hookup.net.Node;
 import dev.splicebook.hookup.net.Scenario;
+import java.util.ArrayDeque;
 import java.util.EnumSet;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
+import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.TreeMap;
+import java.util.TreeSet;
 
 /** A relay cuts off its own coil, so that it never comes to rest. */
 @AutoService(Rule.class)
@@ -43,32 +47,97 @@ public final class RelayRestless implements Rule {
 
     @Override
     public void check(Examination examination) {
-        Map<String, Set<State>> restless = new LinkedHashMap<>();
+        List<Coil> coils = examination.network().coils();
+        if (coils.isEmpty()) {
+            return;
+        }
+        examination.applies();
+        Map<Coil, Set<Coil>> switchedBy = new LinkedHashMap<>();
+        for (Coil coil : coils) {
+            Set<Coil> before = new LinkedHashSet<>(Controls.relaysBefore(coil.one(), examination));
+            before.addAll(Controls.relaysBefore(coil.other(), examination));
+            switchedBy.put(coil, before);
+        }
+        Map<String, Set<State>> restless = new TreeMap<>();
         for (Scenario scenario : examination.network().scenarios()) {
             for (String part : scenario.restless()) {
                 restless.computeIfAbsent(part, key -> EnumSet.noneOf(State.class))
                         .add(scenario.state());
             }
         }
-        if (!examination.network().coils().isEmpty()) {
-            examination.applies();
+        Set<String> told = new TreeSet<>();
+        for (String part : restless.keySet()) {
+            if (!told.contains(part)) {
+                Set<String> together = together(part, restless.keySet(), switchedBy);
+                told.addAll(together);
+                report(together, restless, examination);
+            }
         }
-        restless.forEach((part, states) -> {
-            Set<Node> coils = new LinkedHashSet<>();
-            for (Coil coil : examination.network().coils()) {
-                if (coil.part().equals(part)) {
-                    coils.add(coil.one());
-                    coils.add(coil.other());
+        for (Coil coil : coils) {
+            if (!told.contains(coil.part()) && behind(coil, switchedBy).contains(coil)) {
+                Controls.lackRelayFacts(coil.one(), examination);
+                Controls.lackRelayFacts(coil.other(), examination);
+            }
+        }
+    }
+
+    /** The relays whose contacts stand before a coil, before the coils of those, and so on. */
+    private static Set<Coil> behind(Coil coil, Map<Coil, Set<Coil>> switchedBy) {
+        Set<Coil> behind = new LinkedHashSet<>();
+        ArrayDeque<Coil> queue = new ArrayDeque<>(List.of(coil));
+        while (!queue.isEmpty()) {
+            for (Coil before : switchedBy.getOrDefault(queue.remove(), Set.of())) {
+                if (behind.add(before)) {
+                    queue.add(before);
                 }
             }
-            examination
-                    .report(
-                            "the relay " + part + " switches its own coil off and on without rest while "
-                                    + Say.states(states),
-                            "feed the coil of " + part + " from a point that its own contact does not switch.")
-                    .at(coils)
-                    .through(examination.reading().connectionsAt(coils))
-                    .in(states);
-        });
+        }
+        return behind;
+    }
+
+    /** The restless parts that pass their unrest on to one another, so that they are one cause. */
+    private static Set<String> together(String part, Set<String> restless, Map<Coil, Set<Coil>> switchedBy) {
+        Set<String> together = new TreeSet<>(Set.of(part));
+        boolean grown = true;
+        while (grown) {
+            grown = false;
+            for (Map.Entry<Coil, Set<Coil>> entry : switchedBy.entrySet()) {
+                String one = entry.getKey().part();
+                for (Coil before : entry.getValue()) {
+                    boolean both = restless.contains(one) && restless.contains(before.part());
+                    if (both && (together.contains(one) || together.contains(before.part()))) {
+                        grown |= together.add(one) | together.add(before.part());
+                    }
+                }
+            }
+        }
+        return together;
+    }
+
+    private static void report(Set<String> parts, Map<String, Set<State>> restless, Examination examination) {
+        Set<Node> coils = new LinkedHashSet<>();
+        Set<State> states = EnumSet.noneOf(State.class);
+        parts.forEach(part -> states.addAll(restless.getOrDefault(part, Set.of())));
+        for (Coil coil : examination.network().coils()) {
+            if (parts.contains(coil.part())) {
+                coils.add(coil.one());
+                coils.add(coil.other());
+            }
+        }
+        String names = Say.list(List.copyOf(parts));
+        boolean alone = parts.size() == 1;
+        examination
+                .report(
+                        (alone
+                                        ? "the relay " + names + " switches its own coil off and on without rest while "
+                                        : "the relays " + names
+                                                + " switch one another's coils off and on without rest while ")
+                                + Say.states(states),
+                        alone
+                                ? "feed the coil of " + names + " from a point that its own contact does not switch."
+                                : "feed the coil of one of them from a point that none of their contacts switches.")
+                .at(coils)
+                .through(examination.reading().connectionsAt(coils))
+                .in(states);
     }
 }
