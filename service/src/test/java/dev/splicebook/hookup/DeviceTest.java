@@ -7,6 +7,7 @@ import dev.splicebook.web.Fault;
 import dev.splicebook.web.ProblemException;
 import dev.splicebook.web.StrictReader;
 import java.nio.charset.StandardCharsets;
+import java.util.Objects;
 import org.assertj.core.api.InstanceOfAssertFactories;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -16,42 +17,45 @@ import org.junit.jupiter.params.provider.CsvSource;
 class DeviceTest {
 
     @ParameterizedTest
-    @CsvSource(delimiter = '|', quoteCharacter = '`', value = {
-        "{\"code\": \"a.b\"} | /code | bad-form",
-        "{\"code\": \"-a\"} | /code | bad-form",
-        "{\"kind\": \"two words\"} | /kind | bad-form",
-        "{\"name\": \" \"} | /name | bad-text",
-        "{\"terminals\": {\"a.b\": {}}} | /terminals/a.b | bad-form",
-        "{\"terminals\": {\"a/b\": {}}} | /terminals/a~1b | bad-form",
-        "{\"settings\": {\"a b\": {}}} | /settings/a b | bad-form",
-        "{\"modes\": {\"a~\": {}}} | /modes/a~0 | bad-form",
-        "{\"connectors\": {\"C.1\": {}}} | /connectors/C.1 | bad-form",
-        "{\"conducts\": [[\"a\"]]} | /conducts/0 | bad-group",
-        "{\"conducts\": [[\"a\", \"b\"], [\"c\", \"d\", \"c\"]]} | /conducts/1 | bad-group",
-        "{\"fuses\": [{\"between\": [\"a\", \"a\"], \"ratingAmps\": 5}]} | /fuses/0/between | bad-pair",
-        "{\"fuses\": [{\"between\": [\"a\", \"b\", \"c\"], \"ratingAmps\": 5}]} | /fuses/0/between | bad-pair",
-        "{\"fuses\": [{\"between\": [\"a\", \"b\"], \"ratingAmps\": 0}]} | /fuses/0/ratingAmps | out-of-range",
-        "{\"diodes\": [{\"anode\": \"a\", \"cathode\": \"a\"}]} | /diodes/0/cathode | inconsistent",
-        "{\"diodes\": [{\"anode\": \"a\", \"cathode\": \"c\", \"amps\": -1}]} | /diodes/0/amps | out-of-range",
-        "{\"resistors\": [{\"between\": [\"a\", \"b\"], \"ohms\": 0}]} | /resistors/0/ohms | out-of-range",
-        "{\"resistors\": [{\"between\": [\"a\"], \"ohms\": 1}]} | /resistors/0/between | bad-pair",
-        "{\"couples\": [{\"from\": [\"a\", \"a\"], \"to\": [\"c\", \"d\"]}]} | /couples/0/from | bad-pair",
-        "{\"couples\": [{\"from\": [\"a\", \"b\"], \"to\": [\"c\"]}]} | /couples/0/to | bad-pair",
-        "{\"couples\": [{\"from\": [\"a\", \"b\"], \"to\": [\"c\", \"d\"], \"gain\": 0}]} | /couples/0/gain | out-of-range",
-        "{\"relays\": [{\"coil\": [\"1\", \"1\"], \"common\": \"30\", \"open\": \"87\"}]} | /relays/0/coil | bad-pair",
-        "{\"relays\": [{\"coil\": [\"1\", \"2\"], \"common\": \"30\"}]} | /relays/0/open | required",
-        "{\"relays\": [{\"coil\": [\"1\", \"2\"], \"common\": \"30\", \"open\": \"30\"}]} | /relays/0/common | inconsistent",
-        "{\"relays\": [{\"coil\": [\"1\", \"2\"], \"common\": \"30\", \"open\": \"87\", \"closed\": \"87\"}]} | /relays/0/common | inconsistent",
-        "{\"relays\": [{\"coil\": [\"1\", \"2\"], \"coilOhms\": 0, \"common\": \"30\", \"open\": \"87\"}]} | /relays/0/coilOhms | out-of-range",
-        "{\"terminals\": {\"r\": {\"electrical\": {\"kind\": \"control-out\", \"follows\": \"x\"}}}} | /terminals/r/electrical/follows | unknown-terminal",
-        "{\"modes\": {\"bridged\": {\"terminals\": {\"x\": {}}}}} | /modes/bridged/terminals/x | unknown-terminal",
-        "{\"terminals\": {\"a\": {\"electrical\": {\"kind\": \"load\", \"typicalAmps\": 5, \"maxAmps\": 4}}}} | /terminals/a/electrical/typicalAmps | inconsistent",
-        "{\"terminals\": {\"a\": {\"electrical\": {\"kind\": \"load\", \"maxAmps\": -0.1}}}} | /terminals/a/electrical/maxAmps | out-of-range",
-        "{\"terminals\": {\"a\": {\"electrical\": {\"kind\": \"supply\", \"maxAmps\": 0}}}} | /terminals/a/electrical/maxAmps | out-of-range",
-        "{\"terminals\": {\"a\": {\"electrical\": {\"kind\": \"supply\", \"maxAmps\": 2001}}}} | /terminals/a/electrical/maxAmps | out-of-range",
-        "{\"terminals\": {\"a\": {\"electrical\": {\"kind\": \"speaker-out\", \"side\": \"signal\"}}}} | /terminals/a/electrical/side | unknown-value",
-        "{\"terminals\": {\"a\": {\"electrical\": {\"kind\": \"line-in\", \"side\": \"plus\"}}}} | /terminals/a/electrical/side | unknown-value",
-    })
+    @CsvSource(
+            delimiter = '|',
+            quoteCharacter = '`',
+            value = {
+                "{\"code\": \"a.b\"} | /code | bad-form",
+                "{\"code\": \"-a\"} | /code | bad-form",
+                "{\"kind\": \"two words\"} | /kind | bad-form",
+                "{\"name\": \" \"} | /name | bad-text",
+                "{\"terminals\": {\"a.b\": {}}} | /terminals/a.b | bad-form",
+                "{\"terminals\": {\"a/b\": {}}} | /terminals/a~1b | bad-form",
+                "{\"settings\": {\"a b\": {}}} | /settings/a b | bad-form",
+                "{\"modes\": {\"a~\": {}}} | /modes/a~0 | bad-form",
+                "{\"connectors\": {\"C.1\": {}}} | /connectors/C.1 | bad-form",
+                "{\"conducts\": [[\"a\"]]} | /conducts/0 | bad-group",
+                "{\"conducts\": [[\"a\", \"b\"], [\"c\", \"d\", \"c\"]]} | /conducts/1 | bad-group",
+                "{\"fuses\": [{\"between\": [\"a\", \"a\"], \"ratingAmps\": 5}]} | /fuses/0/between | bad-pair",
+                "{\"fuses\": [{\"between\": [\"a\", \"b\", \"c\"], \"ratingAmps\": 5}]} | /fuses/0/between | bad-pair",
+                "{\"fuses\": [{\"between\": [\"a\", \"b\"], \"ratingAmps\": 0}]} | /fuses/0/ratingAmps | out-of-range",
+                "{\"diodes\": [{\"anode\": \"a\", \"cathode\": \"a\"}]} | /diodes/0/cathode | inconsistent",
+                "{\"diodes\": [{\"anode\": \"a\", \"cathode\": \"c\", \"amps\": -1}]} | /diodes/0/amps | out-of-range",
+                "{\"resistors\": [{\"between\": [\"a\", \"b\"], \"ohms\": 0}]} | /resistors/0/ohms | out-of-range",
+                "{\"resistors\": [{\"between\": [\"a\"], \"ohms\": 1}]} | /resistors/0/between | bad-pair",
+                "{\"couples\": [{\"from\": [\"a\", \"a\"], \"to\": [\"c\", \"d\"]}]} | /couples/0/from | bad-pair",
+                "{\"couples\": [{\"from\": [\"a\", \"b\"], \"to\": [\"c\"]}]} | /couples/0/to | bad-pair",
+                "{\"couples\": [{\"from\": [\"a\", \"b\"], \"to\": [\"c\", \"d\"], \"gain\": 0}]} | /couples/0/gain | out-of-range",
+                "{\"relays\": [{\"coil\": [\"1\", \"1\"], \"common\": \"30\", \"open\": \"87\"}]} | /relays/0/coil | bad-pair",
+                "{\"relays\": [{\"coil\": [\"1\", \"2\"], \"common\": \"30\"}]} | /relays/0/open | required",
+                "{\"relays\": [{\"coil\": [\"1\", \"2\"], \"common\": \"30\", \"open\": \"30\"}]} | /relays/0/common | inconsistent",
+                "{\"relays\": [{\"coil\": [\"1\", \"2\"], \"common\": \"30\", \"open\": \"87\", \"closed\": \"87\"}]} | /relays/0/common | inconsistent",
+                "{\"relays\": [{\"coil\": [\"1\", \"2\"], \"coilOhms\": 0, \"common\": \"30\", \"open\": \"87\"}]} | /relays/0/coilOhms | out-of-range",
+                "{\"terminals\": {\"r\": {\"electrical\": {\"kind\": \"control-out\", \"follows\": \"x\"}}}} | /terminals/r/electrical/follows | unknown-terminal",
+                "{\"modes\": {\"bridged\": {\"terminals\": {\"x\": {}}}}} | /modes/bridged/terminals/x | unknown-terminal",
+                "{\"terminals\": {\"a\": {\"electrical\": {\"kind\": \"load\", \"typicalAmps\": 5, \"maxAmps\": 4}}}} | /terminals/a/electrical/typicalAmps | inconsistent",
+                "{\"terminals\": {\"a\": {\"electrical\": {\"kind\": \"load\", \"maxAmps\": -0.1}}}} | /terminals/a/electrical/maxAmps | out-of-range",
+                "{\"terminals\": {\"a\": {\"electrical\": {\"kind\": \"supply\", \"maxAmps\": 0}}}} | /terminals/a/electrical/maxAmps | out-of-range",
+                "{\"terminals\": {\"a\": {\"electrical\": {\"kind\": \"supply\", \"maxAmps\": 2001}}}} | /terminals/a/electrical/maxAmps | out-of-range",
+                "{\"terminals\": {\"a\": {\"electrical\": {\"kind\": \"speaker-out\", \"side\": \"signal\"}}}} | /terminals/a/electrical/side | unknown-value",
+                "{\"terminals\": {\"a\": {\"electrical\": {\"kind\": \"line-in\", \"side\": \"plus\"}}}} | /terminals/a/electrical/side | unknown-value",
+            })
     void refusesWhatCannotBe(String json, String pointer, String code) {
         assertThatThrownBy(() -> device(json))
                 .asInstanceOf(InstanceOfAssertFactories.type(ProblemException.class))
@@ -93,8 +97,10 @@ class DeviceTest {
         assertThat(device.allTerminals().keySet())
                 .containsExactlyInAnyOrder(
                         "30", "85", "86", "87", "f1", "f2", "c1", "c2", "d1", "d2", "r1", "r2", "i1", "i2", "o1", "o2");
-        assertThat(device.allTerminals().get("86").electrical()).isInstanceOf(Electrical.Passive.class);
-        assertThat(device.allTerminals().get("30").electrical()).isInstanceOf(Electrical.Load.class);
+        assertThat(Objects.requireNonNull(device.allTerminals().get("86")).electrical())
+                .isInstanceOf(Electrical.Passive.class);
+        assertThat(Objects.requireNonNull(device.allTerminals().get("30")).electrical())
+                .isInstanceOf(Electrical.Load.class);
         assertThat(device.terminals()).containsOnlyKeys("30");
     }
 

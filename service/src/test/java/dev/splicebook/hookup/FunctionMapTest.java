@@ -6,6 +6,7 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import dev.splicebook.web.ProblemException;
 import dev.splicebook.web.StrictReader;
 import java.nio.charset.StandardCharsets;
+import java.util.Objects;
 import org.assertj.core.api.InstanceOfAssertFactories;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -16,26 +17,29 @@ import org.junit.jupiter.params.provider.ValueSource;
 class FunctionMapTest {
 
     @ParameterizedTest
-    @CsvSource(delimiter = '|', quoteCharacter = '`', value = {
-        "{\"circuits\": {\"C1\": {}}} | /circuits/C1 | bad-form",
-        "{\"circuits\": {\"C1-\": {}}} | /circuits/C1- | bad-form",
-        "{\"circuits\": {\"-7\": {}}} | /circuits/-7 | bad-form",
-        "{\"circuits\": {\"C.1-7\": {}}} | /circuits/C.1-7 | bad-form",
-        "{\"circuits\": {\"C1-7/unit\": {}}} | /circuits/C1-7~1unit | bad-form",
-        "{\"connectors\": {\"battery\": {}}} | /connectors/battery | reserved",
-        "{\"connectors\": {\"C 1\": {}}} | /connectors/C 1 | bad-form",
-        "{\"connectors\": {\"C1\": {\"pinCount\": 0}}} | /connectors/C1/pinCount | out-of-range",
-        "{\"connectors\": {\"C1\": {\"pinCount\": 501}}} | /connectors/C1/pinCount | out-of-range",
-        "{\"maker\": \"\"} | /maker | bad-text",
-        "{\"runningVolts\": {\"min\": 15, \"max\": 13}} | /runningVolts/min | inconsistent",
-        "{\"runningVolts\": {\"min\": 13, \"max\": 61}} | /runningVolts/max | out-of-range",
-        "{\"runningVolts\": {\"min\": 0, \"max\": 14}} | /runningVolts/min | out-of-range",
-        "{\"modelYears\": {\"from\": 2012, \"to\": 2011}} | /modelYears/to | inconsistent",
-        "{\"modelYears\": {\"from\": 1949}} | /modelYears/from | out-of-range",
-        "{\"circuits\": {\"C1-7\": {\"electrical\": {\"kind\": \"passive\"}, \"whenPlugged\": {\"kind\": \"passive\"}}}} | /circuits/C1-7/electrical | inconsistent",
-        "{\"circuits\": {\"C1-7\": {\"function\": \"power.batery\"}}} | /circuits/C1-7/function | unknown-function",
-        "{\"circuits\": {\"C1-7\": {\"electrical\": {\"kind\": \"supply\", \"fuseAmps\": -1}}}} | /circuits/C1-7/electrical/fuseAmps | out-of-range",
-    })
+    @CsvSource(
+            delimiter = '|',
+            quoteCharacter = '`',
+            value = {
+                "{\"circuits\": {\"C1\": {}}} | /circuits/C1 | bad-form",
+                "{\"circuits\": {\"C1-\": {}}} | /circuits/C1- | bad-form",
+                "{\"circuits\": {\"-7\": {}}} | /circuits/-7 | bad-form",
+                "{\"circuits\": {\"C.1-7\": {}}} | /circuits/C.1-7 | bad-form",
+                "{\"circuits\": {\"C1-7/unit\": {}}} | /circuits/C1-7~1unit | bad-form",
+                "{\"connectors\": {\"battery\": {}}} | /connectors/battery | reserved",
+                "{\"connectors\": {\"C 1\": {}}} | /connectors/C 1 | bad-form",
+                "{\"connectors\": {\"C1\": {\"pinCount\": 0}}} | /connectors/C1/pinCount | out-of-range",
+                "{\"connectors\": {\"C1\": {\"pinCount\": 501}}} | /connectors/C1/pinCount | out-of-range",
+                "{\"maker\": \"\"} | /maker | bad-text",
+                "{\"runningVolts\": {\"min\": 15, \"max\": 13}} | /runningVolts/min | inconsistent",
+                "{\"runningVolts\": {\"min\": 13, \"max\": 61}} | /runningVolts/max | out-of-range",
+                "{\"runningVolts\": {\"min\": 0, \"max\": 14}} | /runningVolts/min | out-of-range",
+                "{\"modelYears\": {\"from\": 2012, \"to\": 2011}} | /modelYears/to | inconsistent",
+                "{\"modelYears\": {\"from\": 1949}} | /modelYears/from | out-of-range",
+                "{\"circuits\": {\"C1-7\": {\"electrical\": {\"kind\": \"passive\"}, \"whenPlugged\": {\"kind\": \"passive\"}}}} | /circuits/C1-7/electrical | inconsistent",
+                "{\"circuits\": {\"C1-7\": {\"function\": \"power.batery\"}}} | /circuits/C1-7/function | unknown-function",
+                "{\"circuits\": {\"C1-7\": {\"electrical\": {\"kind\": \"supply\", \"fuseAmps\": -1}}}} | /circuits/C1-7/electrical/fuseAmps | out-of-range",
+            })
     void refusesWhatCannotBe(String json, String pointer, String code) {
         assertThatThrownBy(() -> map(json))
                 .asInstanceOf(InstanceOfAssertFactories.type(ProblemException.class))
@@ -62,9 +66,9 @@ class FunctionMapTest {
 
     @Test
     void tellsTheFactsOfAPluggedAndAnUnpluggedCircuitApart() {
-        Circuit circuit = map("""
+        Circuit circuit = Objects.requireNonNull(map("""
                 {"circuits": {"C1-7": {"whenPlugged": {"kind": "speaker-out"}, "whenUnplugged": {"kind": "speaker-in"}}}}
-                """).circuits().get("C1-7");
+                """).circuits().get("C1-7"));
 
         assertThat(circuit.factsWhen(true)).isInstanceOf(Electrical.SpeakerOut.class);
         assertThat(circuit.factsWhen(false)).isInstanceOf(Electrical.SpeakerIn.class);
@@ -72,9 +76,10 @@ class FunctionMapTest {
 
     @Test
     void leavesTheFactsUnknownOfAnUnpluggedCircuitOfWhichOnlyThePluggedOnesAreGiven() {
-        Circuit circuit = map("{\"circuits\": {\"C1-7\": {\"whenPlugged\": {\"kind\": \"speaker-out\"}}}}")
-                .circuits()
-                .get("C1-7");
+        Circuit circuit =
+                Objects.requireNonNull(map("{\"circuits\": {\"C1-7\": {\"whenPlugged\": {\"kind\": \"speaker-out\"}}}}")
+                        .circuits()
+                        .get("C1-7"));
 
         assertThat(circuit.factsWhen(false)).isNull();
     }

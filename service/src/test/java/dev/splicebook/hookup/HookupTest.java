@@ -8,6 +8,7 @@ import dev.splicebook.guard.InvalidValueException;
 import dev.splicebook.web.ProblemException;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import org.assertj.core.api.InstanceOfAssertFactories;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -29,42 +30,50 @@ class HookupTest {
             """;
 
     @ParameterizedTest
-    @CsvSource(delimiter = '|', quoteCharacter = '`', value = {
-        "\"connections\": {\"W1\": {\"ends\": [\"CAR.C1-9\", \"HU.memory\"]}} | /connections/W1/ends/0 | unknown-terminal",
-        "\"connections\": {\"W1\": {\"ends\": [\"CAR.C1-7\", \"HU.memry\"]}} | /connections/W1/ends/1 | unknown-terminal",
-        "\"connections\": {\"W1\": {\"ends\": [\"CAR.C1-7\", \"AMP.plus\"]}} | /connections/W1/ends/1 | unknown-part",
-        "\"connections\": {\"W1\": {\"ends\": [\"CAR.C1-7\", \"memory\"]}} | /connections/W1/ends/1 | bad-form",
-        "\"connections\": {\"W1\": {\"ends\": [\"CAR.C1-7/unit\", \"HU.memory\"]}} | /connections/W1/ends/0 | not-cut",
-        "\"connections\": {\"W1\": {\"ends\": [\"CAR.C9-1/harness\", \"HU.memory\"]}} | /connections/W1/ends/0 | unknown-terminal",
-        "\"plugs\": [[\"CAR.C7\", \"HU.C1\"]] | /plugs/0/0 | unknown-connector",
-        "\"plugs\": [[\"CAR.C1\", \"HU.C7\"]] | /plugs/0/1 | unknown-connector",
-        "\"plugs\": [[\"CAR.C1\", \"AMP.C1\"]] | /plugs/0/1 | unknown-part",
-        "\"plugs\": [[\"CAR.C1\", \"HU.C1\"], [\"CAR.C1\", \"HU.C1\"]] | /plugs/1/0 | mated-twice",
-        "\"unused\": {\"HU.camera\": {\"as\": \"capped\"}} | /unused/HU.camera | unknown-terminal",
-        "\"unused\": {\"AMP.camera\": {\"as\": \"capped\"}} | /unused/AMP.camera | unknown-part",
-        "\"unused\": {\"CAR.C1-7/unit\": {\"as\": \"capped\"}} | /unused/CAR.C1-7~1unit | not-cut",
-        "\"settings\": {\"AMP\": {}} | /settings/AMP | unknown-part",
-        "\"settings\": {\"HU\": {\"marker\": \"3\"}} | /settings/HU/marker | unknown-setting",
-        "\"settings\": {\"HU\": {\"maker\": \"4\"}} | /settings/HU/maker | unknown-choice",
-    })
+    @CsvSource(
+            delimiter = '|',
+            quoteCharacter = '`',
+            value = {
+                "\"connections\": {\"W1\": {\"ends\": [\"CAR.C1-9\", \"HU.memory\"]}} | /connections/W1/ends/0 | unknown-terminal",
+                "\"connections\": {\"W1\": {\"ends\": [\"CAR.C1-7\", \"HU.memry\"]}} | /connections/W1/ends/1 | unknown-terminal",
+                "\"connections\": {\"W1\": {\"ends\": [\"CAR.C1-7\", \"AMP.plus\"]}} | /connections/W1/ends/1 | unknown-part",
+                "\"connections\": {\"W1\": {\"ends\": [\"CAR.C1-7\", \"memory\"]}} | /connections/W1/ends/1 | bad-form",
+                "\"connections\": {\"W1\": {\"ends\": [\"CAR.C1-7/unit\", \"HU.memory\"]}} | /connections/W1/ends/0 | not-cut",
+                "\"connections\": {\"W1\": {\"ends\": [\"CAR.C9-1/harness\", \"HU.memory\"]}} | /connections/W1/ends/0 | unknown-terminal",
+                "\"plugs\": [[\"CAR.C7\", \"HU.C1\"]] | /plugs/0/0 | unknown-connector",
+                "\"plugs\": [[\"CAR.C1\", \"HU.C7\"]] | /plugs/0/1 | unknown-connector",
+                "\"plugs\": [[\"CAR.C1\", \"AMP.C1\"]] | /plugs/0/1 | unknown-part",
+                "\"plugs\": [[\"CAR.C1\", \"HU.C1\"], [\"CAR.C1\", \"HU.C1\"]] | /plugs/1/0 | mated-twice",
+                "\"unused\": {\"HU.camera\": {\"as\": \"capped\"}} | /unused/HU.camera | unknown-terminal",
+                "\"unused\": {\"AMP.camera\": {\"as\": \"capped\"}} | /unused/AMP.camera | unknown-part",
+                "\"unused\": {\"CAR.C1-7/unit\": {\"as\": \"capped\"}} | /unused/CAR.C1-7~1unit | not-cut",
+                "\"settings\": {\"AMP\": {}} | /settings/AMP | unknown-part",
+                "\"settings\": {\"HU\": {\"marker\": \"3\"}} | /settings/HU/marker | unknown-setting",
+                "\"settings\": {\"HU\": {\"maker\": \"4\"}} | /settings/HU/maker | unknown-choice",
+            })
     void refusesAReferenceToWhatIsNotThere(String body, String pointer, String code) {
         assertThat(faults(body, "").get(0)).isEqualTo(pointer + " " + code);
     }
 
     @ParameterizedTest
-    @CsvSource(delimiter = '|', quoteCharacter = '`', value = {
-        ", \"unplugged\": [\"C1\", \"C7\"] | /vehicle/unplugged/1 | unknown-connector",
-        ", \"cuts\": [\"C1-7\", \"C1-9\"] | /vehicle/cuts/1 | unknown-circuit",
-        ", \"cuts\": [\"battery-plus\"] | /vehicle/cuts/0 | unknown-circuit",
-        ", \"cuts\": [\"chassis\"] | /vehicle/cuts/0 | unknown-circuit",
-    })
+    @CsvSource(
+            delimiter = '|',
+            quoteCharacter = '`',
+            value = {
+                ", \"unplugged\": [\"C1\", \"C7\"] | /vehicle/unplugged/1 | unknown-connector",
+                ", \"cuts\": [\"C1-7\", \"C1-9\"] | /vehicle/cuts/1 | unknown-circuit",
+                ", \"cuts\": [\"battery-plus\"] | /vehicle/cuts/0 | unknown-circuit",
+                ", \"cuts\": [\"chassis\"] | /vehicle/cuts/0 | unknown-circuit",
+            })
     void refusesToUnplugOrCutWhatTheMapHasNot(String vehicle, String pointer, String code) {
         assertThat(faults("\"connections\": {}", vehicle)).containsExactly(pointer + " " + code);
     }
 
     @Test
     void refusesTheWholeCircuitWhereItIsCut() {
-        assertThat(faults("\"connections\": {\"W1\": {\"ends\": [\"CAR.C2-4\", \"HU.memory\"]}}", ", \"cuts\": [\"C2-4\"]"))
+        assertThat(faults(
+                        "\"connections\": {\"W1\": {\"ends\": [\"CAR.C2-4\", \"HU.memory\"]}}",
+                        ", \"cuts\": [\"C2-4\"]"))
                 .containsExactly("/connections/W1/ends/0 cut");
     }
 
@@ -133,8 +142,11 @@ class HookupTest {
     void replacesTheTerminalsThatAModeChanges() {
         Hookup hookup = Hookups.hookup("{" + PARTS.replaceFirst("}}}}}}},", "}}}}}}, \"mode\": \"bridged\"},") + "}");
 
-        assertThat(hookup.terminalsOf("HU").get("memory").electrical()).isInstanceOf(Electrical.Passive.class);
-        assertThat(hookup.terminalsOf("HU").get("C1-7").electrical()).isNull();
+        assertThat(Objects.requireNonNull(hookup.terminalsOf("HU").get("memory"))
+                        .electrical())
+                .isInstanceOf(Electrical.Passive.class);
+        assertThat(Objects.requireNonNull(hookup.terminalsOf("HU").get("C1-7")).electrical())
+                .isNull();
     }
 
     @Test
@@ -166,29 +178,33 @@ class HookupTest {
 
     @Test
     void takesAHookupWithoutAVehicle() {
-        Hookup hookup = Hookups.hookup("{" + PARTS + ", \"connections\": {\"W1\": {\"ends\": [\"CAR.chassis\", \"D.c\"]}}}");
+        Hookup hookup =
+                Hookups.hookup("{" + PARTS + ", \"connections\": {\"W1\": {\"ends\": [\"CAR.chassis\", \"D.c\"]}}}");
 
         assertThat(hookup.map().circuits()).isEmpty();
     }
 
     @ParameterizedTest
-    @CsvSource(delimiter = '|', quoteCharacter = '`', value = {
-        "{\"vehicle\": {}} | /vehicle | required",
-        "{\"vehicle\": {\"id\": \"x\", \"inline\": {}}} | /vehicle | inconsistent",
-        "{\"vehicle\": {\"inline\": {}, \"revision\": 1}} | /vehicle/revision | inconsistent",
-        "{\"vehicle\": {\"id\": \"x\", \"revision\": 0}} | /vehicle/revision | out-of-range",
-        "{\"parts\": {\"HU\": {}}} | /parts/HU | required",
-        "{\"parts\": {\"HU\": {\"device\": \"A\", \"inline\": {}}}} | /parts/HU | inconsistent",
-        "{\"parts\": {\"CAR\": {\"inline\": {}}}} | /parts/CAR | reserved",
-        "{\"parts\": {\"H.U\": {\"inline\": {}}}} | /parts/H.U | bad-form",
-        "{\"connections\": {\"W/1\": {\"ends\": [\"A.a\", \"B.b\"]}}} | /connections/W~11 | bad-form",
-        "{\"connections\": {\"W1\": {\"ends\": [\"A.a\"]}}} | /connections/W1/ends | bad-pair",
-        "{\"connections\": {\"W1\": {\"ends\": [\"A.a\", \"A.a\"]}}} | /connections/W1/ends | same-ends",
-        "{\"connections\": {\"W1\": {\"ends\": [\"A.a\", \"B.b\"], \"fuse\": {\"ratingAmps\": 0}}}} | /connections/W1/fuse/ratingAmps | out-of-range",
-        "{\"connections\": {\"W1\": {\"ends\": [\"A.a\", \"B.b\"], \"length\": {\"value\": 1, \"unit\": \"m\"}, \"fuse\": {\"ratingAmps\": 5, \"fromSource\": {\"value\": 2, \"unit\": \"m\"}}}}} | /connections/W1/fuse/fromSource | inconsistent",
-        "{\"plugs\": [[\"A.C1\"]]} | /plugs/0 | bad-pair",
-        "{\"plugs\": [[\"A.C1\", \"A.C1\"]]} | /plugs/0 | bad-pair",
-    })
+    @CsvSource(
+            delimiter = '|',
+            quoteCharacter = '`',
+            value = {
+                "{\"vehicle\": {}} | /vehicle | required",
+                "{\"vehicle\": {\"id\": \"x\", \"inline\": {}}} | /vehicle | inconsistent",
+                "{\"vehicle\": {\"inline\": {}, \"revision\": 1}} | /vehicle/revision | inconsistent",
+                "{\"vehicle\": {\"id\": \"x\", \"revision\": 0}} | /vehicle/revision | out-of-range",
+                "{\"parts\": {\"HU\": {}}} | /parts/HU | required",
+                "{\"parts\": {\"HU\": {\"device\": \"A\", \"inline\": {}}}} | /parts/HU | inconsistent",
+                "{\"parts\": {\"CAR\": {\"inline\": {}}}} | /parts/CAR | reserved",
+                "{\"parts\": {\"H.U\": {\"inline\": {}}}} | /parts/H.U | bad-form",
+                "{\"connections\": {\"W/1\": {\"ends\": [\"A.a\", \"B.b\"]}}} | /connections/W~11 | bad-form",
+                "{\"connections\": {\"W1\": {\"ends\": [\"A.a\"]}}} | /connections/W1/ends | bad-pair",
+                "{\"connections\": {\"W1\": {\"ends\": [\"A.a\", \"A.a\"]}}} | /connections/W1/ends | same-ends",
+                "{\"connections\": {\"W1\": {\"ends\": [\"A.a\", \"B.b\"], \"fuse\": {\"ratingAmps\": 0}}}} | /connections/W1/fuse/ratingAmps | out-of-range",
+                "{\"connections\": {\"W1\": {\"ends\": [\"A.a\", \"B.b\"], \"length\": {\"value\": 1, \"unit\": \"m\"}, \"fuse\": {\"ratingAmps\": 5, \"fromSource\": {\"value\": 2, \"unit\": \"m\"}}}}} | /connections/W1/fuse/fromSource | inconsistent",
+                "{\"plugs\": [[\"A.C1\"]]} | /plugs/0 | bad-pair",
+                "{\"plugs\": [[\"A.C1\", \"A.C1\"]]} | /plugs/0 | bad-pair",
+            })
     void refusesADocumentThatCannotBe(String json, String pointer, String code) {
         assertThatThrownBy(() -> Hookups.document(json))
                 .asInstanceOf(InstanceOfAssertFactories.type(ProblemException.class))

@@ -78,15 +78,16 @@ final class Controls {
     }
 
     private static void lackLive(Node source, Examination examination, Set<Node> asked) {
-        boolean doubtful =
-                examination.network().scenarios().stream().anyMatch(scenario -> scenario.isLive(source) == Sure.UNKNOWN);
+        boolean doubtful = examination.network().scenarios().stream()
+                .anyMatch(scenario -> scenario.isLive(source) == Sure.UNKNOWN);
         if (!doubtful || !asked.add(source)) {
             return;
         }
         boolean open = true;
         if (!source.isVehicle()) {
             for (Node node : examination.network().nodesOf(source.owner())) {
-                boolean load = node.facts() instanceof Electrical.Load && !examination.network().isUnused(node);
+                boolean load = node.facts() instanceof Electrical.Load
+                        && !examination.network().isUnused(node);
                 if (load || node.facts() instanceof Electrical.Ground) {
                     open &= !lackOn(node, load, examination, asked);
                 }
@@ -101,9 +102,8 @@ final class Controls {
         boolean found = false;
         for (Scenario scenario : examination.network().scenarios()) {
             for (Reach reach : scenario.reaches(node)) {
-                boolean feeds = load
-                        ? Scenario.givesTwelveVolts(reach.source())
-                        : Scenario.pullsToGround(reach.source());
+                boolean feeds =
+                        load ? Scenario.givesTwelveVolts(reach.source()) : Scenario.pullsToGround(reach.source());
                 if (speaks(reach.source()) == null) {
                     examination.missing(reach.source(), "active");
                     found = true;

@@ -106,7 +106,7 @@ public final class RelayRestless implements Rule {
                 for (Coil before : entry.getValue()) {
                     boolean both = restless.contains(one) && restless.contains(before.part());
                     if (both && (together.contains(one) || together.contains(before.part()))) {
-                        grown |= together.add(one) | together.add(before.part());
+                        grown |= together.addAll(List.of(one, before.part()));
                     }
                 }
             }

@@ -11,6 +11,7 @@ import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Objects;
 import java.util.Random;
 import java.util.Set;
 import java.util.TreeSet;
@@ -91,8 +92,8 @@ class ScenariosTest {
         assertThat(isPulled(under(network, State.RUNNING, Condition.REVERSE), network, "K1"))
                 .isTrue();
         assertThat(isPulled(network.scenario(State.RUNNING), network, "K1")).isFalse();
-        assertThat(network.scenarios()).allSatisfy(scenario -> assertThat(scenario.restless())
-                .isEmpty());
+        assertThat(network.scenarios())
+                .allSatisfy(scenario -> assertThat(scenario.restless()).isEmpty());
     }
 
     @Test
@@ -127,8 +128,8 @@ class ScenariosTest {
     void givesUpARingThatRepeatsOnlyAfterThousandsOfRounds() {
         int relays = 700;
 
-        Network network = assertTimeoutPreemptively(
-                Duration.ofSeconds(60), () -> network(relays(relays), ring(relays)));
+        Network network =
+                assertTimeoutPreemptively(Duration.ofSeconds(60), () -> network(relays(relays), ring(relays)));
 
         assertThat(network.scenario(State.RUNNING).restless()).isNotEmpty();
     }
@@ -206,8 +207,11 @@ class ScenariosTest {
     @Test
     void findsNoOutputLiveThatHangsOnAPartWhoseGroundIsAnotherPartsGround() {
         Network network = network(
-                part("HU", HEAD_UNIT) + part("AMP", "{\"inline\": {\"terminals\": {\"ground\": {\"electrical\":"
-                        + " {\"kind\": \"ground\"}}}}}"),
+                part("HU", HEAD_UNIT)
+                        + part(
+                                "AMP",
+                                "{\"inline\": {\"terminals\": {\"ground\": {\"electrical\":"
+                                        + " {\"kind\": \"ground\"}}}}}"),
                 joins("CAR.C1-8 HU.acc", "AMP.ground HU.ground"));
 
         assertThat(liveStates(network, "HU.remote")).isEmpty();
@@ -264,8 +268,7 @@ class ScenariosTest {
 
     @Test
     void neverLetsAPartStartItselfByItsOwnOutput() {
-        Network network =
-                network(part("HU", HEAD_UNIT), joins("HU.remote HU.acc", "CAR.chassis HU.ground"));
+        Network network = network(part("HU", HEAD_UNIT), joins("HU.remote HU.acc", "CAR.chassis HU.ground"));
 
         assertThat(liveStates(network, "HU.remote")).isEmpty();
     }
@@ -279,8 +282,7 @@ class ScenariosTest {
                   "remote": {"electrical": {"kind": "control-out", "active": "12V", "follows": "in"}}}}}
                 """;
         String feed = "CAR.battery-plus LOC.acc";
-        Network playing =
-                network(part("LOC", converter), joins(feed, "CAR.chassis LOC.ground", "CAR.C2-1 LOC.in"));
+        Network playing = network(part("LOC", converter), joins(feed, "CAR.chassis LOC.ground", "CAR.C2-1 LOC.in"));
         Network silent = network(part("LOC", converter), joins(feed, "CAR.chassis LOC.ground"));
         Network unfed = network(part("LOC", converter), joins("CAR.chassis LOC.ground", "CAR.C2-1 LOC.in"));
 
@@ -328,7 +330,8 @@ class ScenariosTest {
         assertThat(network.scenario(State.RUNNING).isLive(lamps)).isEqualTo(Sure.NO);
         assertThat(under(network, State.RUNNING, Condition.LAMPS).isLive(lamps)).isEqualTo(Sure.YES);
         assertThat(under(network, State.RUNNING, Condition.BRAKE).isLive(lamps)).isEqualTo(Sure.YES);
-        assertThat(under(network, State.RUNNING, Condition.REVERSE).isLive(lamps)).isEqualTo(Sure.NO);
+        assertThat(under(network, State.RUNNING, Condition.REVERSE).isLive(lamps))
+                .isEqualTo(Sure.NO);
     }
 
     @Test
@@ -430,8 +433,8 @@ class ScenariosTest {
 
     @Test
     void findsAPartFedSurelyWhereAKnownSupplyReachesItBesideAnUnknownOne() {
-        Network network = network(
-                part("HU", HEAD_UNIT), joins("CAR.C1-8 HU.acc", "CAR.C1-9 HU.acc", "CAR.chassis HU.ground"));
+        Network network =
+                network(part("HU", HEAD_UNIT), joins("CAR.C1-8 HU.acc", "CAR.C1-9 HU.acc", "CAR.chassis HU.ground"));
 
         assertThat(network.scenario(State.RUNNING).isFed("HU")).isEqualTo(Sure.YES);
         assertThat(network.scenario(State.ASLEEP).isFed("HU")).isEqualTo(Sure.UNKNOWN);
@@ -488,16 +491,14 @@ class ScenariosTest {
         StringBuilder connections = new StringBuilder("\"connections\": {");
         for (int at = 0; at < pairs.length; at++) {
             String[] ends = pairs[at].split(" ", -1);
-            connections.append(
-                    String.format(Locale.ROOT, "%s\"W%d\": {\"ends\": [\"%s\", \"%s\"]}", at == 0 ? "" : ", ", at, ends[0], ends[1]));
+            connections.append(String.format(
+                    Locale.ROOT, "%s\"W%d\": {\"ends\": [\"%s\", \"%s\"]}", at == 0 ? "" : ", ", at, ends[0], ends[1]));
         }
         return connections.append("}").toString();
     }
 
     private static Node node(Network network, String ref) {
-        Node node = network.findNode(ref);
-        assertThat(node).as(ref).isNotNull();
-        return node;
+        return Objects.requireNonNull(network.findNode(ref), ref);
     }
 
     private static Scenario under(Network network, State state, Condition condition) {

@@ -50,7 +50,8 @@ class ControlNeverActiveTest {
         assertThat(result(check("12V", joins("W1", "L.a", "CAR.C1-8")))).isEqualTo(Result.NOT_APPLICABLE);
         assertThat(result(check(
                         "12V",
-                        joins("W1", "L.a", "AMP.on") + "}, \"unused\": {\"AMP.on\": {\"as\": \"capped\", \"why\": \"not used\"}")))
+                        joins("W1", "L.a", "AMP.on")
+                                + "}, \"unused\": {\"AMP.on\": {\"as\": \"capped\", \"why\": \"not used\"}")))
                 .isEqualTo(Result.NOT_APPLICABLE);
     }
 
@@ -129,7 +130,8 @@ class ControlNeverActiveTest {
     void acceptsWhatComesThroughAnAdapterAndAPlug() {
         assertThat(result(check(
                         "12V",
-                        joins("W1", "P.a", "L.a") + "," + joins("W2", "L.b", "AMP.on") + "}, \"plugs\": [[\"CAR.C7\", \"P.C7\"]"
+                        joins("W1", "P.a", "L.a") + "," + joins("W2", "L.b", "AMP.on")
+                                + "}, \"plugs\": [[\"CAR.C7\", \"P.C7\"]"
                                 + ", [\"CAR.C8\", \"P.C8\"]], \"settings\": {")))
                 .isEqualTo(Result.PASSED);
     }
@@ -179,8 +181,10 @@ class ControlNeverActiveTest {
     void reportsAPulseInputOnASteadySupply() {
         assertThat(Hookups.findings(check("pulse", joins("W1", "CAR.C1-8", "AMP.on")), RULE))
                 .singleElement()
-                .satisfies(finding -> assertThat(finding.message())
-                        .isEqualTo("AMP.on listens for pulses, and CAR.C1-8, which gives a steady level, never makes it active"));
+                .satisfies(
+                        finding -> assertThat(finding.message())
+                                .isEqualTo(
+                                        "AMP.on listens for pulses, and CAR.C1-8, which gives a steady level, never makes it active"));
     }
 
     @Test

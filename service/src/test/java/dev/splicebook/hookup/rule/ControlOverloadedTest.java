@@ -27,8 +27,8 @@ class ControlOverloadedTest {
         assertThat(finding.unit()).isEqualTo("A");
         assertThat(finding.terminals()).containsExactlyInAnyOrder("CAR.C1-5", "K1.86");
         assertThat(finding.states()).containsExactly(State.RUNNING);
-        assertThat(report.assumptions()).anySatisfy(assumption -> assertThat(assumption.name())
-                .isEqualTo("runningVolts"));
+        assertThat(report.assumptions())
+                .anySatisfy(assumption -> assertThat(assumption.name()).isEqualTo("runningVolts"));
     }
 
     @Test
@@ -51,8 +51,10 @@ class ControlOverloadedTest {
 
     @Test
     void isSilentWhereNothingDrawsFromTheOutput() {
-        assertThat(result(check("\"maxAmps\": 0.1,", "\"L\": {\"inline\": {\"conducts\": [[\"a\", \"b\"]]}}", joins(
-                        "W1", "CAR.C1-5", "L.a"))))
+        assertThat(result(check(
+                        "\"maxAmps\": 0.1,",
+                        "\"L\": {\"inline\": {\"conducts\": [[\"a\", \"b\"]]}}",
+                        joins("W1", "CAR.C1-5", "L.a"))))
                 .isEqualTo(Result.NOT_APPLICABLE);
     }
 

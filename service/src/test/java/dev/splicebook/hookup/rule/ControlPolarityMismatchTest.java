@@ -42,7 +42,14 @@ class ControlPolarityMismatchTest {
     }
 
     @ParameterizedTest
-    @CsvSource({"12V, CAR.C1-8", "12V, CAR.C1-5", "ground, CAR.C6-4", "ground, CAR.chassis", "pulse, CAR.C3-1", "pwm, CAR.C3-2"})
+    @CsvSource({
+        "12V, CAR.C1-8",
+        "12V, CAR.C1-5",
+        "ground, CAR.C6-4",
+        "ground, CAR.chassis",
+        "pulse, CAR.C3-1",
+        "pwm, CAR.C3-2"
+    })
     void acceptsWhatSpeaksTheWayTheInputListens(String wants, String driver) {
         assertThat(result(check(wants, joins("W1", driver, "DVR.in")))).isEqualTo(Result.PASSED);
     }
@@ -57,8 +64,10 @@ class ControlPolarityMismatchTest {
     void countsTheDriversThatSpeakWronglyInGoodGrammar() {
         Report report = check("12V", joins("W1", "CAR.C6-4", "DVR.in") + "," + joins("W2", "CAR.C6-5", "DVR.in"));
 
-        assertThat(Hookups.findings(report, RULE)).singleElement().satisfies(finding -> assertThat(finding.message())
-                .isEqualTo("DVR.in listens for 12 V, and CAR.C6-5 (GN) and CAR.C6-4 (GN) give it ground"));
+        assertThat(Hookups.findings(report, RULE))
+                .singleElement()
+                .satisfies(finding -> assertThat(finding.message())
+                        .isEqualTo("DVR.in listens for 12 V, and CAR.C6-5 (GN) and CAR.C6-4 (GN) give it ground"));
     }
 
     @Test
@@ -126,7 +135,8 @@ class ControlPolarityMismatchTest {
                         check("12V", joins("W1", "CAR.C6-4", "L.a") + "," + joins("W2", "L.b", "DVR.in")), RULE))
                 .hasSize(1);
         assertThat(Hookups.findings(
-                        Hookups.check(document("12V", joins("W1", "P.a", "DVR.in"), ", \"plugs\": [[\"CAR.C6\", \"P.C6\"]]")),
+                        Hookups.check(
+                                document("12V", joins("W1", "P.a", "DVR.in"), ", \"plugs\": [[\"CAR.C6\", \"P.C6\"]]")),
                         RULE))
                 .hasSize(1);
         assertThat(Hookups.findings(
@@ -143,7 +153,8 @@ class ControlPolarityMismatchTest {
 
         assertThat(Hookups.findings(check("12V", passes), RULE)).hasSize(1);
         assertThat(Hookups.findings(check("12V", blocks), RULE)).isEmpty();
-        assertThat(Hookups.findings(check("12V", blocks), "control-never-active")).hasSize(1);
+        assertThat(Hookups.findings(check("12V", blocks), "control-never-active"))
+                .hasSize(1);
     }
 
     @Test

@@ -21,7 +21,8 @@ class InterlockDefeatedTest {
 
         Finding finding = Hookups.findings(report, RULE).get(0);
         assertThat(finding.message())
-                .isEqualTo("HU.brake (GN) is the parking-brake input and is fed by CAR.chassis, which defeats the interlock");
+                .isEqualTo(
+                        "HU.brake (GN) is the parking-brake input and is fed by CAR.chassis, which defeats the interlock");
         assertThat(finding.help())
                 .isEqualTo("connect HU.brake to the vehicle's parking-brake circuit and to nothing else.");
         assertThat(finding.terminals()).containsExactlyInAnyOrder("HU.brake", "CAR.chassis");
@@ -64,7 +65,8 @@ class InterlockDefeatedTest {
         assertThat(result(check(joins("W1", "CAR.chassis", "L.a")))).isEqualTo(Result.NOT_APPLICABLE);
         assertThat(result(check(joins("W1", "CAR.chassis", "HU.other")))).isEqualTo(Result.NOT_APPLICABLE);
         assertThat(result(Hookups.check(document(joins("W1", "CAR.C6-5", "HU.brake"))
-                        .replace("\"kind\": \"control-in\", \"active\": \"ground\", \"amps\": 0.005",
+                        .replace(
+                                "\"kind\": \"control-in\", \"active\": \"ground\", \"amps\": 0.005",
                                 "\"kind\": \"control-out\", \"active\": \"ground\", \"maxAmps\": 0.005"))))
                 .isEqualTo(Result.NOT_APPLICABLE);
     }
@@ -88,7 +90,9 @@ class InterlockDefeatedTest {
     void reportsAnInputOfWhichOnlyTheFunctionIsKnown() {
         assertThat(Hookups.findings(
                         Hookups.check(document(joins("W1", "CAR.chassis", "HU.brake"))
-                                .replace(", \"electrical\": {\"kind\": \"control-in\", \"active\": \"ground\", \"amps\": 0.005}", "")),
+                                .replace(
+                                        ", \"electrical\": {\"kind\": \"control-in\", \"active\": \"ground\", \"amps\": 0.005}",
+                                        "")),
                         RULE))
                 .hasSize(1);
     }

@@ -35,7 +35,8 @@ class RelayRestlessTest {
 
     @Test
     void acceptsARelayWhoseCoilIsFedFromBeforeItsContact() {
-        assertThat(result(check("CAR.C1-8 K1.30, CAR.C1-8 K1.86, CAR.chassis K1.85"))).isEqualTo(Result.PASSED);
+        assertThat(result(check("CAR.C1-8 K1.30, CAR.C1-8 K1.86, CAR.chassis K1.85")))
+                .isEqualTo(Result.PASSED);
     }
 
     @Test
@@ -101,18 +102,16 @@ class RelayRestlessTest {
 
     @Test
     void reportsItThroughAnAdapterAndADiode() {
-        assertThat(Hookups.findings(
-                        check("CAR.C1-8 K1.30, K1.87a L.a, L.b D.a, D.c K1.86, CAR.chassis K1.85"), RULE))
+        assertThat(Hookups.findings(check("CAR.C1-8 K1.30, K1.87a L.a, L.b D.a, D.c K1.86, CAR.chassis K1.85"), RULE))
                 .hasSize(1);
-        assertThat(Hookups.findings(
-                        check("CAR.C1-8 K1.30, K1.87a L.a, L.b D.c, D.a K1.86, CAR.chassis K1.85"), RULE))
+        assertThat(Hookups.findings(check("CAR.C1-8 K1.30, K1.87a L.a, L.b D.c, D.a K1.86, CAR.chassis K1.85"), RULE))
                 .isEmpty();
     }
 
     @Test
     void tellsRelaysThatReleaseOneAnotherAsOneCause() {
-        Report report = check("CAR.C1-8 K1.30, K1.87 K2.86, CAR.chassis K1.85,"
-                + " CAR.C1-8 K2.30, K2.87a K1.86, CAR.chassis K2.85");
+        Report report = check(
+                "CAR.C1-8 K1.30, K1.87 K2.86, CAR.chassis K1.85," + " CAR.C1-8 K2.30, K2.87a K1.86, CAR.chassis K2.85");
 
         assertThat(Hookups.findings(report, RULE)).singleElement().satisfies(finding -> {
             assertThat(finding.message())
@@ -144,7 +143,8 @@ class RelayRestlessTest {
     @Test
     void reportsAHeadUnitThatCutsOffItsOwnFeed() {
         assertThat(Hookups.findings(
-                        check("CAR.C1-8 K1.30, K1.87a HU.acc, CAR.chassis HU.ground, HU.remote K1.86, CAR.chassis K1.85"),
+                        check(
+                                "CAR.C1-8 K1.30, K1.87a HU.acc, CAR.chassis HU.ground, HU.remote K1.86, CAR.chassis K1.85"),
                         RULE))
                 .hasSize(1);
     }
