@@ -49,9 +49,9 @@ class OpenApiConfiguration {
     private static final String KEY = "key";
 
     @Bean
-    ShapeSchemas shapeSchemas(ObjectProvider<SchemaNote> notes) {
+    ShapeSchemas shapeSchemas() {
         SpringDocUtils.getConfig().addRequestWrapperToIgnore(PageQuery.class);
-        return new ShapeSchemas(notes.orderedStream().toList());
+        return new ShapeSchemas();
     }
 
     @Bean
@@ -81,12 +81,13 @@ class OpenApiConfiguration {
     }
 
     @Bean
-    OpenApiCustomizer documentInFull() {
+    OpenApiCustomizer documentInFull(ObjectProvider<SchemaNote> notes) {
         return document -> {
             Components components = document.getComponents();
             components.addSchemas("Problem", problemSchema());
             components.addSchemas("Fault", faultSchema());
             closeRequests(document);
+            ShapeSchemas.describe(components.getSchemas(), notes.orderedStream().toList());
         };
     }
 

@@ -16,7 +16,6 @@ import java.util.Iterator;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
-import java.util.Objects;
 import java.util.Set;
 import java.util.UUID;
 import java.util.concurrent.ConcurrentHashMap;
@@ -33,12 +32,7 @@ final class ShapeSchemas implements ModelConverter {
 
     private static final String SCHEMAS = "#/components/schemas/";
 
-    private final List<SchemaNote> notes;
     private final Map<String, ResolvableType> named = new ConcurrentHashMap<>();
-
-    ShapeSchemas(List<SchemaNote> notes) {
-        this.notes = List.copyOf(notes);
-    }
 
     @Override
     public boolean isOpenapi31() {
@@ -158,7 +152,6 @@ final class ShapeSchemas implements ModelConverter {
                 property.addType("null");
             }
             annotate(property, field.component().getAccessor());
-            note(property, object.type(), field.name());
             schema.addProperty(field.name(), property);
             if (field.required() || field.alwaysWritten()) {
                 required.add(field.name());
@@ -171,7 +164,6 @@ final class ShapeSchemas implements ModelConverter {
     private Schema<?> define(Class<?> raw, ResolvableType type, Schema<Object> schema, ModelConverterContext context) {
         String name = name(type);
         annotate(schema, raw);
-        note(schema, raw, null);
         context.defineModel(name, schema);
         return reference(name);
     }
@@ -179,10 +171,7 @@ final class ShapeSchemas implements ModelConverter {
     /** @throws IllegalStateException if two types would share one name in the document */
     private String name(ResolvableType type) {
         Class<?> raw = type.toClass();
-        io.swagger.v3.oas.annotations.media.Schema given =
-                raw.getAnnotation(io.swagger.v3.oas.annotations.media.Schema.class);
-        StringBuilder name =
-                new StringBuilder(given != null && !given.name().isEmpty() ? given.name() : raw.getSimpleName());
+        StringBuilder name = new StringBuilder(name(raw));
         for (ResolvableType generic : type.getGenerics()) {
             name.append(name(generic));
         }
@@ -194,15 +183,30 @@ final class ShapeSchemas implements ModelConverter {
         return name.toString();
     }
 
-    private void note(Schema<?> schema, Class<?> type, @Nullable String property) {
+    /**
+     * Adds what notes say to a document. The library keeps its converters for the whole JVM, so what belongs to one service
+     * is not for them to know.
+     */
+    @SuppressWarnings("rawtypes") // as the library declares them
+    static void describe(Map<String, Schema> schemas, List<SchemaNote> notes) {
         for (SchemaNote note : notes) {
-            if (note.type() == type && Objects.equals(note.property(), property)) {
+            Schema<?> of = schemas.get(name(note.type()));
+            Schema<?> schema = of == null || note.property() == null
+                    ? of
+                    : (Schema<?>) of.getProperties().get(note.property());
+            if (schema != null) {
                 describe(schema, note.description(), note.pattern(), note.example());
                 if (!note.extensibleEnum().isEmpty()) {
                     schema.addExtension("x-extensible-enum", note.extensibleEnum());
                 }
             }
         }
+    }
+
+    private static String name(Class<?> type) {
+        io.swagger.v3.oas.annotations.media.Schema given =
+                type.getAnnotation(io.swagger.v3.oas.annotations.media.Schema.class);
+        return given != null && !given.name().isEmpty() ? given.name() : type.getSimpleName();
     }
 
     private static void annotate(Schema<?> schema, AnnotatedElement declared) {

@@ -44,7 +44,7 @@ class OpenApiIntegrationTest {
                     Sample/properties/states/anyOf/0         | {"$ref":"#/components/schemas/SampleState"}
                     Sample/properties/tints/uniqueItems      | true
                     Sample/properties/feeds/additionalProperties | {"$ref":"#/components/schemas/Feed"}
-                    State                                    | {"type":"string","enum":["asleep","parking-brake","12V"]}
+                    SampleState                              | {"type":"string","enum":["asleep","parking-brake","12V"]}
                     Tint/pattern                             | "[A-Z]{2}"
                     Tint/type                                | "string"
                     Feed/oneOf                               | [{"$ref":"#/components/schemas/Battery"},{"$ref":"#/components/schemas/Mains"}]
