@@ -61,8 +61,7 @@ public final class ChannelsSwapped implements Rule {
         for (Scenario scenario : examination.reading().partitions()) {
             Signals signals = examination.reading().signals(scenario);
             for (Reading.Group input : examination.reading().inputs()) {
-                List<Node> ends = input.positive().isEmpty() ? List.of() : input.positive();
-                for (Node end : ends) {
+                for (Node end : input.positive()) {
                     if (examination.reading().isPassedOn(end)) {
                         continue;
                     }

@@ -57,31 +57,35 @@ public final class LevelTooHigh implements Rule {
         for (Scenario scenario : examination.reading().partitions()) {
             Signals signals = examination.reading().signals(scenario);
             for (Reading.Group input : examination.reading().inputs()) {
-                List<Node> ends = input.positive().isEmpty() ? input.negative() : input.positive();
-                for (Node end : ends) {
-                    for (Signals.Arrival arrival : signals.arrivals(end)) {
-                        checkInput(arrival, end, input, told, examination);
-                    }
-                }
+                checkInputs(
+                        input.positive().isEmpty() ? input.negative() : input.positive(), signals, told, examination);
             }
+            checkInputs(examination.reading().sidelessInputs(), signals, told, examination);
             for (Coupling coupling : examination.network().couplings()) {
-                for (Node end : coupling.from()) {
-                    if (end.audio() == null) {
-                        for (Signals.Arrival arrival : signals.arrivals(end)) {
-                            judge(arrival, end, coupling.maxVolts(), coupling.from(), told, examination);
-                        }
+                Node first = coupling.from().get(0);
+                Node end = signals.arrivals(first).isEmpty() ? coupling.from().get(1) : first;
+                if (end.audio() == null) {
+                    for (Signals.Arrival arrival : signals.arrivals(end)) {
+                        judge(arrival, end, coupling.maxVolts(), coupling.from(), told, examination);
                     }
                 }
             }
         }
     }
 
-    private static void checkInput(
-            Signals.Arrival arrival, Node end, Reading.Group input, Set<Set<Node>> told, Examination examination) {
+    private static void checkInputs(List<Node> ends, Signals signals, Set<Set<Node>> told, Examination examination) {
+        for (Node end : ends) {
+            for (Signals.Arrival arrival : signals.arrivals(end)) {
+                checkInput(arrival, end, told, examination);
+            }
+        }
+    }
+
+    private static void checkInput(Signals.Arrival arrival, Node end, Set<Set<Node>> told, Examination examination) {
         examination.applies();
         Double takes = takes(end, examination);
         boolean straight = !arrival.isCoupled() && arrival.origin().facts() instanceof Electrical.SpeakerOut;
-        if (straight && !input.speaker() && (takes == null || arrival.volts() == null)) {
+        if (straight && end.facts() instanceof Electrical.LineIn && (takes == null || arrival.volts() == null)) {
             if (told.add(Set.of(arrival.origin(), end))) {
                 examination
                         .report(
@@ -108,9 +112,7 @@ public final class LevelTooHigh implements Rule {
             Set<Set<Node>> told,
             Examination examination) {
         if (takes == null) {
-            if (end.audio() != null) {
-                examination.missing(end, "maxVolts");
-            }
+            examination.missing(end, "maxVolts");
             return;
         }
         examination.applies();

@@ -60,6 +60,11 @@ public final class PolarityReversed implements Rule {
             for (Reading.Group input : examination.reading().inputs()) {
                 check(input, signals, turned, examination);
             }
+            for (Node end : examination.reading().sidelessInputs()) {
+                if (!signals.arrivals(end).isEmpty() && !examination.reading().isPassedOn(end)) {
+                    examination.missing(end, "side");
+                }
+            }
         }
         turned.forEach((place, ends) -> report(place, ends, examination));
     }
