@@ -69,7 +69,7 @@ final class Untouchables {
             }
         }
         byCut.forEach((circuit, ends) ->
-                report(ends, Names.VEHICLE + "." + circuit + " " + is + " and is cut", help, examination));
+                report(ends, Say.names(ends) + " " + are + " and are the ends of a cut", help, examination));
         byConnector.forEach((connector, nodes) -> report(
                 nodes,
                 Say.names(nodes) + " " + (nodes.size() > 1 ? are + " and stand" : is + " and stands")
