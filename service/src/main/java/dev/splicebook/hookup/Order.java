@@ -95,8 +95,7 @@ final class Order {
         String place = place(link);
         String key = groupKeys.getOrDefault(place, "");
         if (isFor(link, SPEAKERS)) {
-            return new Placed(
-                    link, 3, speakers, "~" + within, "at " + place + ", with the speaker leads together");
+            return new Placed(link, 3, speakers, "~" + within, "at " + place + ", with the speaker leads together");
         }
         return new Placed(link, 3, key + "|" + place, within, "at " + place);
     }

@@ -43,7 +43,10 @@ public final class Signals {
         /** True if the origin's plus or signal arrives, or its minus turned round; null if its side is unknown. */
         public @Nullable Boolean isPositive() {
             Electrical.Audio audio = origin.audio();
-            return audio == null || audio.side() == null ? null : audio.side().isPositive() == gain > 0;
+            if (audio == null || audio.side() == null) {
+                return null;
+            }
+            return audio.side().isPositive() == (gain > 0);
         }
     }
 

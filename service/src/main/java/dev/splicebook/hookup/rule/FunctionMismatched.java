@@ -46,8 +46,7 @@ public final class FunctionMismatched implements Rule {
         checkPassiveLeads(examination, done);
         for (Node taker : examination.network().nodes()) {
             boolean unknown = taker.facts() == null;
-            if (taker.function() == null
-                    || !(unknown || takes(taker) || taker.facts() instanceof Electrical.Data)) {
+            if (taker.function() == null || !(unknown || takes(taker) || taker.facts() instanceof Electrical.Data)) {
                 continue;
             }
             List<Node> net = examination.network().netOf(taker);
@@ -106,9 +105,7 @@ public final class FunctionMismatched implements Rule {
 
     /** Where the functions do not belong together, and which of the two gives is not known. */
     private static void lack(Node giver, Node taker, Examination examination) {
-        boolean mayGive = giver.facts() == null
-                ? taker.facts() != null || isMismatch(taker, giver)
-                : gives(giver);
+        boolean mayGive = giver.facts() == null ? taker.facts() != null || isMismatch(taker, giver) : gives(giver);
         if (mayGive && isMismatch(giver, taker)) {
             for (Node node : List.of(giver, taker)) {
                 if (node.facts() == null) {

@@ -86,11 +86,7 @@ public final class OutputsTied implements Rule {
     }
 
     private static void reportShort(
-            Node one,
-            Node other,
-            Scenario scenario,
-            Map<Set<Node>, Examination.Draft> told,
-            Examination examination) {
+            Node one, Node other, Scenario scenario, Map<Set<Node>, Examination.Draft> told, Examination examination) {
         told.computeIfAbsent(
                         Set.of(one, other),
                         key -> examination.report(

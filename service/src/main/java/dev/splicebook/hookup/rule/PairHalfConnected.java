@@ -9,9 +9,10 @@ import dev.splicebook.hookup.net.Coupling;
 import dev.splicebook.hookup.net.Node;
 import dev.splicebook.hookup.net.Scenario;
 import dev.splicebook.hookup.net.Signals;
-import java.util.HashSet;
+import java.util.HashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
 
@@ -51,7 +52,7 @@ public final class PairHalfConnected implements Rule {
 
     @Override
     public void check(Examination examination) {
-        Set<Set<Node>> told = new HashSet<>();
+        Map<Set<Node>, Examination.Draft> told = new HashMap<>();
         for (Scenario scenario : examination.reading().partitions()) {
             Signals signals = examination.reading().signals(scenario);
             for (Reading.Group input : examination.reading().inputs()) {
@@ -76,7 +77,7 @@ public final class PairHalfConnected implements Rule {
             Node negative,
             Scenario scenario,
             Signals signals,
-            Set<Set<Node>> told,
+            Map<Set<Node>, Examination.Draft> told,
             Examination examination) {
         List<Signals.Arrival> onPositive = signals.arrivals(positive);
         List<Signals.Arrival> onNegative = signals.arrivals(negative);
@@ -96,14 +97,15 @@ public final class PairHalfConnected implements Rule {
         if (lackFacts(there.get(0).origin(), opposite, lacking, scenario, examination)) {
             return;
         }
-        if (told.add(Set.of(positive, negative))) {
-            report(there.get(0), opposite, end, lacking, scenario, examination);
-        }
+        told.computeIfAbsent(
+                        Set.of(positive, negative),
+                        key -> report(there.get(0), opposite, end, lacking, scenario, examination))
+                .in(examination.reading().states(scenario));
     }
 
     /** Signals that share one return, like those of a plug with a common sleeve: the return of one of them must arrive. */
     private static void checkSharedReturns(
-            Scenario scenario, Signals signals, Set<Set<Node>> told, Examination examination) {
+            Scenario scenario, Signals signals, Map<Set<Node>, Examination.Draft> told, Examination examination) {
         for (Reading.Group shared : examination.reading().inputs()) {
             if (shared.channel() != null
                     || shared.negative().size() != 1
@@ -184,7 +186,7 @@ public final class PairHalfConnected implements Rule {
         return lack;
     }
 
-    private static void report(
+    private static Examination.Draft report(
             Signals.Arrival arrival,
             List<Signals.Arrival> opposite,
             Node end,
@@ -196,7 +198,7 @@ public final class PairHalfConnected implements Rule {
         String instead = wanted.isEmpty() ? "the other side of that output" : Say.names(wanted);
         Set<Node> gets = new LinkedHashSet<>();
         opposite.forEach(other -> gets.add(other.origin()));
-        examination
+        return examination
                 .report(
                         Say.name(end) + " gets " + Say.name(origin) + ", and its other side " + Say.name(lacking)
                                 + " gets " + (gets.isEmpty() ? "nothing" : Say.names(gets)) + " instead of " + instead,
