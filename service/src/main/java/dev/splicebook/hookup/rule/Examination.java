@@ -136,6 +136,11 @@ public final class Examination {
             return this;
         }
 
+        /** Speaks for the net as {@link #claims} does, unless it is the vehicle's ground, where much else ends too. */
+        Draft claimsUnlessGround(Scenario scenario, int net) {
+            return scenario.members(net).stream().anyMatch(Scenario::isReference) ? this : claims(scenario, net);
+        }
+
         /** Adds what tells the finding from another of its rule, where its terminals and figures do not. */
         Draft about(Object fact) {
             facts.add(fact.toString());

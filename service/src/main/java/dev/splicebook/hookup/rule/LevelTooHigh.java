@@ -126,15 +126,16 @@ public final class LevelTooHigh implements Rule {
             return;
         }
         examination.applies();
-        if (arrival.volts() == null) {
+        Double volts = arrival.volts();
+        if (volts == null) {
             examination.missing(arrival.origin(), "maxVolts");
             return;
         }
         Set<Node> key = new LinkedHashSet<>(input);
         key.add(arrival.origin());
         key.addAll(examination.reading().counterparts(arrival.origin()));
-        if (arrival.volts() > takes * (1 + 1e-9)) {
-            told.computeIfAbsent(key, ignored -> report(arrival.origin(), arrival.volts(), end, takes, examination))
+        if (volts > takes * (1 + 1e-9)) {
+            told.computeIfAbsent(key, ignored -> report(arrival.origin(), volts, end, takes, examination))
                     .in(examination.reading().states(scenario));
         }
     }

@@ -113,7 +113,8 @@ public final class ReturnsTied implements Rule {
                     .at(driven)
                     .at(others)
                     .through(examination.reading().connectionsAt(driven))
-                    .in(examination.reading().states(scenario));
+                    .in(examination.reading().states(scenario))
+                    .claimsUnlessGround(scenario, net);
         } else if (meeting > 1) {
             unknown.forEach(node -> examination.missing(node, "return"));
         } else if (driven.size() == 1) {

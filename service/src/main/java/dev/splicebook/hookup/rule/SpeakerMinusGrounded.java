@@ -89,7 +89,8 @@ public final class SpeakerMinusGrounded implements Rule {
                             .at(floating)
                             .at(grounds)
                             .through(examination.reading().connectionsAt(floating))
-                            .in(examination.reading().states(scenario));
+                            .in(examination.reading().states(scenario))
+                            .claimsUnlessGround(scenario, net);
                 }
             }
         }

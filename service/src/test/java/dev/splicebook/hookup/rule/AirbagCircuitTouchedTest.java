@@ -66,8 +66,7 @@ class AirbagCircuitTouchedTest {
 
     @Test
     void reportsAPlugOnceForAllItsPins() {
-        Finding finding = TOLD.finding(seat()
-                .lead("HAR", "A-1", facts("\"kind\": \"passive\""))
+        Finding finding = TOLD.finding(seat().lead("HAR", "A-1", facts("\"kind\": \"passive\""))
                 .lead("HAR", "A-2", facts("\"kind\": \"passive\""))
                 .plug("CAR.C9", "HAR.A"));
 
@@ -102,7 +101,10 @@ class AirbagCircuitTouchedTest {
         Report report = new Wiring()
                 .car("C9-1", facts("safety.airbag", "\"kind\": \"untouchable\", \"reason\": \"airbag\""))
                 .car("C1-7", facts(Wiring.constant()))
-                .lead("HU", "reverse", facts("control.reverse", "\"kind\": \"control-in\", \"active\": \"12V\", \"amps\": 0.01"))
+                .lead(
+                        "HU",
+                        "reverse",
+                        facts("control.reverse", "\"kind\": \"control-in\", \"active\": \"12V\", \"amps\": 0.01"))
                 .inside("Y", "\"conducts\": [[\"a\", \"b\", \"c\", \"d\"]]")
                 .join("CAR.C9-1 Y.a", "CAR.C1-7 Y.b", "CAR.chassis Y.c", "HU.reverse Y.d")
                 .check();

@@ -38,15 +38,19 @@ class HighVoltageCircuitTouchedTest {
 
     @Test
     void isSilentWhereTheOnlyUntouchableCircuitIsAnAirbags() {
-        TOLD.doesNotApply(new Wiring().car("C9-1", facts("safety.airbag", "\"kind\": \"untouchable\"")).cut("C9-1"));
+        TOLD.doesNotApply(new Wiring()
+                .car("C9-1", facts("safety.airbag", "\"kind\": \"untouchable\""))
+                .cut("C9-1"));
     }
 
     @Test
     void reportsACutAndAnUnpluggedConnector() {
         assertThat(TOLD.messages(drive().cut("H1-1")))
-                .containsExactly("CAR.H1-1/harness (OG) and CAR.H1-1/unit (OG) carry high voltage and are the ends of a cut");
+                .containsExactly(
+                        "CAR.H1-1/harness (OG) and CAR.H1-1/unit (OG) carry high voltage and are the ends of a cut");
         assertThat(TOLD.messages(drive().unplug("H1")))
-                .containsExactly("CAR.H1-1 (OG) carries high voltage and stands in the connector CAR.H1, which is unplugged");
+                .containsExactly(
+                        "CAR.H1-1 (OG) carries high voltage and stands in the connector CAR.H1, which is unplugged");
     }
 
     @Test

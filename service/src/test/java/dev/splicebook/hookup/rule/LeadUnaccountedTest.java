@@ -41,12 +41,14 @@ class LeadUnaccountedTest {
 
     @Test
     void acceptsALeadThatIsConnected() {
-        TOLD.passes(unit().car("V1-1", facts("\"kind\": \"video-out\", \"side\": \"signal\"")).join("CAR.V1-1 HU.camera"));
+        TOLD.passes(unit().car("V1-1", facts("\"kind\": \"video-out\", \"side\": \"signal\""))
+                .join("CAR.V1-1 HU.camera"));
     }
 
     @Test
     void saysThatALooseLeadCanBeLive() {
-        assertThat(TOLD.messages(new Wiring().car("C1-8", facts(supply("running"))).unplug("C1")))
+        assertThat(TOLD.messages(
+                        new Wiring().car("C1-8", facts(supply("running"))).unplug("C1")))
                 .containsExactly("CAR.C1-8 is neither connected nor listed as unused, and it can be live");
     }
 
@@ -77,7 +79,10 @@ class LeadUnaccountedTest {
 
     @Test
     void leavesTheStubInAConnectorThatIsOff() {
-        Wiring off = new Wiring().car("C2-4", facts("\"kind\": \"antenna\"")).cut("C2-4").unplug("C2");
+        Wiring off = new Wiring()
+                .car("C2-4", facts("\"kind\": \"antenna\""))
+                .cut("C2-4")
+                .unplug("C2");
 
         assertThat(TOLD.finding(off).terminals()).containsExactly("CAR.C2-4/harness");
     }

@@ -140,13 +140,19 @@ class LiveLeadUncappedTest {
     @Test
     void isNotCheckedWhereItIsUnknownWhenTheLeadOrWhatFeedsItIsLive() {
         TOLD.lacks(
-                new Wiring().car("C1-8", facts("\"kind\": \"supply\"")).unplug("C1").unused("CAR.C1-8", "taped-back"),
+                new Wiring()
+                        .car("C1-8", facts("\"kind\": \"supply\""))
+                        .unplug("C1")
+                        .unused("CAR.C1-8", "taped-back"),
                 "CAR.C1-8.live");
         TOLD.lacks(
                 new Wiring()
                         .car("C1-8", facts("\"kind\": \"supply\""))
                         .lead("HU", "acc", facts("\"kind\": \"load\", \"maxAmps\": 1"))
-                        .lead("HU", "on", facts("\"kind\": \"control-out\", \"active\": \"12V\", \"live\": [\"running\"]"))
+                        .lead(
+                                "HU",
+                                "on",
+                                facts("\"kind\": \"control-out\", \"active\": \"12V\", \"live\": [\"running\"]"))
                         .join("CAR.C1-8 HU.acc")
                         .unused("HU.on", "taped-back"),
                 "CAR.C1-8.live");
