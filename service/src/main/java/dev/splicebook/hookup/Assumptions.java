@@ -35,6 +35,13 @@ final class Assumptions {
             assumptions.add(new Assumption(
                     "live", null, null, "an output of a part that states no states is live whenever its part is fed"));
         }
+        boolean ungained = network.hookup().devices().values().stream()
+                .flatMap(device -> device.couples().stream())
+                .anyMatch(couple -> couple.gain() == null);
+        if (ungained) {
+            assumptions.add(new Assumption(
+                    "gain", 1.0, null, "a coupling that states no gain gives as many volts as it is given"));
+        }
         Set<String> implied = new TreeSet<>(network.hookup().unplugged());
         HookupDocument.VehicleUse vehicle = network.hookup().document().vehicle();
         if (vehicle != null) {

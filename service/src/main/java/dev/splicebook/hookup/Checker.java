@@ -69,7 +69,8 @@ public final class Checker {
                 .sorted(Comparator.comparing(Finding::severity)
                         .thenComparing(Finding::rule)
                         .thenComparing(Finding::fingerprint)
-                        .thenComparing(finding -> String.join(" ", finding.terminals())))
+                        .thenComparing(finding -> String.join(" ", finding.terminals()))
+                        .thenComparing(Finding::message))
                 .toList();
         List<Outcome> outcomes = new ArrayList<>();
         Set<Assumption> assumptions = new LinkedHashSet<>();

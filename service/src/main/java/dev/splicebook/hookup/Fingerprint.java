@@ -25,6 +25,7 @@ final class Fingerprint {
                 .add(String.valueOf(draft.limit()))
                 .add(String.valueOf(draft.unit()))
                 .add(states.toString());
+        draft.facts().forEach(facts::add);
         nodes.stream().map(Node::factsText).sorted().forEach(facts::add);
         network.links().stream()
                 .filter(link -> link.ref() != null && draft.connections().contains(link.ref()))

@@ -3,6 +3,7 @@ package dev.splicebook.hookup;
 import dev.splicebook.guard.Invalid;
 import dev.splicebook.guard.InvalidValueException;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
@@ -26,7 +27,7 @@ public final class Hookup {
     private Hookup(HookupDocument document, FunctionMap map, Map<String, Device> devices) {
         this.document = document;
         this.map = map;
-        this.devices = Map.copyOf(devices);
+        this.devices = Collections.unmodifiableMap(new LinkedHashMap<>(devices));
         this.unplugged = new LinkedHashSet<>(unpluggedAsSent(document));
         for (List<String> plug : document.plugs()) {
             for (String connector : plug) {

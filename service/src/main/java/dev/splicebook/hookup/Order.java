@@ -50,9 +50,10 @@ final class Order {
         Order order = new Order(network);
         List<Placed> placed = new ArrayList<>();
         Map<String, String> groupKeys = order.groupKeys();
+        String speakers = order.firstWithSpeakers(groupKeys);
         for (Link link : network.links()) {
             if (link.kind() == Link.Kind.CONNECTION) {
-                placed.add(order.place(link, groupKeys));
+                placed.add(order.place(link, groupKeys, speakers));
             }
         }
         return placed.stream()
@@ -67,7 +68,17 @@ final class Order {
                 .toList();
     }
 
-    private Placed place(Link link, Map<String, String> groupKeys) {
+    /** All speaker leads are made at the first place that has any, wherever the others are. */
+    private String firstWithSpeakers(Map<String, String> groupKeys) {
+        return network.links().stream()
+                .filter(link -> link.kind() == Link.Kind.CONNECTION && isFor(link, SPEAKERS))
+                .map(this::place)
+                .map(place -> groupKeys.getOrDefault(place, "") + "|" + place)
+                .min(Comparator.naturalOrder())
+                .orElse("");
+    }
+
+    private Placed place(Link link, Map<String, String> groupKeys, String speakers) {
         String within = within(link);
         String customary = misleadingCustom(link);
         if (customary != null) {
@@ -84,8 +95,7 @@ final class Order {
         String place = place(link);
         String key = groupKeys.getOrDefault(place, "");
         if (isFor(link, SPEAKERS)) {
-            return new Placed(
-                    link, 3, key + "|" + place, "~" + within, "at " + place + ", with the speaker leads together");
+            return new Placed(link, 3, speakers, "~" + within, "at " + place + ", with the speaker leads together");
         }
         return new Placed(link, 3, key + "|" + place, within, "at " + place);
     }
@@ -128,7 +138,7 @@ final class Order {
         return null;
     }
 
-    /** A lead of an adapter whose function or colour is not that of the vehicle's circuit behind it. */
+    /** A lead of an adapter whose function is not that of the vehicle's circuit behind it. */
     private @Nullable String oddAdapterLead(Link link) {
         for (Node end : ends(link)) {
             if (end.isVehicle() || end.function() == null) {

@@ -107,7 +107,7 @@ public final class Node {
         return facts instanceof Electrical.Audio audio ? audio : null;
     }
 
-    /** All that is known of it but its name. */
+    /** All that is known of it but its name, and but the names of other terminals. */
     public String factsText() {
         Object known = facts;
         if (facts instanceof Electrical.ControlOut out && out.follows() != null) {

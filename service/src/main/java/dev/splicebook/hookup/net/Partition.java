@@ -20,6 +20,7 @@ final class Partition {
     private final List<List<Node>> members;
     private final List<List<Reach>> reaches;
     private final Map<Node, List<Integer>> reached = new HashMap<>();
+    private @Nullable Signals signals;
 
     Partition(Network network, BitSet energised) {
         this.network = network;
@@ -81,6 +82,13 @@ final class Partition {
 
     List<Reach> reaches(int net) {
         return reaches.get(net);
+    }
+
+    Signals signals() {
+        if (signals == null) {
+            signals = new Signals(network, this);
+        }
+        return signals;
     }
 
     /** The nets that a source reaches. */

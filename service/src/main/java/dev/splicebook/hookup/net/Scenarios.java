@@ -165,7 +165,7 @@ final class Scenarios {
 
     private Sure hasSignal(Node followed, Partition partition, Map<String, Sure> fed, Allowance allowance) {
         Sure signal = Sure.NO;
-        for (Signals.Arrival arrival : new Signals(network, partition).arrivals(followed)) {
+        for (Signals.Arrival arrival : partition.signals().arrivals(followed)) {
             Node origin = arrival.origin();
             signal = signal.or(
                     origin.isVehicle()

@@ -43,6 +43,7 @@ public final class AirbagCircuitTouched implements Rule {
         Untouchables.check(
                 Hazard.AIRBAG,
                 "belongs to the airbags",
+                "belong to the airbags",
                 "leave it alone, and look for the function on another circuit.",
                 examination);
     }

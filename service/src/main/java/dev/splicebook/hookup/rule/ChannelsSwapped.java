@@ -3,12 +3,12 @@ package dev.splicebook.hookup.rule;
 import com.google.auto.service.AutoService;
 import dev.splicebook.hookup.Channel;
 import dev.splicebook.hookup.Severity;
+import dev.splicebook.hookup.State;
 import dev.splicebook.hookup.net.Node;
 import dev.splicebook.hookup.net.Scenario;
 import dev.splicebook.hookup.net.Signals;
 import java.util.ArrayList;
 import java.util.EnumSet;
-import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -52,29 +52,40 @@ import java.util.Set;
         rank = Rank.CHANNELS)
 public final class ChannelsSwapped implements Rule {
 
-    private record Crossing(Reading.Group input, Node origin, Channel from, Channel to) {}
+    /** A channel that arrives at another, in the states in which it does; empty for all. */
+    private record Crossing(Reading.Group input, Node origin, Channel from, Channel to, Set<State> states) {
+
+        /** Whether one takes the other's place, or comes from the same place. */
+        boolean isOneSwapWith(Crossing other) {
+            return from == other.from || to == other.to || to.agreesWith(other.from) || other.to.agreesWith(from);
+        }
+    }
 
     @Override
     public void check(Examination examination) {
-        Map<List<String>, List<Crossing>> crossings = new LinkedHashMap<>();
-        Set<List<Object>> seen = new HashSet<>();
+        Map<List<Object>, Crossing> crossings = new LinkedHashMap<>();
         for (Scenario scenario : examination.reading().partitions()) {
             Signals signals = examination.reading().signals(scenario);
             for (Reading.Group input : examination.reading().inputs()) {
-                List<Node> ends = input.positive().isEmpty() ? List.of() : input.positive();
-                for (Node end : ends) {
+                for (Node end : input.positive()) {
                     if (examination.reading().isPassedOn(end)) {
                         continue;
                     }
                     for (Signals.Arrival arrival : signals.arrivals(end)) {
-                        read(input, end, arrival.origin(), crossings, seen, examination);
+                        read(input, end, arrival.origin(), scenario, crossings, examination);
                     }
                 }
             }
         }
-        for (List<Crossing> between : crossings.values()) {
+        Map<List<String>, List<Crossing>> byParts = new LinkedHashMap<>();
+        for (Crossing crossing : crossings.values()) {
+            byParts.computeIfAbsent(
+                            List.of(crossing.input().owner(), crossing.origin().owner()), key -> new ArrayList<>())
+                    .add(crossing);
+        }
+        for (List<Crossing> between : byParts.values()) {
             while (!between.isEmpty()) {
-                report(takeCycle(between), examination);
+                report(takeSwap(between), examination);
             }
         }
     }
@@ -83,8 +94,8 @@ public final class ChannelsSwapped implements Rule {
             Reading.Group input,
             Node end,
             Node origin,
-            Map<List<String>, List<Crossing>> crossings,
-            Set<List<Object>> seen,
+            Scenario scenario,
+            Map<List<Object>, Crossing> crossings,
             Examination examination) {
         examination.applies();
         Channel from = origin.audio() == null ? null : origin.audio().channel();
@@ -93,41 +104,42 @@ public final class ChannelsSwapped implements Rule {
             examination.missing(origin, "channel");
         } else if (to == null) {
             examination.missing(end, "channel");
-        } else if (!from.agreesWith(to) && seen.add(List.of(input.owner(), to, origin.owner(), from))) {
+        } else if (!from.agreesWith(to)) {
             crossings
-                    .computeIfAbsent(List.of(input.owner(), origin.owner()), key -> new ArrayList<>())
-                    .add(new Crossing(input, origin, from, to));
+                    .computeIfAbsent(
+                            List.of(input.owner(), input.speaker(), to, origin.owner(), from),
+                            key -> new Crossing(input, origin, from, to, EnumSet.noneOf(State.class)))
+                    .states()
+                    .addAll(examination.reading().states(scenario));
         }
     }
 
-    /** Crossings that share a channel are one swap. */
-    private static List<Crossing> takeCycle(List<Crossing> between) {
-        List<Crossing> cycle = new ArrayList<>(List.of(between.remove(0)));
-        Set<Channel> channels = EnumSet.of(cycle.get(0).from(), cycle.get(0).to());
+    private static List<Crossing> takeSwap(List<Crossing> between) {
+        List<Crossing> swap = new ArrayList<>(List.of(between.remove(0)));
         boolean grown = true;
         while (grown) {
             grown = false;
             for (Crossing crossing : List.copyOf(between)) {
-                if (channels.contains(crossing.from()) || channels.contains(crossing.to())) {
-                    channels.add(crossing.from());
-                    channels.add(crossing.to());
-                    cycle.add(crossing);
+                if (swap.stream().anyMatch(crossing::isOneSwapWith)) {
+                    swap.add(crossing);
                     between.remove(crossing);
                     grown = true;
                 }
             }
         }
-        return cycle;
+        return swap;
     }
 
-    private static void report(List<Crossing> cycle, Examination examination) {
+    private static void report(List<Crossing> swap, Examination examination) {
         List<String> told = new ArrayList<>();
         Set<Node> nodes = new LinkedHashSet<>();
         Set<Node> inputs = new LinkedHashSet<>();
-        for (Crossing crossing : cycle) {
+        Set<State> states = EnumSet.noneOf(State.class);
+        for (Crossing crossing : swap) {
             told.add(crossing.from() + " of " + crossing.origin().owner() + " arrives at " + crossing.to() + " of "
                     + crossing.input().owner());
             inputs.addAll(crossing.input().nodes());
+            states.addAll(crossing.states());
             nodes.addAll(crossing.input().nodes());
             nodes.add(crossing.origin());
             nodes.addAll(examination.reading().counterparts(crossing.origin()));
@@ -136,8 +148,9 @@ public final class ChannelsSwapped implements Rule {
         examination
                 .report(
                         Say.list(told),
-                        cycle.size() > 1 ? "swap the pairs." : "connect the pair of the same channel instead.")
+                        swap.size() > 1 ? "swap the pairs." : "connect the pair of the same channel instead.")
                 .at(nodes)
-                .through(examination.reading().connectionsAt(inputs));
+                .through(examination.reading().connectionsAt(inputs))
+                .in(states);
     }
 }

@@ -93,6 +93,7 @@ public final class Examination {
         private final Set<Node> besides = new LinkedHashSet<>();
         private final Set<Node> claimed = new LinkedHashSet<>();
         private final Set<Node> related = new LinkedHashSet<>();
+        private final List<String> facts = new ArrayList<>();
         private @Nullable Double measured;
         private @Nullable Double limit;
         private @Nullable String unit;
@@ -132,6 +133,17 @@ public final class Examination {
             measured = found;
             limit = allowed;
             unit = in;
+            return this;
+        }
+
+        /** Speaks for the net as {@link #claims} does, unless it is the vehicle's ground, where much else ends too. */
+        Draft claimsUnlessGround(Scenario scenario, int net) {
+            return scenario.members(net).stream().anyMatch(Scenario::isReference) ? this : claims(scenario, net);
+        }
+
+        /** Adds what tells the finding from another of its rule, where its terminals and figures do not. */
+        Draft about(Object fact) {
+            facts.add(fact.toString());
             return this;
         }
 
@@ -178,6 +190,11 @@ public final class Examination {
         /** Nodes whose claim by another rule silences the finding, beside its terminals. */
         public Set<Node> related() {
             return related;
+        }
+
+        /** What its terminals and figures do not tell. */
+        public List<String> facts() {
+            return facts;
         }
 
         public @Nullable Double measured() {

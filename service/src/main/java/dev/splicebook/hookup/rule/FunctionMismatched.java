@@ -45,7 +45,8 @@ public final class FunctionMismatched implements Rule {
         Set<List<Node>> done = new HashSet<>();
         checkPassiveLeads(examination, done);
         for (Node taker : examination.network().nodes()) {
-            if (taker.function() == null || !(takes(taker) || taker.facts() instanceof Electrical.Data)) {
+            boolean unknown = taker.facts() == null;
+            if (taker.function() == null || !(unknown || takes(taker) || taker.facts() instanceof Electrical.Data)) {
                 continue;
             }
             List<Node> net = examination.network().netOf(taker);
@@ -53,10 +54,12 @@ public final class FunctionMismatched implements Rule {
                 continue;
             }
             for (Node giver : net) {
-                if (giver != taker
-                        && giver.function() != null
-                        && mayMeet(giver, taker, examination)
-                        && done.add(pair(giver, taker))) {
+                if (giver == taker || giver.function() == null || isWithin(giver, taker, examination)) {
+                    continue;
+                }
+                if (unknown || (giver.facts() == null && takes(taker))) {
+                    lack(giver, taker, examination);
+                } else if (mayMeet(giver, taker) && done.add(pair(giver, taker))) {
                     examination.applies();
                     if (isMismatch(giver, taker)) {
                         report(giver, taker, examination);
@@ -93,12 +96,26 @@ public final class FunctionMismatched implements Rule {
                 : List.of(giver, taker);
     }
 
-    private static boolean mayMeet(Node giver, Node taker, Examination examination) {
-        if (giver.owner().equals(taker.owner())
+    /** Two terminals of one part that meet by the part's own making. */
+    private static boolean isWithin(Node giver, Node taker, Examination examination) {
+        return giver.owner().equals(taker.owner())
                 && examination.reading().isJoinedInside(giver)
-                && examination.reading().isJoinedInside(taker)) {
-            return false;
+                && examination.reading().isJoinedInside(taker);
+    }
+
+    /** Where the functions do not belong together, and which of the two gives is not known. */
+    private static void lack(Node giver, Node taker, Examination examination) {
+        boolean mayGive = giver.facts() == null ? taker.facts() != null || isMismatch(taker, giver) : gives(giver);
+        if (mayGive && isMismatch(giver, taker)) {
+            for (Node node : List.of(giver, taker)) {
+                if (node.facts() == null) {
+                    examination.missing(node, "electrical");
+                }
+            }
         }
+    }
+
+    private static boolean mayMeet(Node giver, Node taker) {
         boolean giverIsData = giver.facts() instanceof Electrical.Data;
         boolean takerIsData = taker.facts() instanceof Electrical.Data;
         if (giverIsData || takerIsData) {

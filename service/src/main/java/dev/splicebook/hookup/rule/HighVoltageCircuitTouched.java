@@ -35,6 +35,7 @@ public final class HighVoltageCircuitTouched implements Rule {
         Untouchables.check(
                 Hazard.HIGH_VOLTAGE,
                 "carries high voltage",
+                "carry high voltage",
                 "leave it alone; only people qualified for high-voltage vehicles work there.",
                 examination);
     }

@@ -6,8 +6,8 @@ import dev.splicebook.hookup.net.Coupling;
 import dev.splicebook.hookup.net.Node;
 import dev.splicebook.hookup.net.Scenario;
 import dev.splicebook.hookup.net.Signals;
+import java.util.HashMap;
 import java.util.HashSet;
-import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
@@ -55,39 +55,46 @@ public final class InputContended implements Rule {
 
     @Override
     public void check(Examination examination) {
-        Set<Set<Node>> told = new HashSet<>();
+        Map<Set<Node>, Examination.Draft> told = new HashMap<>();
         for (Scenario scenario : examination.reading().partitions()) {
-            Signals signals = examination.reading().signals(scenario);
             for (Reading.Group input : examination.reading().inputs()) {
-                for (Node end : input.positive()) {
-                    Map<Object, Set<Node>> byEntry = new LinkedHashMap<>();
-                    boolean coupled = false;
-                    for (Signals.Arrival arrival : signals.arrivals(end)) {
-                        examination.applies();
-                        coupled |= arrival.isCoupled();
-                        Object entry = arrival.entry() instanceof Coupling coupling
-                                ? coupling.to().get(0)
-                                : arrival.origin();
-                        byEntry.computeIfAbsent(entry, key -> new LinkedHashSet<>())
-                                .add(arrival.origin());
-                    }
-                    Set<Node> origins = new LinkedHashSet<>();
-                    byEntry.values().forEach(origins::addAll);
-                    if (coupled && byEntry.size() > 1 && origins.size() > 1) {
-                        Set<Node> key = new LinkedHashSet<>(origins);
-                        key.add(end);
-                        if (told.add(key)) {
-                            examination
-                                    .report(
-                                            Say.names(origins) + " arrive at the one input " + Say.name(end),
-                                            "put a switch or a relay between that picks one, or use another input.")
-                                    .at(end)
-                                    .at(origins)
-                                    .through(examination.reading().connectionsAt(List.of(end)));
-                        }
-                    }
+                input.positive().forEach(end -> check(end, scenario, told, examination));
+            }
+            examination.reading().sidelessInputs().forEach(end -> check(end, scenario, told, examination));
+            for (Coupling coupling : examination.network().couplings()) {
+                Node end = coupling.from().get(0);
+                if (end.audio() == null) {
+                    check(end, scenario, told, examination);
                 }
             }
+        }
+    }
+
+    private static void check(
+            Node end, Scenario scenario, Map<Set<Node>, Examination.Draft> told, Examination examination) {
+        Set<Object> entries = new HashSet<>();
+        Set<Node> origins = new LinkedHashSet<>();
+        boolean coupled = false;
+        for (Signals.Arrival arrival : examination.reading().signals(scenario).arrivals(end)) {
+            examination.applies();
+            coupled |= arrival.isCoupled();
+            // two couplings into one terminal are a part that sums
+            entries.add(
+                    arrival.entry() instanceof Coupling coupling ? coupling.to().get(0) : arrival.origin());
+            origins.add(arrival.origin());
+        }
+        if (coupled && entries.size() > 1 && origins.size() > 1) {
+            Set<Node> key = new LinkedHashSet<>(origins);
+            key.add(end);
+            told.computeIfAbsent(
+                            key,
+                            ignored -> examination.report(
+                                    Say.names(origins) + " arrive at the one input " + Say.name(end),
+                                    "put a switch or a relay between that picks one, or use another input."))
+                    .at(end)
+                    .at(origins)
+                    .through(examination.reading().connectionsAt(List.of(end)))
+                    .in(examination.reading().states(scenario));
         }
     }
 }

@@ -1,6 +1,7 @@
 package dev.splicebook.hookup.rule;
 
 import com.google.auto.service.AutoService;
+import dev.splicebook.hookup.Names;
 import dev.splicebook.hookup.Severity;
 import dev.splicebook.hookup.net.Network;
 import dev.splicebook.hookup.net.Node;
@@ -68,9 +69,6 @@ public final class LeadUnaccounted implements Rule {
     }
 
     private static boolean isOff(Node node, Network network) {
-        String circuit = node.name();
-        return network.hookup().unplugged().stream()
-                .anyMatch(connector ->
-                        circuit.startsWith(connector + "-") && circuit.indexOf('-', connector.length() + 1) < 0);
+        return network.hookup().unplugged().contains(Names.connectorOf(node.name()));
     }
 }

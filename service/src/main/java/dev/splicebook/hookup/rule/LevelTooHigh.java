@@ -7,9 +7,10 @@ import dev.splicebook.hookup.net.Coupling;
 import dev.splicebook.hookup.net.Node;
 import dev.splicebook.hookup.net.Scenario;
 import dev.splicebook.hookup.net.Signals;
-import java.util.HashSet;
+import java.util.HashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
 
@@ -53,51 +54,63 @@ public final class LevelTooHigh implements Rule {
 
     @Override
     public void check(Examination examination) {
-        Set<Set<Node>> told = new HashSet<>();
+        Map<Set<Node>, Examination.Draft> told = new HashMap<>();
         for (Scenario scenario : examination.reading().partitions()) {
             Signals signals = examination.reading().signals(scenario);
             for (Reading.Group input : examination.reading().inputs()) {
-                List<Node> ends = input.positive().isEmpty() ? input.negative() : input.positive();
-                for (Node end : ends) {
-                    for (Signals.Arrival arrival : signals.arrivals(end)) {
-                        checkInput(arrival, end, input, told, examination);
-                    }
-                }
+                checkInputs(
+                        input.positive().isEmpty() ? input.negative() : input.positive(), scenario, told, examination);
             }
+            checkInputs(examination.reading().sidelessInputs(), scenario, told, examination);
             for (Coupling coupling : examination.network().couplings()) {
-                for (Node end : coupling.from()) {
-                    if (end.audio() == null) {
-                        for (Signals.Arrival arrival : signals.arrivals(end)) {
-                            judge(arrival, end, coupling.maxVolts(), coupling.from(), told, examination);
-                        }
+                Node first = coupling.from().get(0);
+                Node end = signals.arrivals(first).isEmpty() ? coupling.from().get(1) : first;
+                if (end.audio() == null) {
+                    for (Signals.Arrival arrival : signals.arrivals(end)) {
+                        judge(arrival, end, coupling.maxVolts(), coupling.from(), scenario, told, examination);
                     }
                 }
             }
         }
     }
 
+    private static void checkInputs(
+            List<Node> ends, Scenario scenario, Map<Set<Node>, Examination.Draft> told, Examination examination) {
+        for (Node end : ends) {
+            for (Signals.Arrival arrival :
+                    examination.reading().signals(scenario).arrivals(end)) {
+                checkInput(arrival, end, scenario, told, examination);
+            }
+        }
+    }
+
     private static void checkInput(
-            Signals.Arrival arrival, Node end, Reading.Group input, Set<Set<Node>> told, Examination examination) {
+            Signals.Arrival arrival,
+            Node end,
+            Scenario scenario,
+            Map<Set<Node>, Examination.Draft> told,
+            Examination examination) {
         examination.applies();
         Double takes = takes(end, examination);
         boolean straight = !arrival.isCoupled() && arrival.origin().facts() instanceof Electrical.SpeakerOut;
-        if (straight && !input.speaker() && (takes == null || arrival.volts() == null)) {
-            if (told.add(Set.of(arrival.origin(), end))) {
-                examination
-                        .report(
-                                Say.name(arrival.origin())
-                                        + " is a speaker output and goes straight into the line input " + Say.name(end),
-                                "put a line-output converter between, or use a speaker-level input.")
-                        .at(arrival.origin(), end)
-                        .through(examination.reading().connectionsAt(List.of(end)));
-            }
+        if (straight && end.facts() instanceof Electrical.LineIn && (takes == null || arrival.volts() == null)) {
+            told.computeIfAbsent(
+                            Set.of(arrival.origin(), end),
+                            key -> examination.report(
+                                    Say.name(arrival.origin())
+                                            + " is a speaker output and goes straight into the line input "
+                                            + Say.name(end),
+                                    "put a line-output converter between, or use a speaker-level input."))
+                    .at(arrival.origin(), end)
+                    .through(examination.reading().connectionsAt(List.of(end)))
+                    .in(examination.reading().states(scenario));
             return;
         }
         boolean loudspeaker = end.facts() instanceof Electrical.SpeakerIn in && in.ohms() != null;
         if (takes == null && loudspeaker) {
             return;
         }
-        judge(arrival, end, takes, List.of(end), told, examination);
+        judge(arrival, end, takes, List.of(end), scenario, told, examination);
     }
 
     private static void judge(
@@ -105,33 +118,38 @@ public final class LevelTooHigh implements Rule {
             Node end,
             @Nullable Double takes,
             List<Node> input,
-            Set<Set<Node>> told,
+            Scenario scenario,
+            Map<Set<Node>, Examination.Draft> told,
             Examination examination) {
         if (takes == null) {
-            if (end.audio() != null) {
-                examination.missing(end, "maxVolts");
-            }
+            examination.missing(end, "maxVolts");
             return;
         }
         examination.applies();
-        if (arrival.volts() == null) {
+        Double volts = arrival.volts();
+        if (volts == null) {
             examination.missing(arrival.origin(), "maxVolts");
             return;
         }
         Set<Node> key = new LinkedHashSet<>(input);
         key.add(arrival.origin());
         key.addAll(examination.reading().counterparts(arrival.origin()));
-        if (arrival.volts() > takes * (1 + 1e-9) && told.add(key)) {
-            examination
-                    .report(
-                            Say.name(arrival.origin()) + " arrives at " + Say.name(end) + " with up to "
-                                    + Say.volts(arrival.volts()) + " rms, above the " + Say.volts(takes)
-                                    + " that it takes",
-                            "put a converter or divider between that brings it to " + Say.volts(takes) + " or less.")
-                    .at(arrival.origin(), end)
-                    .through(examination.reading().connectionsAt(List.of(end)))
-                    .figures(arrival.volts(), takes, "V");
+        if (volts > takes * (1 + 1e-9)) {
+            told.computeIfAbsent(key, ignored -> report(arrival.origin(), volts, end, takes, examination))
+                    .in(examination.reading().states(scenario));
         }
+    }
+
+    private static Examination.Draft report(
+            Node origin, double volts, Node end, double takes, Examination examination) {
+        return examination
+                .report(
+                        Say.name(origin) + " arrives at " + Say.name(end) + " with up to " + Say.volts(volts)
+                                + " rms, above the " + Say.volts(takes) + " that it takes",
+                        "put a converter or divider between that brings it to " + Say.volts(takes) + " or less.")
+                .at(origin, end)
+                .through(examination.reading().connectionsAt(List.of(end)))
+                .figures(volts, takes, "V");
     }
 
     private static @Nullable Double takes(Node end, Examination examination) {

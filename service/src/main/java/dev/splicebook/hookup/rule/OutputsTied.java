@@ -9,10 +9,13 @@ import dev.splicebook.hookup.Side;
 import dev.splicebook.hookup.net.Coupling;
 import dev.splicebook.hookup.net.Node;
 import dev.splicebook.hookup.net.Scenario;
-import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
+import org.jspecify.annotations.Nullable;
 
 /** Two driven outputs stand on one net. */
 @AutoService(Rule.class)
@@ -52,70 +55,87 @@ public final class OutputsTied implements Rule {
 
     @Override
     public void check(Examination examination) {
-        Set<Set<Node>> told = new LinkedHashSet<>();
+        Map<Set<Node>, Examination.Draft> told = new HashMap<>();
         for (Scenario scenario : examination.reading().partitions()) {
             for (int net = 0; net < scenario.netCount(); net++) {
-                Set<Node> driven = new LinkedHashSet<>();
-                List<Node> minuses = new ArrayList<>();
-                boolean output = false;
-                for (Node node : scenario.members(net)) {
-                    if (node.facts() instanceof Electrical.Supply) {
-                        driven.add(node);
-                    } else if (isDriven(node)) {
-                        examination.applies();
-                        output = true;
-                        driven.add(node);
-                        if (isMinusOfUnknownDrive(node)) {
-                            minuses.add(node);
-                        }
-                    }
-                }
-                checkOwnSides(scenario, net, told, examination);
-                if (!output || driven.size() < 2) {
-                    continue;
-                }
-                if (minuses.size() == driven.size()) {
-                    minuses.forEach(node -> examination.missing(node, "drive"));
-                } else if (told.add(driven)) {
-                    examination
-                            .report(
-                                    Say.names(driven) + " are outputs on one net",
-                                    "take one of them off; outputs that must share a lead need a diode each, or a relay that"
-                                            + " picks one.")
-                            .at(driven)
-                            .through(examination.reading().connectionsOn(scenario, net))
-                            .claims(scenario, net);
-                }
+                check(scenario, net, told, examination);
             }
+            checkOwnSides(scenario, told, examination);
         }
     }
 
     /** The two sides of one output, a coupling's among them: joined, they are a short across it. */
-    private static void checkOwnSides(Scenario scenario, int net, Set<Set<Node>> told, Examination examination) {
-        for (Node node : scenario.members(net)) {
+    private static void checkOwnSides(
+            Scenario scenario, Map<Set<Node>, Examination.Draft> told, Examination examination) {
+        for (Node node : examination.network().nodes()) {
             if (node.facts() instanceof Electrical.LineOut out && out.side() == Side.SIGNAL) {
                 for (Node other : examination.reading().counterparts(node)) {
-                    if (scenario.netOf(other) == net) {
-                        reportShort(node, other, told, examination);
+                    if (scenario.netOf(other) == scenario.netOf(node)) {
+                        reportShort(node, other, scenario, told, examination);
                     }
                 }
             }
-            for (Coupling coupling : examination.network().couplings()) {
-                if (coupling.to().get(0) == node && scenario.netOf(coupling.to().get(1)) == net) {
-                    reportShort(node, coupling.to().get(1), told, examination);
-                }
+        }
+        for (Coupling coupling : examination.network().couplings()) {
+            Node one = coupling.to().get(0);
+            Node other = coupling.to().get(1);
+            if (scenario.netOf(one) == scenario.netOf(other)) {
+                reportShort(one, other, scenario, told, examination);
             }
         }
     }
 
-    private static void reportShort(Node one, Node other, Set<Set<Node>> told, Examination examination) {
-        if (told.add(Set.of(one, other))) {
-            examination
-                    .report(
-                            Say.names(List.of(one, other)) + " are the two sides of one output and stand on one net",
-                            "take one of the two off; each goes to its own side of the input.")
-                    .at(one, other)
-                    .through(examination.reading().connectionsAt(List.of(one, other)));
+    private static void reportShort(
+            Node one, Node other, Scenario scenario, Map<Set<Node>, Examination.Draft> told, Examination examination) {
+        told.computeIfAbsent(
+                        Set.of(one, other),
+                        key -> examination.report(
+                                Say.names(key) + " are the two sides of one output and stand on one net",
+                                "take one of the two off; each goes to its own side of the input."))
+                .at(one, other)
+                .through(examination.reading().connectionsAt(List.of(one, other)))
+                .in(examination.reading().states(scenario));
+    }
+
+    private static void check(
+            Scenario scenario, int net, Map<Set<Node>, Examination.Draft> told, Examination examination) {
+        Set<Node> driven = new LinkedHashSet<>();
+        Set<Object> sources = new LinkedHashSet<>();
+        Map<Node, String> unsure = new LinkedHashMap<>();
+        boolean output = false;
+        for (Node node : scenario.members(net)) {
+            boolean supply = node.facts() instanceof Electrical.Supply;
+            String lacking = lacking(node);
+            if (lacking != null) {
+                unsure.put(node, lacking);
+            } else if (supply || isDriven(node)) {
+                driven.add(node);
+                sources.add(isPowerOrControl(node) && node.source() != null ? node.source() : node);
+            }
+            output |= lacking != null || (!supply && driven.contains(node));
+        }
+        if (!output) {
+            return;
+        }
+        examination.applies();
+        if (sources.size() + unsure.size() < 2) {
+            return;
+        }
+        // whether a minus is driven or is ground, it may not stand beside what is driven
+        unsure.keySet().removeIf(node -> !driven.isEmpty() && isMinus(node) && sources.add(node) && driven.add(node));
+        if (sources.size() > 1) {
+            Examination.Draft draft = told.computeIfAbsent(
+                    driven,
+                    key -> examination.report(
+                            Say.names(driven) + " are outputs on one net",
+                            "take one of them off; outputs that must share a lead need a diode each, or a relay that"
+                                    + " picks one."));
+            draft.at(driven)
+                    .through(examination.reading().connectionsOn(scenario, net))
+                    .in(examination.reading().states(scenario))
+                    .claims(scenario, net);
+        } else {
+            unsure.forEach(examination::missing);
         }
     }
 
@@ -133,7 +153,27 @@ public final class OutputsTied implements Rule {
                 && (out.active() == Active.TWELVE_VOLTS || out.active() == Active.PULSE || out.active() == Active.PWM);
     }
 
-    private static boolean isMinusOfUnknownDrive(Node node) {
-        return node.facts() instanceof Electrical.SpeakerOut out && out.side() == Side.MINUS && out.drive() == null;
+    /** The fact without which an output may be driven or not; null if none lacks. */
+    private static @Nullable String lacking(Node node) {
+        if (node.facts() instanceof Electrical.SpeakerOut out) {
+            return out.side() == Side.MINUS && out.drive() == null
+                    ? "drive"
+                    : out.side() == null && out.drive() != Drive.FLOATING ? "side" : null;
+        }
+        if (node.facts() instanceof Electrical.LineOut out) {
+            return out.side() == null ? "side" : null;
+        }
+        if (node.facts() instanceof Electrical.VideoOut out) {
+            return out.side() == null ? "side" : null;
+        }
+        return node.facts() instanceof Electrical.ControlOut out && out.active() == null ? "active" : null;
+    }
+
+    private static boolean isMinus(Node node) {
+        return node.facts() instanceof Electrical.SpeakerOut out && out.side() == Side.MINUS;
+    }
+
+    private static boolean isPowerOrControl(Node node) {
+        return node.facts() instanceof Electrical.Supply || node.facts() instanceof Electrical.ControlOut;
     }
 }

@@ -9,10 +9,12 @@ import dev.splicebook.hookup.net.Coupling;
 import dev.splicebook.hookup.net.Node;
 import dev.splicebook.hookup.net.Scenario;
 import dev.splicebook.hookup.net.Signals;
-import java.util.ArrayList;
-import java.util.HashSet;
+import java.util.HashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
+import org.jspecify.annotations.Nullable;
 
 /** One conductor of a signal pair arrives and the other does not. */
 @AutoService(Rule.class)
@@ -50,7 +52,7 @@ public final class PairHalfConnected implements Rule {
 
     @Override
     public void check(Examination examination) {
-        Set<Set<Node>> told = new HashSet<>();
+        Map<Set<Node>, Examination.Draft> told = new HashMap<>();
         for (Scenario scenario : examination.reading().partitions()) {
             Signals signals = examination.reading().signals(scenario);
             for (Reading.Group input : examination.reading().inputs()) {
@@ -60,9 +62,11 @@ public final class PairHalfConnected implements Rule {
             }
             checkSharedReturns(scenario, signals, told, examination);
             for (Coupling coupling : examination.network().couplings()) {
-                if (coupling.from().get(0).audio() == null
-                        && coupling.from().get(1).audio() == null) {
-                    check(coupling.from().get(0), coupling.from().get(1), scenario, signals, told, examination);
+                check(coupling.from().get(0), coupling.from().get(1), scenario, signals, told, examination);
+            }
+            for (Node end : examination.reading().sidelessInputs()) {
+                if (!signals.arrivals(end).isEmpty()) {
+                    examination.missing(end, "side");
                 }
             }
         }
@@ -73,7 +77,7 @@ public final class PairHalfConnected implements Rule {
             Node negative,
             Scenario scenario,
             Signals signals,
-            Set<Set<Node>> told,
+            Map<Set<Node>, Examination.Draft> told,
             Examination examination) {
         List<Signals.Arrival> onPositive = signals.arrivals(positive);
         List<Signals.Arrival> onNegative = signals.arrivals(negative);
@@ -82,55 +86,26 @@ public final class PairHalfConnected implements Rule {
         }
         examination.applies();
         Node lacking = onPositive.isEmpty() ? positive : negative;
+        Node end = lacking == negative ? positive : negative;
         List<Signals.Arrival> there = onPositive.isEmpty() ? onNegative : onPositive;
         List<Signals.Arrival> opposite = onPositive.isEmpty() ? onPositive : onNegative;
         for (Signals.Arrival arrival : there) {
-            List<Node> counterparts = examination.reading().counterparts(arrival.origin());
-            if (counterparts.isEmpty()
-                    || opposite.stream().anyMatch(other -> counterparts.contains(other.origin()))
-                    || isHalfBefore(arrival, signals)) {
-                return;
-            }
-            if (counterparts.stream().allMatch(PairHalfConnected::isGround) && scenario.isGrounded(lacking)) {
+            if (isWhole(arrival, opposite, end, lacking, scenario, examination)) {
                 return;
             }
         }
-        List<Node> unknown = new ArrayList<>();
-        for (Node member : scenario.members(scenario.netOf(lacking))) {
-            if (member.isVehicle() && member.facts() == null) {
-                unknown.add(member);
-            }
-        }
-        if (!unknown.isEmpty()) {
-            unknown.forEach(node -> examination.missing(node, "electrical"));
+        if (lackFacts(there.get(0).origin(), opposite, lacking, scenario, examination)) {
             return;
         }
-        Node origin = there.get(0).origin();
-        List<Node> counterparts = examination.reading().counterparts(origin);
-        Node end = lacking == negative ? positive : negative;
-        if (told.add(Set.of(positive, negative))) {
-            examination
-                    .report(
-                            Say.name(end) + " gets " + Say.name(origin) + ", and its other side " + Say.name(lacking)
-                                    + " gets "
-                                    + (opposite.isEmpty()
-                                            ? "nothing"
-                                            : Say.names(opposite.stream()
-                                                    .map(Signals.Arrival::origin)
-                                                    .toList()))
-                                    + " instead of " + Say.names(counterparts),
-                            "connect " + lacking.ref() + " to "
-                                    + Say.list(
-                                            counterparts.stream().map(Node::ref).toList()) + ".")
-                    .at(positive, negative, origin)
-                    .at(counterparts)
-                    .through(examination.reading().connectionsAt(List.of(positive, negative)));
-        }
+        told.computeIfAbsent(
+                        Set.of(positive, negative),
+                        key -> report(there.get(0), opposite, end, lacking, scenario, examination))
+                .in(examination.reading().states(scenario));
     }
 
     /** Signals that share one return, like those of a plug with a common sleeve: the return of one of them must arrive. */
     private static void checkSharedReturns(
-            Scenario scenario, Signals signals, Set<Set<Node>> told, Examination examination) {
+            Scenario scenario, Signals signals, Map<Set<Node>, Examination.Draft> told, Examination examination) {
         for (Reading.Group shared : examination.reading().inputs()) {
             if (shared.channel() != null
                     || shared.negative().size() != 1
@@ -150,17 +125,111 @@ public final class PairHalfConnected implements Rule {
         }
     }
 
-    /** Whether what passes the signal on lacks the other half already, so that it is told there. */
-    private static boolean isHalfBefore(Signals.Arrival arrival, Signals signals) {
-        if (!(arrival.entry() instanceof Coupling coupling)) {
-            return false;
+    /** Whether the other side of what brings the signal is on the lacking terminal's net too. */
+    private static boolean isWhole(
+            Signals.Arrival arrival,
+            List<Signals.Arrival> opposite,
+            Node end,
+            Node lacking,
+            Scenario scenario,
+            Examination examination) {
+        List<Node> wanted = otherSides(arrival, end, scenario, examination);
+        int net = scenario.netOf(lacking);
+        if (wanted.stream().anyMatch(node -> scenario.netOf(node) == net)
+                || opposite.stream().anyMatch(other -> wanted.contains(other.origin()))) {
+            return true;
         }
-        return signals.arrivals(coupling.from().get(0)).isEmpty()
-                || signals.arrivals(coupling.from().get(1)).isEmpty();
+        boolean returnsByGround =
+                wanted.isEmpty() ? isGround(arrival.origin()) : wanted.stream().allMatch(PairHalfConnected::isGround);
+        return returnsByGround && isGrounded(lacking, scenario);
+    }
+
+    /** The terminals that may be the other side of a signal: of the coupling that brings it, or of the output. */
+    private static List<Node> otherSides(
+            Signals.Arrival arrival, Node end, Scenario scenario, Examination examination) {
+        if (!(arrival.entry() instanceof Coupling coupling)) {
+            return examination.reading().counterparts(arrival.origin());
+        }
+        boolean first = scenario.netOf(coupling.to().get(0)) == scenario.netOf(end);
+        return List.of(coupling.to().get(first ? 1 : 0));
+    }
+
+    /** Whether for want of a fact it cannot be told what the lacking terminal gets, or whether it needs anything. */
+    private static boolean lackFacts(
+            Node origin, List<Signals.Arrival> opposite, Node lacking, Scenario scenario, Examination examination) {
+        boolean lack = false;
+        for (Signals.Arrival other : opposite) {
+            if (other.isPositive() == null) {
+                examination.missing(other.origin(), "side");
+                lack = true;
+            }
+        }
+        Electrical.Audio audio = origin.audio();
+        if (audio != null && audio.side() == null) {
+            examination.missing(origin, "side");
+            return true;
+        }
+        for (Node member : scenario.members(scenario.netOf(lacking))) {
+            if (member.facts() == null) {
+                examination.missing(member, "electrical");
+                lack = true;
+            }
+        }
+        // an output that may return by ground needs no second conductor
+        String returns = examination.reading().counterparts(origin).isEmpty() && opposite.isEmpty()
+                ? unknownReturn(origin)
+                : null;
+        if (returns != null) {
+            examination.missing(origin, returns);
+            lack = true;
+        }
+        return lack;
+    }
+
+    private static Examination.Draft report(
+            Signals.Arrival arrival,
+            List<Signals.Arrival> opposite,
+            Node end,
+            Node lacking,
+            Scenario scenario,
+            Examination examination) {
+        Node origin = arrival.origin();
+        List<Node> wanted = otherSides(arrival, end, scenario, examination);
+        String instead = wanted.isEmpty() ? "the other side of that output" : Say.names(wanted);
+        Set<Node> gets = new LinkedHashSet<>();
+        opposite.forEach(other -> gets.add(other.origin()));
+        return examination
+                .report(
+                        Say.name(end) + " gets " + Say.name(origin) + ", and its other side " + Say.name(lacking)
+                                + " gets " + (gets.isEmpty() ? "nothing" : Say.names(gets)) + " instead of " + instead,
+                        "connect " + lacking.ref() + " to "
+                                + (wanted.isEmpty()
+                                        ? "the other side of " + origin.ref()
+                                        : String.join(
+                                                " or ",
+                                                wanted.stream().map(Node::ref).toList()))
+                                + ".")
+                .at(end, lacking, origin)
+                .at(examination.reading().counterparts(origin))
+                .at(wanted)
+                .through(examination.reading().connectionsAt(List.of(end, lacking)));
+    }
+
+    private static boolean isGrounded(Node node, Scenario scenario) {
+        return scenario.isGrounded(node)
+                || scenario.members(scenario.netOf(node)).stream()
+                        .anyMatch(SpeakerMinusGrounded.Returns::isGroundAnyway);
     }
 
     private static boolean isGround(Node output) {
         return (output.facts() instanceof Electrical.SpeakerOut out && out.drive() == Drive.COMMON_GROUND)
                 || (output.facts() instanceof Electrical.LineOut line && line.returns() == OutputReturn.CHASSIS);
+    }
+
+    private static @Nullable String unknownReturn(Node output) {
+        if (output.facts() instanceof Electrical.SpeakerOut out && out.drive() == null) {
+            return "drive";
+        }
+        return output.facts() instanceof Electrical.LineOut line && line.returns() == null ? "return" : null;
     }
 }

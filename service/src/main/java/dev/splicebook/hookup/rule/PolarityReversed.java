@@ -1,12 +1,14 @@
 package dev.splicebook.hookup.rule;
 
 import com.google.auto.service.AutoService;
-import dev.splicebook.hookup.Electrical;
 import dev.splicebook.hookup.Severity;
+import dev.splicebook.hookup.State;
 import dev.splicebook.hookup.net.Coupling;
 import dev.splicebook.hookup.net.Node;
 import dev.splicebook.hookup.net.Scenario;
 import dev.splicebook.hookup.net.Signals;
+import java.util.EnumSet;
+import java.util.HashMap;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
@@ -55,13 +57,25 @@ public final class PolarityReversed implements Rule {
     @Override
     public void check(Examination examination) {
         Map<Place, Set<Node>> turned = new LinkedHashMap<>();
+        Map<Place, Set<State>> states = new HashMap<>();
         for (Scenario scenario : examination.reading().partitions()) {
             Signals signals = examination.reading().signals(scenario);
+            Map<Place, Set<Node>> now = new LinkedHashMap<>();
             for (Reading.Group input : examination.reading().inputs()) {
-                check(input, signals, turned, examination);
+                check(input, signals, now, examination);
+            }
+            now.forEach((place, ends) -> {
+                turned.computeIfAbsent(place, key -> new LinkedHashSet<>()).addAll(ends);
+                states.computeIfAbsent(place, key -> EnumSet.noneOf(State.class))
+                        .addAll(examination.reading().states(scenario));
+            });
+            for (Node end : examination.reading().sidelessInputs()) {
+                if (!signals.arrivals(end).isEmpty() && !examination.reading().isPassedOn(end)) {
+                    examination.missing(end, "side");
+                }
             }
         }
-        turned.forEach((place, ends) -> report(place, ends, examination));
+        turned.forEach((place, ends) -> report(place, ends, examination).in(states.getOrDefault(place, Set.of())));
     }
 
     private static void check(
@@ -74,11 +88,12 @@ public final class PolarityReversed implements Rule {
             boolean wantsPositive = input.positive().contains(end);
             for (Signals.Arrival arrival : signals.arrivals(end)) {
                 examination.applies();
-                if (sideIsUnknown(arrival)) {
+                Boolean positive = arrival.isPositive();
+                if (positive == null) {
                     examination.missing(arrival.origin(), "side");
                     continue;
                 }
-                if (arrival.isPositive() == wantsPositive) {
+                if (positive == wantsPositive) {
                     continue;
                 }
                 Place before = arrival.entry() instanceof Coupling coupling
@@ -112,7 +127,8 @@ public final class PolarityReversed implements Rule {
             Node from = coupling.from().get(end);
             for (Signals.Arrival arrival : signals.arrivals(from)) {
                 boolean wantsPositive = end == 0;
-                if (sideIsUnknown(arrival) || arrival.isPositive() == wantsPositive) {
+                Boolean positive = arrival.isPositive();
+                if (positive == null || positive == wantsPositive) {
                     continue;
                 }
                 if (arrival.entry() instanceof Coupling earlier && arrival.origin() == origin) {
@@ -133,15 +149,10 @@ public final class PolarityReversed implements Rule {
                 : null;
     }
 
-    private static boolean sideIsUnknown(Signals.Arrival arrival) {
-        Electrical.Audio audio = arrival.origin().audio();
-        return audio == null || audio.side() == null;
-    }
-
-    private static void report(Place place, Set<Node> ends, Examination examination) {
+    private static Examination.Draft report(Place place, Set<Node> ends, Examination examination) {
         Set<Node> behind = new LinkedHashSet<>(ends);
         behind.removeAll(place.ends());
-        examination
+        return examination
                 .report(
                         Say.names(place.ends()) + (place.ends().size() > 1 ? " get " : " gets ")
                                 + Say.names(place.drivers()) + " the wrong way round"

@@ -2,6 +2,7 @@ package dev.splicebook.hookup.rule;
 
 import dev.splicebook.hookup.Channel;
 import dev.splicebook.hookup.Electrical;
+import dev.splicebook.hookup.State;
 import dev.splicebook.hookup.net.Link;
 import dev.splicebook.hookup.net.Network;
 import dev.splicebook.hookup.net.Node;
@@ -24,6 +25,7 @@ public final class Reading {
     private final List<Scenario> partitions = new ArrayList<>();
     private final List<Scenario> solutions = new ArrayList<>();
     private @Nullable List<Group> inputs;
+    private @Nullable List<Node> sidelessInputs;
 
     public Reading(Network network) {
         this.network = network;
@@ -86,6 +88,29 @@ public final class Reading {
             inputs = groups(false);
         }
         return inputs;
+    }
+
+    /** Audio inputs of which the side is unknown. */
+    List<Node> sidelessInputs() {
+        if (sidelessInputs == null) {
+            sidelessInputs = network.nodes().stream()
+                    .filter(node -> node.audio() != null
+                            && !node.audio().isOutput()
+                            && node.audio().side() == null)
+                    .toList();
+        }
+        return sidelessInputs;
+    }
+
+    /** States in which contacts stand as in a scenario; empty if they always do. */
+    List<State> states(Scenario scenario) {
+        return partitions.size() == 1
+                ? List.of()
+                : network.scenarios().stream()
+                        .filter(other -> other.partition() == scenario.partition())
+                        .map(Scenario::state)
+                        .distinct()
+                        .toList();
     }
 
     private List<Group> groups(boolean output) {

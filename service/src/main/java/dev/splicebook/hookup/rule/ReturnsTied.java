@@ -8,8 +8,10 @@ import dev.splicebook.hookup.Side;
 import dev.splicebook.hookup.net.Node;
 import dev.splicebook.hookup.net.Scenario;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
 
 /** A driven return stands on one net with another return or with ground. */
@@ -20,8 +22,8 @@ import java.util.Set;
         since = "0.1",
         condition = "A driven return stands on one net with another return or with ground.",
         checks =
-                "Every return of a line output that is driven, in every state and through adapters: no other return, no"
-                        + " ground of the vehicle and no input return that is ground may stand on its net.",
+                "Every return of a line output that is driven, in every state and through adapters: no return of another"
+                        + " output, no ground of the vehicle and no input return that is ground may stand on its net.",
         why =
                 "A driven return carries a signal of its own. Two that meet in the sleeve of one plug look like a short to the"
                         + " source, which mutes or shuts down.",
@@ -55,7 +57,7 @@ public final class ReturnsTied implements Rule {
 
     @Override
     public void check(Examination examination) {
-        Set<Set<Node>> told = new LinkedHashSet<>();
+        Map<Set<Node>, Examination.Draft> told = new HashMap<>();
         for (Scenario scenario : examination.reading().partitions()) {
             for (int net = 0; net < scenario.netCount(); net++) {
                 check(scenario, net, told, examination);
@@ -63,7 +65,8 @@ public final class ReturnsTied implements Rule {
         }
     }
 
-    private static void check(Scenario scenario, int net, Set<Set<Node>> told, Examination examination) {
+    private static void check(
+            Scenario scenario, int net, Map<Set<Node>, Examination.Draft> told, Examination examination) {
         Set<Node> driven = new LinkedHashSet<>();
         List<Node> unknown = new ArrayList<>();
         Set<Node> others = new LinkedHashSet<>();
@@ -78,14 +81,16 @@ public final class ReturnsTied implements Rule {
                         unknown.add(node);
                     }
                 }
-            } else if (Scenario.isReference(node) || SpeakerMinusGrounded.Returns.isChassisInput(node)) {
+            } else if (Scenario.isReference(node)
+                    || SpeakerMinusGrounded.Returns.isGroundAnyway(node)
+                    || (node.facts() instanceof Electrical.VideoOut video && video.side() == Side.RETURN)) {
                 others.add(node);
             }
         }
         if (driven.isEmpty() && unknown.isEmpty()) {
             return;
         }
-        if (others.isEmpty() && scenario.isGrounded(net)) {
+        if (others.stream().noneMatch(Scenario::isReference) && scenario.isGrounded(net)) {
             scenario.reaches(net).stream()
                     .filter(reach -> reach.hard() && Scenario.isReference(reach.source()))
                     .forEach(reach -> others.add(reach.source()));
@@ -94,24 +99,27 @@ public final class ReturnsTied implements Rule {
         if (meeting > 1 && !driven.isEmpty()) {
             Set<Node> all = new LinkedHashSet<>(driven);
             all.addAll(others);
-            if (told.add(all)) {
-                examination
-                        .report(
-                                (driven.size() > 1
-                                                ? Say.names(driven) + " are driven returns and meet on one net"
-                                                : Say.names(driven) + " is a driven return and stands on one net")
-                                        + (others.isEmpty() ? "" : " with " + Say.names(others)),
-                                "put an isolator between " + Say.names(driven)
-                                        + " and whatever joins them, on the source's side of it.")
-                        .at(driven)
-                        .at(others)
-                        .through(examination.reading().connectionsAt(driven));
-            }
+            told.computeIfAbsent(
+                            all,
+                            key -> examination.report(
+                                    (driven.size() > 1
+                                                    ? Say.names(driven) + " are driven returns and meet on one net"
+                                                    : Say.names(driven) + " is a driven return and stands on one net")
+                                            + (others.isEmpty() ? "" : " with " + Say.names(others)),
+                                    "put an isolator between " + Say.names(driven)
+                                            + " and whatever joins "
+                                            + (driven.size() > 1 ? "them" : "it to another")
+                                            + ", on the source's side of it."))
+                    .at(driven)
+                    .at(others)
+                    .through(examination.reading().connectionsAt(driven))
+                    .in(examination.reading().states(scenario))
+                    .claimsUnlessGround(scenario, net);
         } else if (meeting > 1) {
             unknown.forEach(node -> examination.missing(node, "return"));
         } else if (driven.size() == 1) {
             for (Node node : scenario.members(net)) {
-                if (node.facts() instanceof Electrical.LineIn in && in.side() == Side.RETURN && in.returns() == null) {
+                if (SpeakerMinusGrounded.Returns.isInputOfUnknownReturn(node)) {
                     examination.missing(node, "return");
                 }
             }

@@ -42,12 +42,13 @@ public final class SettingMissing implements Rule {
                                 .document()
                                 .settings()
                                 .getOrDefault(part, Map.of());
-                        if (!given.containsKey(name)) {
+                        if (given.getOrDefault(name, "").isBlank()) {
                             examination
                                     .report(
                                             part + " requires the setting " + name + ", and none is given"
                                                     + choices(setting),
                                             "choose " + name + " for " + part + ".")
+                                    .about(name)
                                     .at(about(part, examination));
                         }
                     }

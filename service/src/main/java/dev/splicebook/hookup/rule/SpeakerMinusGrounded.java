@@ -9,8 +9,10 @@ import dev.splicebook.hookup.Side;
 import dev.splicebook.hookup.net.Node;
 import dev.splicebook.hookup.net.Scenario;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
 
 /** A side of a floating speaker output stands on ground. */
@@ -22,7 +24,8 @@ import java.util.Set;
         condition = "A side of a floating speaker output stands on ground.",
         checks =
                 "Both sides of every floating speaker output, in every state and through adapters: neither may reach the"
-                        + " vehicle's ground, nor the return of a line input that is the vehicle's ground.",
+                        + " vehicle's ground, nor the return of a line input or the minus of an output that is the vehicle's"
+                        + " ground.",
         why =
                 "Both sides of a floating output are driven. Grounded, one half of it works into a short and fails or shuts"
                         + " down.",
@@ -47,7 +50,7 @@ public final class SpeakerMinusGrounded implements Rule {
 
     @Override
     public void check(Examination examination) {
-        Set<Set<Node>> told = new LinkedHashSet<>();
+        Map<Set<Node>, Examination.Draft> told = new HashMap<>();
         for (Scenario scenario : examination.reading().partitions()) {
             for (int net = 0; net < scenario.netCount(); net++) {
                 List<Node> outputs = new ArrayList<>();
@@ -59,6 +62,7 @@ public final class SpeakerMinusGrounded implements Rule {
                 }
                 List<Node> grounds = outputs.isEmpty() ? List.of() : grounds(scenario, net);
                 if (grounds.isEmpty()) {
+                    lackReturns(outputs, scenario, net, examination);
                     continue;
                 }
                 Set<Node> floating = new LinkedHashSet<>();
@@ -71,15 +75,36 @@ public final class SpeakerMinusGrounded implements Rule {
                         }
                     }
                 }
-                if (!floating.isEmpty() && told.add(floating)) {
-                    examination
-                            .report(
-                                    Say.names(floating) + " is a side of a floating output and stands on ground at "
-                                            + Say.names(grounds),
-                                    "take both sides to a converter or a differential input, and neither to ground.")
+                if (!floating.isEmpty()) {
+                    told.computeIfAbsent(
+                                    floating,
+                                    key -> examination.report(
+                                            Say.names(floating)
+                                                    + (floating.size() > 1
+                                                            ? " are sides of floating outputs and stand on ground at "
+                                                            : " is a side of a floating output and stands on ground at ")
+                                                    + Say.names(grounds),
+                                            "take both sides to a converter or a differential input, and neither to"
+                                                    + " ground."))
                             .at(floating)
                             .at(grounds)
-                            .through(examination.reading().connectionsAt(floating));
+                            .through(examination.reading().connectionsAt(floating))
+                            .in(examination.reading().states(scenario))
+                            .claimsUnlessGround(scenario, net);
+                }
+            }
+        }
+    }
+
+    /** A return that may be the vehicle's ground, or may float. */
+    private static void lackReturns(List<Node> outputs, Scenario scenario, int net, Examination examination) {
+        boolean floating = outputs.stream()
+                .anyMatch(output ->
+                        output.facts() instanceof Electrical.SpeakerOut facts && facts.drive() == Drive.FLOATING);
+        if (floating) {
+            for (Node node : scenario.members(net)) {
+                if (Returns.isInputOfUnknownReturn(node)) {
+                    examination.missing(node, "return");
                 }
             }
         }
@@ -88,7 +113,7 @@ public final class SpeakerMinusGrounded implements Rule {
     private static List<Node> grounds(Scenario scenario, int net) {
         List<Node> grounds = new ArrayList<>();
         for (Node node : scenario.members(net)) {
-            if (Scenario.isReference(node) || Returns.isChassisInput(node)) {
+            if (Scenario.isReference(node) || Returns.isGroundAnyway(node)) {
                 grounds.add(node);
             }
         }
@@ -104,11 +129,18 @@ public final class SpeakerMinusGrounded implements Rule {
     static final class Returns {
         private Returns() {}
 
-        /** A line input's return that is the vehicle's ground. */
-        static boolean isChassisInput(Node node) {
-            return node.facts() instanceof Electrical.LineIn in
-                    && in.side() == Side.RETURN
-                    && in.returns() == InputReturn.CHASSIS;
+        /** A line input's return that is the vehicle's ground, or the minus of an output that is. */
+        static boolean isGroundAnyway(Node node) {
+            return (node.facts() instanceof Electrical.LineIn in
+                            && in.side() == Side.RETURN
+                            && in.returns() == InputReturn.CHASSIS)
+                    || (node.facts() instanceof Electrical.SpeakerOut out
+                            && out.side() == Side.MINUS
+                            && out.drive() == Drive.COMMON_GROUND);
+        }
+
+        static boolean isInputOfUnknownReturn(Node node) {
+            return node.facts() instanceof Electrical.LineIn in && in.side() == Side.RETURN && in.returns() == null;
         }
     }
 }

@@ -8,6 +8,7 @@ import dev.splicebook.hookup.Hookup;
 import dev.splicebook.hookup.Names;
 import dev.splicebook.hookup.net.Link;
 import dev.splicebook.hookup.net.Node;
+import dev.splicebook.hookup.net.Scenario;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
@@ -24,46 +25,72 @@ final class Untouchables {
 
     private Untouchables() {}
 
-    static void check(Hazard hazard, String what, String help, Examination examination) {
+    /**
+     * Reports every touch of one hazard.
+     *
+     * @param is what a circuit of that hazard does, like {@code belongs to the airbags}
+     * @param are the same of several
+     */
+    static void check(Hazard hazard, String is, String are, String help, Examination examination) {
         Hookup hookup = examination.network().hookup();
+        if (hookup.map().circuits().values().stream()
+                .anyMatch(circuit -> hazard == hazardOf(circuit, circuit.electrical()))) {
+            examination.applies();
+        }
+        Map<String, List<Node>> byCut = new LinkedHashMap<>();
         Map<String, List<Node>> byConnector = new LinkedHashMap<>();
         for (Node node : examination.network().nodes()) {
-            if (hazard != hazardOf(node, hookup)) {
+            Circuit circuit = node.isVehicle() ? hookup.findCircuit(circuitOf(node)) : null;
+            if (hazard != hazardOf(circuit, node.facts())) {
                 continue;
             }
             examination.applies();
+            if (hazard == Hazard.AIRBAG && !isTold(circuit, node)) {
+                examination.assume(
+                        "reason",
+                        null,
+                        null,
+                        "an untouchable circuit of which the map states no reason is taken for an airbag's");
+            }
             String connector = Names.connectorOf(circuitOf(node));
-            boolean cut = node.role() == Node.Role.CUT_END;
-            boolean unplugged = node.isVehicle() && hookup.unplugged().contains(connector);
-            if (examination.network().isConnected(node) || cut) {
+            if (node.role() == Node.Role.CUT_END) {
+                byCut.computeIfAbsent(circuitOf(node), key -> new ArrayList<>()).add(node);
+            } else if (isWired(node, examination)) {
                 report(
                         List.of(node),
-                        cut ? "is cut" : "is connected to " + mates(node, examination),
-                        what,
+                        Say.name(node) + " " + is + " and is connected to " + mates(node, examination),
                         help,
                         examination);
-            } else if (unplugged) {
-                byConnector.computeIfAbsent(connector, key -> new ArrayList<>()).add(node);
+            } else if (examination.network().isConnected(node)
+                    || (node.isVehicle() && hookup.unplugged().contains(connector))) {
+                byConnector
+                        .computeIfAbsent(node.owner() + "." + connector, key -> new ArrayList<>())
+                        .add(node);
             }
         }
+        byCut.forEach((circuit, ends) ->
+                report(ends, Say.names(ends) + " " + are + " and are the ends of a cut", help, examination));
         byConnector.forEach((connector, nodes) -> report(
-                nodes, "stands in the connector CAR." + connector + ", which is unplugged", what, help, examination));
+                nodes,
+                Say.names(nodes) + " " + (nodes.size() > 1 ? are + " and stand" : is + " and stands")
+                        + " in the connector " + connector + ", which is "
+                        + (examination.network().isMated(nodes.get(0)) ? "mated with a part" : "unplugged"),
+                help,
+                examination));
     }
 
-    private static void report(List<Node> nodes, String how, String what, String help, Examination examination) {
-        Node node = nodes.get(0);
-        if (node.role() == Node.Role.CUT_END && !node.name().endsWith("/unit")) {
-            return;
-        }
+    private static void report(List<Node> nodes, String message, String help, Examination examination) {
         Examination.Draft draft = examination
-                .report(Say.names(nodes) + " " + what + " and " + how, help)
+                .report(message, help)
                 .at(nodes)
                 .through(examination.reading().connectionsAt(nodes));
-        for (Node touched : nodes) {
-            draft.claims(
-                    examination.network().scenarios().get(0),
-                    examination.network().scenarios().get(0).netOf(touched));
+        for (Scenario scenario : examination.reading().partitions()) {
+            nodes.forEach(touched -> draft.claims(scenario, scenario.netOf(touched)));
         }
+    }
+
+    private static boolean isWired(Node node, Examination examination) {
+        return examination.network().linksOf(node).stream().anyMatch(link -> link.kind() == Link.Kind.CONNECTION);
     }
 
     private static String mates(Node node, Examination examination) {
@@ -79,27 +106,38 @@ final class Untouchables {
         return slash < 0 ? node.name() : node.name().substring(0, slash);
     }
 
-    private static @Nullable Hazard hazardOf(Node node, Hookup hookup) {
-        Hazard hazard = hazardOf(node.facts());
-        Circuit circuit = node.isVehicle() ? hookup.findCircuit(circuitOf(node)) : null;
-        if (hazard == null && circuit != null) {
-            hazard = hazardOf(circuit.factsWhen(true));
-            hazard = hazard == null ? hazardOf(circuit.factsWhen(false)) : hazard;
+    /** An untouchable circuit that states no reason, nor a function, is taken for the hazard that is met more often. */
+    private static @Nullable Hazard hazardOf(@Nullable Circuit circuit, @Nullable Electrical facts) {
+        boolean untouchable = facts instanceof Electrical.Untouchable;
+        Hazard hazard = reasonOf(facts);
+        if (circuit != null) {
+            for (boolean plugged : new boolean[] {true, false}) {
+                untouchable |= circuit.factsWhen(plugged) instanceof Electrical.Untouchable;
+                hazard = hazard == null ? reasonOf(circuit.factsWhen(plugged)) : hazard;
+            }
+            hazard = hazard == null ? hazardOf(circuit.function()) : hazard;
         }
-        if (hazard == null && node.isVehicle() && node.isFor(AIRBAG)) {
-            hazard = Hazard.AIRBAG;
-        }
-        if (hazard == null && node.isVehicle() && node.isFor(HIGH_VOLTAGE)) {
-            hazard = Hazard.HIGH_VOLTAGE;
-        }
-        return hazard;
+        return hazard == null && untouchable ? Hazard.AIRBAG : hazard;
     }
 
-    /** An untouchable circuit that states no reason is taken for the one that is met more often. */
-    private static @Nullable Hazard hazardOf(@Nullable Electrical facts) {
-        if (!(facts instanceof Electrical.Untouchable untouchable)) {
+    private static @Nullable Hazard hazardOf(@Nullable FunctionId function) {
+        if (function == null) {
             return null;
         }
-        return untouchable.reason() == null ? Hazard.AIRBAG : untouchable.reason();
+        return function.isAtOrBelow(AIRBAG)
+                ? Hazard.AIRBAG
+                : function.isAtOrBelow(HIGH_VOLTAGE) ? Hazard.HIGH_VOLTAGE : null;
+    }
+
+    private static @Nullable Hazard reasonOf(@Nullable Electrical facts) {
+        return facts instanceof Electrical.Untouchable untouchable ? untouchable.reason() : null;
+    }
+
+    private static boolean isTold(@Nullable Circuit circuit, Node node) {
+        return reasonOf(node.facts()) != null
+                || (circuit != null
+                        && (hazardOf(circuit.function()) != null
+                                || reasonOf(circuit.factsWhen(true)) != null
+                                || reasonOf(circuit.factsWhen(false)) != null));
     }
 }

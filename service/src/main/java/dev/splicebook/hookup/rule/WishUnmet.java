@@ -1,6 +1,7 @@
 package dev.splicebook.hookup.rule;
 
 import com.google.auto.service.AutoService;
+import dev.splicebook.hookup.Active;
 import dev.splicebook.hookup.Circuit;
 import dev.splicebook.hookup.Electrical;
 import dev.splicebook.hookup.Names;
@@ -9,12 +10,14 @@ import dev.splicebook.hookup.Side;
 import dev.splicebook.hookup.Vehicle;
 import dev.splicebook.hookup.Wish;
 import dev.splicebook.hookup.net.Coupling;
+import dev.splicebook.hookup.net.Link;
 import dev.splicebook.hookup.net.Network;
 import dev.splicebook.hookup.net.Node;
 import dev.splicebook.hookup.net.Scenario;
 import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.HashSet;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
@@ -29,8 +32,8 @@ import org.jspecify.annotations.Nullable;
         condition = "Something that the customer wants kept or added is not.",
         checks =
                 "For a wish to keep: every circuit of the vehicle with that function still reaches the factory unit, or a"
-                        + " terminal of a part that gives what it takes or takes what it gives, through adapters, contacts and"
-                        + " couplings. For a wish to add: a terminal of a part with that function reaches another part or the"
+                        + " terminal of a part that gives what it takes or takes what it gives, through adapters, contacts,"
+                        + " diodes, resistors and couplings. For a wish to add: a terminal of a part with that function reaches another part or the"
                         + " vehicle in the same way.",
         why = "The customer finds out on the drive home.",
         mend = "Connect the circuits of the function; or talk with the customer before the work.",
@@ -82,70 +85,86 @@ public final class WishUnmet implements Rule {
                 continue;
             }
             any = true;
-            if (!isKept(name, network)) {
+            Set<Node> unknown = new LinkedHashSet<>();
+            if (!isKept(name, network, unknown)) {
+                if (!unknown.isEmpty()) {
+                    unknown.forEach(node -> examination.missing(node, "electrical"));
+                    continue;
+                }
                 lost.add(Names.VEHICLE + "." + name);
-                Node node = network.findNode(Names.VEHICLE + "." + name);
-                if (node != null) {
-                    nodes.add(node);
+                for (String end : List.of("", "/unit", "/harness")) {
+                    Node node = network.findNode(Names.VEHICLE + "." + name + end);
+                    if (node != null) {
+                        nodes.add(node);
+                    }
                 }
             }
         }
         if (!any) {
-            examination.report(
-                    wish.function().value() + " is wanted kept, and the map has no circuit for it",
-                    "look for the circuit in the vehicle and add it to the map, or drop the wish.");
+            examination
+                    .report(
+                            wish.function().value() + " is to be kept, and the map has no circuit for it",
+                            "look for the circuit in the vehicle and add it to the map, or drop the wish.")
+                    .about(wish);
         } else if (!lost.isEmpty()) {
             lost.sort(null);
             examination
                     .report(
-                            wish.function().value() + " is wanted kept, and " + Say.list(lost) + " reach"
+                            wish.function().value() + " is to be kept, and " + Say.list(lost) + " reach"
                                     + (lost.size() == 1 ? "es" : "") + " nothing that serves it",
                             "connect " + Say.list(lost) + " to what serves "
                                     + wish.function().value() + ".")
+                    .about(wish)
                     .at(nodes);
         }
     }
 
-    private static boolean isKept(String circuit, Network network) {
+    private static boolean isKept(String circuit, Network network, Set<Node> unknown) {
         if (network.hookup().cuts().contains(circuit)) {
             Node harness = network.findNode(Names.VEHICLE + "." + circuit + "/harness");
             Node unit = network.findNode(Names.VEHICLE + "." + circuit + "/unit");
             if (harness == null || unit == null) {
                 return false;
             }
-            return isServed(harness, network)
-                    || isServed(unit, network)
-                    || network.scenarios().get(0).netOf(harness)
-                            == network.scenarios().get(0).netOf(unit);
+            return isServed(harness, network, unknown)
+                    || isServed(unit, network, unknown)
+                    || network.scenarios().stream()
+                            .anyMatch(scenario -> scenario.netOf(harness) == scenario.netOf(unit));
         }
         if (!network.hookup().unplugged().contains(Names.connectorOf(circuit))) {
             return true;
         }
         Node node = network.findNode(Names.VEHICLE + "." + circuit);
-        return node != null && isServed(node, network);
+        return node != null && isServed(node, network, unknown);
     }
 
     private static void checkAdded(Wish wish, Examination examination) {
         Network network = examination.network();
         List<Node> there = new ArrayList<>();
+        Set<Node> unknown = new LinkedHashSet<>();
         for (Node node : network.nodes()) {
             if (!node.isVehicle() && node.isFor(wish.function()) && !isReturn(node.facts())) {
                 there.add(node);
-                if (isServed(node, network)) {
+                if (isServed(node, network, unknown)) {
                     return;
                 }
             }
         }
+        if (!unknown.isEmpty()) {
+            unknown.forEach(node -> examination.missing(node, "electrical"));
+            return;
+        }
         examination
                 .report(
                         there.isEmpty()
-                                ? wish.function().value() + " is wanted, and no part has it"
-                                : wish.function().value() + " is wanted, and " + Say.names(there) + " reach"
+                                ? wish.function().value() + " is to be added, and no part has it"
+                                : wish.function().value() + " is to be added, and " + Say.names(there) + " reach"
                                         + (there.size() == 1 ? "es" : "") + " nothing that serves it",
                         there.isEmpty()
                                 ? "add a part that has " + wish.function().value() + "."
                                 : "connect "
                                         + Say.list(there.stream().map(Node::ref).toList()) + ".")
+                .about(wish)
                 .at(there);
     }
 
@@ -158,8 +177,11 @@ public final class WishUnmet implements Rule {
         return side != null && !side.isPositive();
     }
 
-    /** Whether a node reaches, in some scenario, a terminal of another owner that gives what it takes or the reverse. */
-    private static boolean isServed(Node node, Network network) {
+    /**
+     * Whether a node reaches, in some scenario, a terminal of another owner that gives what it takes or the reverse.
+     * Terminals on the way of which nothing is known are added to {@code unknown}.
+     */
+    private static boolean isServed(Node node, Network network, Set<Node> unknown) {
         if (!network.isConnected(node)) {
             return false;
         }
@@ -173,8 +195,13 @@ public final class WishUnmet implements Rule {
                     continue;
                 }
                 for (Node member : scenario.members(net)) {
-                    if (!member.owner().equals(node.owner()) && serves(member, node)) {
-                        return true;
+                    if (!member.owner().equals(node.owner())) {
+                        if (serves(member, node)) {
+                            return true;
+                        }
+                        if (member.facts() == null) {
+                            unknown.add(member);
+                        }
                     }
                     for (Coupling coupling : network.couplings()) {
                         for (int end = 0; end < 2; end++) {
@@ -185,16 +212,36 @@ public final class WishUnmet implements Rule {
                             }
                         }
                     }
+                    for (Link link : network.linksOf(member)) {
+                        if (link.kind() == Link.Kind.RESISTOR
+                                || (link.kind() == Link.Kind.DIODE && passes(link, member, node))) {
+                            queue.add(scenario.netOf(link.across(member)));
+                        }
+                    }
                 }
             }
         }
         return false;
     }
 
+    /** Whether a diode lets through what a node gives or takes, seen from one of the diode's ends. */
+    private static boolean passes(Link diode, Node end, Node node) {
+        Boolean gives = gives(node.facts());
+        Active active = node.facts() instanceof Electrical.ControlOut out
+                ? out.active()
+                : node.facts() instanceof Electrical.ControlIn in ? in.active() : null;
+        boolean currentLeaves = Boolean.TRUE.equals(gives) != (active == Active.GROUND);
+        return gives == null || (diode.from() == end) == currentLeaves;
+    }
+
     private static boolean serves(Node member, Node node) {
-        if (node.facts() instanceof Electrical.Data || node.facts() instanceof Electrical.Antenna) {
-            return member.facts() != null
-                    && member.facts().getClass() == node.facts().getClass();
+        if (node.facts() instanceof Electrical.Data line) {
+            return member.facts() instanceof Electrical.Data other
+                    && agree(line.bus(), other.bus())
+                    && agree(line.line(), other.line());
+        }
+        if (node.facts() instanceof Electrical.Antenna) {
+            return member.facts() instanceof Electrical.Antenna;
         }
         Boolean gives = gives(member.facts());
         Boolean nodeGives = gives(node.facts());
@@ -202,6 +249,10 @@ public final class WishUnmet implements Rule {
             return gives != null;
         }
         return gives != null && !gives.equals(nodeGives);
+    }
+
+    private static boolean agree(@Nullable Object one, @Nullable Object other) {
+        return one == null || other == null || one.equals(other);
     }
 
     /** True for what gives, false for what takes, null for neither or both. */

@@ -1,0 +1,165 @@
+package dev.splicebook.hookup.rule;
+
+import static dev.splicebook.hookup.Wiring.audio;
+import static dev.splicebook.hookup.Wiring.couple;
+import static dev.splicebook.hookup.Wiring.facts;
+import static dev.splicebook.hookup.Wiring.lineOut;
+import static dev.splicebook.hookup.Wiring.loudspeaker;
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import dev.splicebook.hookup.Finding;
+import dev.splicebook.hookup.Wiring;
+import org.junit.jupiter.api.Test;
+
+/** 17.32 V is 75 W into 4 ohms, by V = sqrt(P R); a coupling gives its gain times the volts that it gets. */
+class LevelTooHighTest {
+
+    private static final Told TOLD = Told.by("level-too-high");
+
+    private static Wiring door() {
+        return new Wiring().carFloating("A2-1", "A2-2", "front-left");
+    }
+
+    private static String input(String kind, String more) {
+        return facts(audio(kind, "left", kind.equals("line-in") ? "signal" : "plus", more));
+    }
+
+    private static Wiring converter(String gain) {
+        return door().inside("LOC", "\"couples\": [" + couple("plus", "minus", "out", "out-return", gain) + "]")
+                .lineInput("AMP", "in", "in-return", "left")
+                .join("CAR.A2-1 LOC.plus", "CAR.A2-2 LOC.minus", "LOC.out AMP.in", "LOC.out-return AMP.in-return");
+    }
+
+    @Test
+    void reportsASpeakerOutputAboveWhatALineInputTakes() {
+        Finding finding = TOLD.finding(
+                door().lead("AMP", "in", input("line-in", "\"maxVolts\": 4")).join("CAR.A2-1 AMP.in"));
+
+        assertThat(finding.message())
+                .isEqualTo("CAR.A2-1 arrives at AMP.in with up to 17.3 V rms, above the 4.0 V that it takes");
+        assertThat(finding.help()).isEqualTo("put a converter or divider between that brings it to 4.0 V or less.");
+        assertThat(finding.measured()).isEqualTo(17.32);
+        assertThat(finding.limit()).isEqualTo(4.0);
+        assertThat(finding.unit()).isEqualTo("V");
+        assertThat(finding.terminals()).containsExactlyInAnyOrder("CAR.A2-1", "AMP.in");
+        assertThat(finding.connections()).containsExactly("W1");
+    }
+
+    @Test
+    void acceptsAConverterThatBringsTheLevelDown() {
+        TOLD.passes(converter("\"gain\": 0.2, \"maxVolts\": 30"));
+    }
+
+    @Test
+    void acceptsExactlyWhatTheInputTakesAndReportsWhatIsAboveIt() {
+        Wiring exact = door().lead("AMP", "in", input("line-in", "\"maxVolts\": 17.32"))
+                .join("CAR.A2-1 AMP.in");
+        Wiring above = door().lead("AMP", "in", input("line-in", "\"maxVolts\": 17.31"))
+                .join("CAR.A2-1 AMP.in");
+
+        TOLD.passes(exact);
+        assertThat(TOLD.finding(above).limit()).isEqualTo(17.31);
+    }
+
+    @Test
+    void reportsWhatIsLeftTooHighBehindAConverter() {
+        Finding finding = TOLD.finding(converter("\"gain\": 0.25, \"maxVolts\": 30"));
+
+        assertThat(finding.measured()).isCloseTo(17.32 / 4, within(1e-9));
+        assertThat(finding.terminals()).containsExactlyInAnyOrder("CAR.A2-1", "AMP.in");
+    }
+
+    @Test
+    void reportsAConverterThatIsGivenMoreThanItTakes() {
+        Finding finding = TOLD.finding(converter("\"gain\": 0.2, \"maxVolts\": 12"));
+
+        assertThat(finding.message())
+                .isEqualTo("CAR.A2-1 arrives at LOC.plus with up to 17.3 V rms, above the 12.0 V that it takes");
+    }
+
+    @Test
+    void reportsOneLevelOnceThoughBothSidesArrive() {
+        assertThat(TOLD.messages(door().speakerInput("HI", "plus", "minus", "left")
+                        .lead("HI", "plus", input("speaker-in", "\"maxVolts\": 10"))
+                        .lead("HI", "minus", facts(audio("speaker-in", "left", "minus", "\"maxVolts\": 10")))
+                        .join("CAR.A2-1 HI.plus", "CAR.A2-2 HI.minus")))
+                .hasSize(1);
+    }
+
+    @Test
+    void reportsASpeakerOutputStraightIntoALineInputThoughNoFigureIsKnown() {
+        Wiring straight = door().lead("AMP", "in", input("line-in", "")).join("CAR.A2-1 AMP.in");
+
+        assertThat(TOLD.finding(straight).message())
+                .isEqualTo("CAR.A2-1 is a speaker output and goes straight into the line input AMP.in");
+        assertThat(TOLD.finding(straight).measured()).isNull();
+    }
+
+    @Test
+    void reportsALevelThatArrivesThroughAnAdapterAndAContact() {
+        Wiring switched = door().inside("Y", "\"conducts\": [[\"one\", \"two\"]]")
+                .relay("K")
+                .lead("AMP", "in", input("line-in", "\"maxVolts\": 4"))
+                .join("CAR.A2-1 Y.one", "Y.two K.30", "K.87a AMP.in");
+
+        assertThat(TOLD.finding(switched).terminals()).containsExactlyInAnyOrder("CAR.A2-1", "AMP.in");
+    }
+
+    @Test
+    void acceptsALoudspeakerBecauseWattsAreNotVolts() {
+        TOLD.passes(door().lead("SUB", "plus", facts(loudspeaker("left", "plus")))
+                .lead("SUB", "minus", facts(loudspeaker("left", "minus")))
+                .join("CAR.A2-1 SUB.plus", "CAR.A2-2 SUB.minus"));
+    }
+
+    @Test
+    void judgesAnInputOfUnknownSideByItsLevel() {
+        Wiring sideless = door().lead(
+                        "AMP", "in", facts("\"kind\": \"line-in\", \"channel\": \"left\", \"maxVolts\": 4"))
+                .join("CAR.A2-1 AMP.in");
+
+        assertThat(TOLD.finding(sideless).measured()).isEqualTo(17.32);
+    }
+
+    @Test
+    void isSilentWhereNoSignalArrives() {
+        TOLD.doesNotApply(door().lead("AMP", "in", input("line-in", "\"maxVolts\": 4")));
+    }
+
+    @Test
+    void isNotCheckedWhereALimitOrALevelIsUnknown() {
+        String source = facts(lineOut("left", "signal", "isolated"));
+
+        TOLD.lacks(
+                new Wiring()
+                        .lead("P", "out", source)
+                        .lead("AMP", "in", input("line-in", ""))
+                        .join("P.out AMP.in"),
+                "AMP.in.maxVolts");
+        TOLD.lacks(
+                new Wiring()
+                        .lead("P", "out", facts(audio("line-out", "left", "signal", "")))
+                        .lead("AMP", "in", input("line-in", "\"maxVolts\": 4"))
+                        .join("P.out AMP.in"),
+                "P.out.maxVolts");
+        TOLD.lacks(
+                new Wiring()
+                        .lead("P", "out", source)
+                        .inside("ISO", "\"couples\": [" + couple("in", "in-return", "out", "out-return", "") + "]")
+                        .join("P.out ISO.in"),
+                "ISO.in.maxVolts");
+    }
+
+    @Test
+    void judgesAnUnknownLevelByTheOutputThatCapsItOnTheWay() {
+        Wiring capped = new Wiring()
+                .lead("P", "out", facts(audio("line-out", "left", "signal", "")))
+                .lead("DSP", "out", facts(lineOut("left", "signal", "isolated")))
+                .lead("AMP", "in", input("line-in", "\"maxVolts\": 1"))
+                .inside("DSP", "\"couples\": [" + couple("in", "in-return", "out", "out-return", "\"gain\": 10") + "]")
+                .join("P.out DSP.in", "DSP.out AMP.in");
+
+        assertThat(TOLD.finding(capped).measured()).isEqualTo(2.0);
+    }
+}

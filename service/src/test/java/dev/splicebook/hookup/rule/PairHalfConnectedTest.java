@@ -1,0 +1,185 @@
+package dev.splicebook.hookup.rule;
+
+import static dev.splicebook.hookup.Wiring.audio;
+import static dev.splicebook.hookup.Wiring.couple;
+import static dev.splicebook.hookup.Wiring.facts;
+import static dev.splicebook.hookup.Wiring.floating;
+import static dev.splicebook.hookup.Wiring.lineIn;
+import static dev.splicebook.hookup.Wiring.lineOut;
+import static dev.splicebook.hookup.Wiring.speakerOut;
+import static org.assertj.core.api.Assertions.assertThat;
+
+import dev.splicebook.hookup.Finding;
+import dev.splicebook.hookup.Wiring;
+import org.junit.jupiter.api.Test;
+
+/** A signal is a voltage between two conductors: with one of them, no current flows. */
+class PairHalfConnectedTest {
+
+    private static final Told TOLD = Told.by("pair-half-connected");
+
+    private static final String COUPLE =
+            "\"couples\": [" + couple("plus", "minus", "out", "ret", "\"gain\": 0.2") + "]";
+
+    private static Wiring fronts() {
+        return new Wiring().carFloating("A2-1", "A2-2", "front-left").carFloating("A2-3", "A2-4", "front-right");
+    }
+
+    private static Wiring intoAmplifier(String... pairs) {
+        return fronts().speakerInput("AMP", "plus", "minus", "left").join(pairs);
+    }
+
+    private static Wiring player(String returns) {
+        return new Wiring()
+                .lead("P", "out", facts(lineOut("left", "signal", returns)))
+                .lead("AMP", "in", facts(lineIn("left", "signal", "chassis")))
+                .lead("AMP", "in-return", facts(lineIn("left", "return", "chassis")))
+                .join("P.out AMP.in");
+    }
+
+    @Test
+    void reportsAnInputOfWhichOneSideGetsNothing() {
+        Finding finding = TOLD.finding(intoAmplifier("CAR.A2-1 AMP.plus"));
+
+        assertThat(finding.message())
+                .isEqualTo("AMP.plus gets CAR.A2-1, and its other side AMP.minus gets nothing instead of CAR.A2-2");
+        assertThat(finding.help()).isEqualTo("connect AMP.minus to CAR.A2-2.");
+        assertThat(finding.terminals()).containsExactlyInAnyOrder("AMP.plus", "AMP.minus", "CAR.A2-1", "CAR.A2-2");
+        assertThat(finding.connections()).containsExactly("W1");
+    }
+
+    @Test
+    void reportsAnInputOfWhichOneSideGetsAnotherOutput() {
+        assertThat(TOLD.messages(intoAmplifier("CAR.A2-1 AMP.plus", "CAR.A2-4 AMP.minus")))
+                .containsExactly(
+                        "AMP.plus gets CAR.A2-1, and its other side AMP.minus gets CAR.A2-4 instead of CAR.A2-2");
+    }
+
+    @Test
+    void acceptsBothConductorsOfOneOutput() {
+        TOLD.passes(intoAmplifier("CAR.A2-1 AMP.plus", "CAR.A2-2 AMP.minus"));
+    }
+
+    @Test
+    void isSilentWhereNeitherArrives() {
+        TOLD.doesNotApply(intoAmplifier());
+    }
+
+    @Test
+    void acceptsAMinusThatIsGroundAnywayFromTheChassis() {
+        TOLD.passes(new Wiring()
+                .lead("HU", "plus", facts(speakerOut("left", "plus", "\"drive\": \"common-ground\"")))
+                .lead("HU", "minus", facts(speakerOut("left", "minus", "\"drive\": \"common-ground\"")))
+                .speakerInput("AMP", "plus", "minus", "left")
+                .join("HU.plus AMP.plus", "CAR.chassis AMP.minus"));
+    }
+
+    @Test
+    void reportsAFloatingOutputOfWhichTheOtherSideIsGroundInstead() {
+        assertThat(TOLD.messages(intoAmplifier("CAR.A2-1 AMP.plus", "CAR.chassis AMP.minus")))
+                .hasSize(1);
+    }
+
+    @Test
+    void acceptsALineOutputThatReturnsByTheChassisAtAnInputThatDoes() {
+        TOLD.passes(player("chassis"));
+    }
+
+    @Test
+    void reportsALineOutputWithAReturnOfItsOwnThatDoesNotArrive() {
+        assertThat(TOLD.finding(player("isolated")).message())
+                .isEqualTo(
+                        "AMP.in gets P.out, and its other side AMP.in-return gets nothing instead of the other side of"
+                                + " that output");
+    }
+
+    @Test
+    void reportsAConverterThatGetsOneConductorThereAndNotAgainBehindIt() {
+        Wiring half = fronts().inside("LOC", COUPLE)
+                .lineInput("AMP", "in", "in-return", "left")
+                .join("CAR.A2-1 LOC.plus", "LOC.out AMP.in", "LOC.ret AMP.in-return");
+
+        assertThat(TOLD.messages(half))
+                .containsExactly(
+                        "LOC.plus gets CAR.A2-1, and its other side LOC.minus gets nothing instead of CAR.A2-2");
+    }
+
+    @Test
+    void asksForTheConvertersReturnWhereItIsLackingBehindIt() {
+        Finding finding = TOLD.finding(fronts().inside("LOC", COUPLE)
+                .lineInput("AMP", "in", "in-return", "left")
+                .join("CAR.A2-1 LOC.plus", "CAR.A2-2 LOC.minus", "LOC.out AMP.in"));
+
+        assertThat(finding.message())
+                .isEqualTo("AMP.in gets CAR.A2-1, and its other side AMP.in-return gets nothing instead of LOC.ret");
+        assertThat(finding.help()).isEqualTo("connect AMP.in-return to LOC.ret.");
+    }
+
+    @Test
+    void reportsASleeveThatNoReturnReaches() {
+        Wiring socket = new Wiring()
+                .carDriven("C2-1", "C2-2", "left")
+                .inside("ISO", COUPLE)
+                .lead("HU", "av-left", facts(lineIn("left", "signal", "isolated")))
+                .lead("HU", "sleeve", facts("\"kind\": \"line-in\", \"side\": \"return\", \"return\": \"isolated\""))
+                .join("CAR.C2-1 ISO.plus", "CAR.C2-2 ISO.minus", "ISO.out HU.av-left");
+
+        assertThat(TOLD.finding(socket).help()).isEqualTo("connect HU.sleeve to ISO.ret.");
+        TOLD.passes(socket.join("ISO.ret HU.sleeve"));
+    }
+
+    @Test
+    void findsBothConductorsThroughAnAdapterAndAPlug() {
+        TOLD.passes(fronts().lead("HAR", "A-1", facts("\"kind\": \"passive\""))
+                .lead("HAR", "A-2", facts("\"kind\": \"passive\""))
+                .inside("HAR", "\"conducts\": [[\"A-1\", \"plus\"], [\"A-2\", \"minus\"]]")
+                .plug("CAR.A2", "HAR.A")
+                .speakerInput("AMP", "plus", "minus", "left")
+                .join("HAR.plus AMP.plus", "HAR.minus AMP.minus"));
+    }
+
+    @Test
+    void reportsOnceWhatARelayOpensInSomeStates() {
+        Wiring opened = fronts().speakerInput("AMP", "plus", "minus", "left")
+                .relayWhileRunning("K")
+                .join("CAR.A2-1 AMP.plus", "CAR.A2-2 K.30", "K.87 AMP.minus");
+
+        assertThat(TOLD.messages(opened)).hasSize(1);
+    }
+
+    @Test
+    void isTheOnlyOneToSpeakOfTheLeadThatIsLacking() {
+        assertThat(intoAmplifier("CAR.A2-1 AMP.plus").check().findings())
+                .extracting(Finding::rule)
+                .containsExactly("pair-half-connected");
+    }
+
+    @Test
+    void isNotCheckedWhereWhatIsConnectedInsteadIsUnknown() {
+        TOLD.lacks(
+                fronts().car("A2-9", "{\"colour\": \"BN\"}")
+                        .speakerInput("AMP", "plus", "minus", "left")
+                        .join("CAR.A2-1 AMP.plus", "CAR.A2-9 AMP.minus"),
+                "CAR.A2-9.electrical");
+    }
+
+    @Test
+    void isNotCheckedWhereAnOutputMayReturnByTheChassis() {
+        TOLD.lacks(
+                new Wiring()
+                        .lead("P", "out", facts(audio("line-out", "left", "signal", "")))
+                        .lineInput("AMP", "in", "in-return", "left")
+                        .join("P.out AMP.in"),
+                "P.out.return");
+    }
+
+    @Test
+    void isNotCheckedWhereASideIsUnknown() {
+        TOLD.lacks(
+                new Wiring()
+                        .car("A2-1", facts(floating("left", "plus")))
+                        .lead("AMP", "in", facts("\"kind\": \"speaker-in\", \"channel\": \"left\""))
+                        .join("CAR.A2-1 AMP.in"),
+                "AMP.in.side");
+    }
+}

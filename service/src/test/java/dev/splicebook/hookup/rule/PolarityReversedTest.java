@@ -1,0 +1,157 @@
+package dev.splicebook.hookup.rule;
+
+import static dev.splicebook.hookup.Wiring.couple;
+import static dev.splicebook.hookup.Wiring.facts;
+import static dev.splicebook.hookup.Wiring.loudspeaker;
+import static dev.splicebook.hookup.Wiring.speakerIn;
+import static dev.splicebook.hookup.Wiring.speakerOut;
+import static org.assertj.core.api.Assertions.assertThat;
+
+import dev.splicebook.hookup.Finding;
+import dev.splicebook.hookup.Wiring;
+import org.junit.jupiter.api.Test;
+
+/** Each swap of a pair, and each gain below 0, turns the signal round; two of them undo each other. */
+class PolarityReversedTest {
+
+    private static final Told TOLD = Told.by("polarity-reversed");
+
+    private static Wiring door() {
+        return new Wiring().carFloating("A2-1", "A2-2", "front-left");
+    }
+
+    private static Wiring intoAmplifier(String... pairs) {
+        return door().speakerInput("AMP", "plus", "minus", "left").join(pairs);
+    }
+
+    /** A converter between door and amplifier; the pairs are all that is joined. */
+    private static Wiring converted(String gain, String... pairs) {
+        return door().inside("LOC", "\"couples\": [" + couple("plus", "minus", "out", "out-return", gain) + "]")
+                .lineInput("AMP", "in", "in-return", "left")
+                .join(pairs);
+    }
+
+    @Test
+    void reportsAPairThatIsConnectedTheWrongWayRound() {
+        Finding finding = TOLD.finding(intoAmplifier("CAR.A2-1 AMP.minus", "CAR.A2-2 AMP.plus"));
+
+        assertThat(finding.message()).isEqualTo("AMP.minus and AMP.plus get CAR.A2-2 and CAR.A2-1 the wrong way round");
+        assertThat(finding.help()).isEqualTo("swap the two conductors of the pair, at one end only.");
+        assertThat(finding.terminals()).containsExactlyInAnyOrder("AMP.minus", "AMP.plus", "CAR.A2-1", "CAR.A2-2");
+        assertThat(finding.connections()).containsExactly("W1", "W2");
+    }
+
+    @Test
+    void acceptsAPairThatIsConnectedPlusToPlus() {
+        TOLD.passes(intoAmplifier("CAR.A2-1 AMP.plus", "CAR.A2-2 AMP.minus"));
+    }
+
+    @Test
+    void acceptsASwapBeforeAConverterThatAnotherBehindItUndoes() {
+        TOLD.passes(converted(
+                "\"gain\": 0.2",
+                "CAR.A2-1 LOC.minus",
+                "CAR.A2-2 LOC.plus",
+                "LOC.out AMP.in-return",
+                "LOC.out-return AMP.in"));
+    }
+
+    @Test
+    void reportsOneSwapBeforeAConverterOnce() {
+        Wiring before = converted(
+                "\"gain\": 0.2",
+                "CAR.A2-1 LOC.minus",
+                "CAR.A2-2 LOC.plus",
+                "LOC.out AMP.in",
+                "LOC.out-return AMP.in-return");
+
+        assertThat(TOLD.finding(before).terminals()).contains("LOC.minus", "LOC.plus", "CAR.A2-1", "CAR.A2-2");
+        assertThat(TOLD.finding(before).message()).contains("and so it arrives at AMP.in");
+    }
+
+    @Test
+    void reportsASwapBehindAConverter() {
+        Wiring behind = converted(
+                "\"gain\": 0.2",
+                "CAR.A2-1 LOC.plus",
+                "CAR.A2-2 LOC.minus",
+                "LOC.out AMP.in-return",
+                "LOC.out-return AMP.in");
+
+        assertThat(TOLD.finding(behind).connections()).containsExactly("W3", "W4");
+    }
+
+    @Test
+    void reportsAConverterThatTurnsTheSignalRoundAndAcceptsItWithASwap() {
+        assertThat(TOLD.messages(converted(
+                        "\"gain\": -0.2",
+                        "CAR.A2-1 LOC.plus",
+                        "CAR.A2-2 LOC.minus",
+                        "LOC.out AMP.in",
+                        "LOC.out-return AMP.in-return")))
+                .hasSize(1);
+        TOLD.passes(converted(
+                "\"gain\": -0.2",
+                "CAR.A2-1 LOC.minus",
+                "CAR.A2-2 LOC.plus",
+                "LOC.out AMP.in",
+                "LOC.out-return AMP.in-return"));
+    }
+
+    @Test
+    void judgesByTheAdapterNotByTheNamesOfItsLeads() {
+        TOLD.passes(intoAmplifier("CAR.A2-1 X.minus", "CAR.A2-2 X.plus", "X.to-plus AMP.plus", "X.to-minus AMP.minus")
+                .inside("X", "\"conducts\": [[\"minus\", \"to-plus\"], [\"plus\", \"to-minus\"]]"));
+    }
+
+    @Test
+    void reportsOneReversedCoilOfTwoInSeries() {
+        Wiring series = new Wiring()
+                .carFloating("A2-1", "A2-2", "subwoofer")
+                .lead("SUB", "1-plus", facts(loudspeaker("subwoofer", "plus")))
+                .lead("SUB", "1-minus", facts(loudspeaker("subwoofer", "minus")))
+                .lead("SUB", "2-plus", facts(loudspeaker("subwoofer", "plus")))
+                .lead("SUB", "2-minus", facts(loudspeaker("subwoofer", "minus")));
+
+        assertThat(TOLD.finding(series.join("CAR.A2-1 SUB.1-plus", "SUB.1-minus SUB.2-minus", "CAR.A2-2 SUB.2-plus"))
+                        .message())
+                .isEqualTo("SUB.2-plus gets CAR.A2-2 the wrong way round");
+    }
+
+    @Test
+    void acceptsTwoCoilsInSeriesPlusToMinus() {
+        TOLD.passes(new Wiring()
+                .carFloating("A2-1", "A2-2", "subwoofer")
+                .lead("SUB", "1-plus", facts(loudspeaker("subwoofer", "plus")))
+                .lead("SUB", "1-minus", facts(loudspeaker("subwoofer", "minus")))
+                .lead("SUB", "2-plus", facts(loudspeaker("subwoofer", "plus")))
+                .lead("SUB", "2-minus", facts(loudspeaker("subwoofer", "minus")))
+                .join("CAR.A2-1 SUB.1-plus", "SUB.1-minus SUB.2-plus", "CAR.A2-2 SUB.2-minus"));
+    }
+
+    @Test
+    void leavesALoneReversedConductorToTheHalfPair() {
+        TOLD.leavesTo("pair-half-connected", intoAmplifier("CAR.A2-1 AMP.minus"));
+    }
+
+    @Test
+    void isSilentWhereNoSignalArrives() {
+        TOLD.doesNotApply(intoAmplifier());
+    }
+
+    @Test
+    void isNotCheckedWhereASideIsUnknown() {
+        TOLD.lacks(
+                new Wiring()
+                        .car("A2-1", facts("\"kind\": \"speaker-out\", \"channel\": \"left\", \"drive\": \"floating\""))
+                        .lead("AMP", "plus", facts(speakerIn("left", "plus")))
+                        .join("CAR.A2-1 AMP.plus"),
+                "CAR.A2-1.side");
+        TOLD.lacks(
+                new Wiring()
+                        .car("A2-1", facts(speakerOut("left", "plus", "\"drive\": \"floating\"")))
+                        .lead("AMP", "in", facts("\"kind\": \"speaker-in\", \"channel\": \"left\""))
+                        .join("CAR.A2-1 AMP.in"),
+                "AMP.in.side");
+    }
+}
