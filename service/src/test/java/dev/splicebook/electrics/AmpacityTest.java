@@ -47,9 +47,23 @@ class AmpacityTest {
     // factors of NEC 310.15(B)(1), from a secondary copy, each at the upper end of its range
     @ParameterizedTest
     @CsvSource({
-        "60, 35, 0.91", "60, 40, 0.82", "60, 45, 0.71", "60, 50, 0.58", "60, 55, 0.41",
-        "75, 35, 0.94", "75, 40, 0.88", "75, 45, 0.82", "75, 50, 0.75", "75, 55, 0.67", "75, 60, 0.58",
-        "90, 35, 0.96", "90, 40, 0.91", "90, 45, 0.87", "90, 50, 0.82", "90, 55, 0.76", "90, 60, 0.71"
+        "60, 35, 0.91",
+        "60, 40, 0.82",
+        "60, 45, 0.71",
+        "60, 50, 0.58",
+        "60, 55, 0.41",
+        "75, 35, 0.94",
+        "75, 40, 0.88",
+        "75, 45, 0.82",
+        "75, 50, 0.75",
+        "75, 55, 0.67",
+        "75, 60, 0.58",
+        "90, 35, 0.96",
+        "90, 40, 0.91",
+        "90, 45, 0.87",
+        "90, 50, 0.82",
+        "90, 55, 0.76",
+        "90, 60, 0.71"
     })
     void correctsForTheAmbient(double insulationCelsius, double ambientCelsius, double factor) {
         assertThat(Ampacity.ambientFactor(insulationCelsius, ambientCelsius)).isCloseTo(factor, within(0.006));
@@ -57,7 +71,8 @@ class AmpacityTest {
 
     @Test
     void correctsForAnEngineSpace() {
-        // 33 CFR 183.425 note 1, 50 °C: 0.85 for 105 °C insulation (secondary copy); 0.58, 0.75, 0.82 and 0.89 for 60, 75,
+        // 33 CFR 183.425 note 1, 50 °C: 0.85 for 105 °C insulation (secondary copy); 0.58, 0.75, 0.82 and 0.89 for 60,
+        // 75,
         // 90 and 125 °C (from memory)
         assertThat(Ampacity.ambientFactor(105, 50)).isCloseTo(0.85, within(0.01));
         assertThat(Ampacity.ambientFactor(60, 50)).isCloseTo(0.58, within(0.01));

@@ -59,8 +59,26 @@ class ConductorSizeTest {
     @ParameterizedTest
     @ValueSource(
             strings = {
-                "", "8", "8AWG", "8 awg", "AWG 8", "41 AWG", "-1 AWG", "5/0 AWG", "0/0 AWG", "08 AWG", "8.5 AWG",
-                "0 mm2", "0.009 mm2", "200.1 mm2", "2,5 mm2", "2.5 mm²", "2.5mm2", "NaN mm2", "1e1 mm2", " 8 AWG"
+                "",
+                "8",
+                "8AWG",
+                "8 awg",
+                "AWG 8",
+                "41 AWG",
+                "-1 AWG",
+                "5/0 AWG",
+                "0/0 AWG",
+                "08 AWG",
+                "8.5 AWG",
+                "0 mm2",
+                "0.009 mm2",
+                "200.1 mm2",
+                "2,5 mm2",
+                "2.5 mm²",
+                "2.5mm2",
+                "NaN mm2",
+                "1e1 mm2",
+                " 8 AWG"
             })
     void refusesWhatIsNoSize(String text) {
         assertThatExceptionOfType(InvalidValueException.class)

@@ -66,7 +66,8 @@ public final class FuseBelowLoad implements Rule {
             if (link.hasFuse()) {
                 String where = link.kind() == Link.Kind.CONNECTION
                         ? "connection " + link.ref()
-                        : link.from().owner() + ", between " + link.from().name() + " and " + link.to().name();
+                        : link.from().owner() + ", between " + link.from().name() + " and "
+                                + link.to().name();
                 Worst worst = new Worst();
                 for (Scenario scenario : examination.reading().solutions()) {
                     Set<Node> behind = behind(link, network, scenario);
@@ -123,9 +124,8 @@ public final class FuseBelowLoad implements Rule {
             Node at = queue.remove();
             for (Link link : network.linksOf(at)) {
                 Node next = link.across(at);
-                boolean passes = link.kind().isContact()
-                        ? scenario.isClosed(link)
-                        : link.passesFrom(downstream ? at : next);
+                boolean passes =
+                        link.kind().isContact() ? scenario.isClosed(link) : link.passesFrom(downstream ? at : next);
                 if (link != fuse && passes && reach.add(next)) {
                     queue.add(next);
                 }
@@ -201,7 +201,8 @@ public final class FuseBelowLoad implements Rule {
                 examination
                         .report(
                                 fuse + " carries " + Say.amps(amps) + " for long, above the " + Say.amps(limit) + " ("
-                                        + Math.round(CONTINUOUS_SHARE.value() * 100) + " % of its rating) that it bears",
+                                        + Math.round(CONTINUOUS_SHARE.value() * 100)
+                                        + " % of its rating) that it bears",
                                 help)
                         .at(at)
                         .at(sinks)

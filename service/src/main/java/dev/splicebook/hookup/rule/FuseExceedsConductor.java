@@ -64,11 +64,7 @@ public final class FuseExceedsConductor implements Rule {
     }
 
     private static void check(
-            Conductors.Exposed exposed,
-            Node supply,
-            Electrical.Supply facts,
-            Set<Link> told,
-            Examination examination) {
+            Conductors.Exposed exposed, Node supply, Electrical.Supply facts, Set<Link> told, Examination examination) {
         Link link = exposed.link();
         double before = exposed.protectionAmps();
         if (link.hasFuse()) {

@@ -102,9 +102,7 @@ public final class FuseMissing implements Rule {
             return;
         }
         Double ampacity = Conductors.ampacity(link.connection());
-        if (ampacity == null
-                || link.connection() == null
-                || link.connection().conductor() == null) {
+        if (ampacity == null || link.connection() == null || link.connection().conductor() == null) {
             examination.missing("connection " + link.ref(), "conductor");
             return;
         }

@@ -48,10 +48,10 @@ public final class LoadWithoutSupply implements Rule {
         for (Feeds feeds : Feeds.of(examination)) {
             examination.applies();
             boolean constant = feeds.needs() == Need.CONSTANT;
-            boolean fed = constant ? !feeds.atTimes().isEmpty() : feeds.atTimes().contains(State.RUNNING);
-            boolean perhaps = constant
-                    ? !feeds.perhaps().isEmpty()
-                    : feeds.perhaps().contains(State.RUNNING);
+            boolean fed =
+                    constant ? !feeds.atTimes().isEmpty() : feeds.atTimes().contains(State.RUNNING);
+            boolean perhaps =
+                    constant ? !feeds.perhaps().isEmpty() : feeds.perhaps().contains(State.RUNNING);
             if (fed || feeds.waitsForIdlePart()) {
                 continue;
             }

@@ -75,8 +75,8 @@ final class Overload {
         if (isAbove(limitAmps)) {
             examination
                     .report(
-                            Say.names(sources) + " " + Say.are(sources) + " asked for " + Say.amps(worstAmps) + " by " + Say.names(sinks)
-                                    + ", above the " + Say.amps(limitAmps) + " " + limitIs,
+                            Say.names(sources) + " " + Say.are(sources) + " asked for " + Say.amps(worstAmps) + " by "
+                                    + Say.names(sinks) + ", above the " + Say.amps(limitAmps) + " " + limitIs,
                             help)
                     .at(sources)
                     .at(sinks)

@@ -94,12 +94,7 @@ public final class SupplyOverloaded implements Rule {
     }
 
     private static void judge(
-            Node source,
-            Overload overload,
-            double limitAmps,
-            String limitIs,
-            Set<Node> told,
-            Examination examination) {
+            Node source, Overload overload, double limitAmps, String limitIs, Set<Node> told, Examination examination) {
         if (overload.isAbove(limitAmps)) {
             told.add(source);
         }

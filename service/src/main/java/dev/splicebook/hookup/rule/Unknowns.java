@@ -66,12 +66,11 @@ final class Unknowns {
             lacking.addAll(lackingAt(at, ground));
             for (Link link : network.linksOf(at)) {
                 Node next = link.across(at);
-                boolean crosses =
-                        switch (link.kind()) {
-                            case CONNECTION, PLUG, CONDUCTION, FUSE, RESISTOR -> true;
-                            case DIODE -> at == (ground ? link.from() : link.to());
-                            case OPEN_CONTACT, CLOSED_CONTACT -> scenario.isClosed(link);
-                        };
+                boolean crosses = switch (link.kind()) {
+                    case CONNECTION, PLUG, CONDUCTION, FUSE, RESISTOR -> true;
+                    case DIODE -> at == (ground ? link.from() : link.to());
+                    case OPEN_CONTACT, CLOSED_CONTACT -> scenario.isClosed(link);
+                };
                 if (!crosses && link.kind().isContact()) {
                     Set<Node> causes = causesOfDoubt(network.coilOf(link));
                     if (!causes.isEmpty() && level(next, ground) != Sure.NO) {

@@ -135,8 +135,7 @@ class SuppliesTiedTest {
     void namesTheStatesInWhichAContactTiesTwoSupplies() {
         // the contact closes with the accessory circuit, and puts the constant feed on it
         Finding finding = only(check(BOTH, members("K", relay()), changeover("K.30", "K.87")), RULE);
-        assertThat(finding.states())
-                .containsExactly(State.ACCESSORY, State.IGNITION, State.RUNNING, State.RESTARTING);
+        assertThat(finding.states()).containsExactly(State.ACCESSORY, State.IGNITION, State.RUNNING, State.RESTARTING);
         assertThat(finding.message()).endsWith("in the states accessory, ignition, running and restarting");
     }
 
@@ -169,10 +168,8 @@ class SuppliesTiedTest {
 
     @Test
     void leavesAShortedNetToTheShort() {
-        Report report = check(
-                BOTH,
-                "",
-                members("W1", wire("CAR.C1-7", "CAR.C1-8"), "W2", wire("CAR.C1-8", "CAR.chassis")));
+        Report report =
+                check(BOTH, "", members("W1", wire("CAR.C1-7", "CAR.C1-8"), "W2", wire("CAR.C1-8", "CAR.chassis")));
         assertSilent(report, RULE);
         assertThat(Hookups.findings(report, "supply-shorted-to-ground")).hasSize(1);
     }

@@ -46,14 +46,13 @@ class SupplyShortedToGroundTest {
 
     @Test
     void namesTheStatesInWhichASwitchedFeedIsShorted() {
-        Finding finding = only(
-                check(members("C1-8", ACCESSORY), "", members("W1", wire("CAR.C1-8", "CAR.battery-minus"))), RULE);
+        Finding finding =
+                only(check(members("C1-8", ACCESSORY), "", members("W1", wire("CAR.C1-8", "CAR.battery-minus"))), RULE);
 
         assertThat(finding.message())
                 .isEqualTo("CAR.C1-8 is shorted to ground at CAR.battery-minus in the states accessory, ignition,"
                         + " running and restarting");
-        assertThat(finding.states())
-                .containsExactly(State.ACCESSORY, State.IGNITION, State.RUNNING, State.RESTARTING);
+        assertThat(finding.states()).containsExactly(State.ACCESSORY, State.IGNITION, State.RUNNING, State.RESTARTING);
     }
 
     @Test
@@ -134,8 +133,7 @@ class SupplyShortedToGroundTest {
                                 "W4", wire("CAR.chassis", "K.87"))),
                 RULE);
         assertThat(finding.terminals()).contains("CAR.C1-7").doesNotContain("CAR.C1-8");
-        assertThat(finding.states())
-                .containsExactly(State.ACCESSORY, State.IGNITION, State.RUNNING, State.RESTARTING);
+        assertThat(finding.states()).containsExactly(State.ACCESSORY, State.IGNITION, State.RUNNING, State.RESTARTING);
     }
 
     @Test
@@ -155,8 +153,7 @@ class SupplyShortedToGroundTest {
                         .formatted(ON_ACCESSORY));
         String cut = "vehicle:'cuts': ['C1-7']";
         only(check(circuits, "", members("W1", wire("CAR.C1-7/unit", "CAR.chassis")), cut), RULE);
-        assertNotApplicable(
-                check(circuits, "", members("W1", wire("CAR.C1-7/harness", "CAR.chassis")), cut), RULE);
+        assertNotApplicable(check(circuits, "", members("W1", wire("CAR.C1-7/harness", "CAR.chassis")), cut), RULE);
     }
 
     @Test
@@ -167,8 +164,7 @@ class SupplyShortedToGroundTest {
                         Bench.GROUND,
                         circuit("{'kind': 'supply', 'maxAmps': 1, 'limited': true, " + ON_ACCESSORY + "}"));
         String shorted = wire("IFC.accessory", "CAR.chassis");
-        String fed = members(
-                "W1", wire("CAR.C1-7", "IFC.plus"), "W2", wire("CAR.chassis", "IFC.minus"), "W3", shorted);
+        String fed = members("W1", wire("CAR.C1-7", "IFC.plus"), "W2", wire("CAR.chassis", "IFC.minus"), "W3", shorted);
         only(check(members("C1-7", CONSTANT), members("IFC", module), fed), RULE);
         assertPassed(check("", members("IFC", module), members("W3", shorted)), RULE);
     }
