@@ -98,8 +98,8 @@ public final class LoadWithoutGround implements Rule {
         if (!lost.isEmpty()) {
             examination
                     .report(
-                            part + " returns through " + Say.names(grounds) + ", and no ground of the vehicle is there "
-                                    + Say.inStates(lost),
+                            part + " returns through " + Say.names(grounds) + ", and no ground of the vehicle is there"
+                                    + (lost.size() == State.values().length ? "" : " " + Say.inStates(lost)),
                             "connect " + grounds.get(0).ref() + " to a clean point of the chassis.")
                     .at(grounds)
                     .through(examination.reading().connectionsAt(grounds))
