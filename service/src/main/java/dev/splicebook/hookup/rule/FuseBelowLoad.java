@@ -10,6 +10,7 @@ import dev.splicebook.hookup.net.Node;
 import dev.splicebook.hookup.net.Scenario;
 import java.util.ArrayDeque;
 import java.util.EnumSet;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -69,11 +70,11 @@ public final class FuseBelowLoad implements Rule {
                         : link.from().owner() + ", between " + link.from().name() + " and "
                                 + link.to().name();
                 Worst worst = new Worst();
-                for (Scenario scenario : examination.reading().solutions()) {
-                    Set<Node> behind = behind(link, network, scenario);
-                    if (behind != null) {
-                        worst.add(scenario, Draws.among(behind, behind, network, scenario));
-                    }
+                Map<Object, Set<Node>> behind = new HashMap<>();
+                for (Scenario scenario : network.scenarios()) {
+                    Set<Node> fed = behind.computeIfAbsent(
+                            scenario.solution(), solution -> behind(link, network, scenario));
+                    worst.add(scenario, Draws.among(fed, fed, network, scenario));
                 }
                 worst.judge(
                         "the " + Say.rating(link.fuseAmps()) + " fuse in " + where,
@@ -91,7 +92,7 @@ public final class FuseBelowLoad implements Rule {
                 continue;
             }
             Worst worst = new Worst();
-            for (Scenario scenario : examination.reading().solutions()) {
+            for (Scenario scenario : network.scenarios()) {
                 worst.add(scenario, Draws.from(fuse.circuits(), network, scenario));
             }
             worst.judge(
@@ -104,12 +105,12 @@ public final class FuseBelowLoad implements Rule {
         }
     }
 
-    /** The nodes that a fuse feeds; null if it is fed from neither end, or from both. */
-    private static @Nullable Set<Node> behind(Link fuse, Network network, Scenario scenario) {
+    /** The nodes that a fuse feeds; none if it is fed from neither end, or from both. */
+    private static Set<Node> behind(Link fuse, Network network, Scenario scenario) {
         boolean fromFeeds = hasLiveSource(reach(fuse, fuse.from(), false, network, scenario), scenario);
         boolean toFeeds = hasLiveSource(reach(fuse, fuse.to(), false, network, scenario), scenario);
         if (fromFeeds == toFeeds) {
-            return null;
+            return Set.of();
         }
         return reach(fuse, fromFeeds ? fuse.to() : fuse.from(), true, network, scenario);
     }
