@@ -72,8 +72,8 @@ public final class FuseBelowLoad implements Rule {
                 Worst worst = new Worst();
                 Map<Object, Set<Node>> behind = new HashMap<>();
                 for (Scenario scenario : network.scenarios()) {
-                    Set<Node> fed = behind.computeIfAbsent(
-                            scenario.solution(), solution -> behind(link, network, scenario));
+                    Set<Node> fed =
+                            behind.computeIfAbsent(scenario.solution(), solution -> behind(link, network, scenario));
                     worst.add(scenario, Draws.among(fed, fed, network, scenario));
                 }
                 worst.judge(

@@ -39,8 +39,9 @@ class ConstantLoadOnSwitchedSupplyTest {
 
         Finding finding = only(report, RULE);
         assertThat(finding.message())
-                .isEqualTo("HU.plus needs constant feed, and CAR.C1-8, which it hangs on, leaves it without in the states"
-                        + " asleep and cranking");
+                .isEqualTo(
+                        "HU.plus needs constant feed, and CAR.C1-8, which it hangs on, leaves it without in the states"
+                                + " asleep and cranking");
         assertThat(finding.severity()).isEqualTo(Severity.ERROR);
         assertThat(finding.terminals()).containsExactlyInAnyOrder("HU.plus", "CAR.C1-8");
         assertThat(finding.connections()).containsExactly("W1");

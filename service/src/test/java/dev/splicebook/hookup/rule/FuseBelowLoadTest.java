@@ -39,8 +39,9 @@ class FuseBelowLoadTest {
 
         Finding finding = only(report, RULE);
         assertThat(finding.message())
-                .isEqualTo("the 10 A fuse in connection W1 carries 9.0 A for long, above the 7.5 A (75 % of its rating) that"
-                        + " it bears");
+                .isEqualTo(
+                        "the 10 A fuse in connection W1 carries 9.0 A for long, above the 7.5 A (75 % of its rating) that"
+                                + " it bears");
         assertThat(finding.severity()).isEqualTo(Severity.WARNING);
         assertThat(finding.terminals()).containsExactlyInAnyOrder("CAR.battery-plus", "AMP.plus");
         assertThat(finding.connections()).containsExactly("W1");
@@ -90,7 +91,9 @@ class FuseBelowLoadTest {
                 "",
                 members(
                         "K", inside("'relays': [{'coil': ['86', '85'], 'common': '30', 'open': '87'}]"),
-                        "AMP", inside("'terminals': {'on': " + circuit("{'kind': 'control-in', 'active': '12V'}") + "}")),
+                        "AMP",
+                                inside("'terminals': {'on': " + circuit("{'kind': 'control-in', 'active': '12V'}")
+                                        + "}")),
                 members(
                         "W1", fused("CAR.battery-plus", "K.86", "16 AWG", 1),
                         "W2", wire("CAR.chassis", "K.85"),
@@ -153,8 +156,7 @@ class FuseBelowLoadTest {
                                 + ", " + RETURN),
                 RULE);
         assertThat(finding.connections()).containsExactly("W3");
-        assertThat(finding.states())
-                .containsExactly(State.ACCESSORY, State.IGNITION, State.RUNNING, State.RESTARTING);
+        assertThat(finding.states()).containsExactly(State.ACCESSORY, State.IGNITION, State.RUNNING, State.RESTARTING);
     }
 
     @Test
@@ -173,14 +175,15 @@ class FuseBelowLoadTest {
     void judgesTheFuseUpstreamOfACircuit() {
         Report report = tap(circuit("{'kind': 'supply', 'maxAmps': 20, 'fuseAmps': 10, " + ALWAYS + "}"), 9);
         assertThat(only(report, RULE).message())
-                .isEqualTo("the 10 A fuse upstream of CAR.C1-7 carries 9.0 A for long, above the 7.5 A (75 % of its rating)"
-                        + " that it bears");
+                .isEqualTo(
+                        "the 10 A fuse upstream of CAR.C1-7 carries 9.0 A for long, above the 7.5 A (75 % of its rating)"
+                                + " that it bears");
     }
 
     @Test
     void addsUpTwoCircuitsThatShareOneFuse() {
-        String shared =
-                "{'source': 'slot F12', 'electrical': {'kind': 'supply', 'maxAmps': 10, 'fuseAmps': 15, " + ALWAYS + "}}";
+        String shared = "{'source': 'slot F12', 'electrical': {'kind': 'supply', 'maxAmps': 10, 'fuseAmps': 15, "
+                + ALWAYS + "}}";
         String parts = members("AMP", device(load("constant", 6, 7)), "HU", device(load("constant", 6, 7)));
         String wires = members(
                         "W1", wire("CAR.C1-7", "AMP.plus"),

@@ -21,8 +21,8 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.splicebook.hookup.Finding;
 import dev.splicebook.hookup.Report;
-import dev.splicebook.hookup.Severity;
 import dev.splicebook.hookup.Report.Assumption;
+import dev.splicebook.hookup.Severity;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -40,8 +40,9 @@ class FuseExceedsConductorTest {
 
         Finding finding = only(report, RULE);
         assertThat(finding.message())
-                .isEqualTo("connection W1 (CAR.battery-plus to AMP.plus) is fused at 80 A, above the 60.0 A that 10 AWG with"
-                        + " 105 °C insulation takes");
+                .isEqualTo(
+                        "connection W1 (CAR.battery-plus to AMP.plus) is fused at 80 A, above the 60.0 A that 10 AWG with"
+                                + " 105 °C insulation takes");
         assertThat(finding.help()).isEqualTo("use a fuse of at most 60.0 A, or a thicker conductor.");
         assertThat(finding.severity()).isEqualTo(Severity.DANGER);
         assertThat(finding.terminals()).containsExactlyInAnyOrder("CAR.battery-plus", "AMP.plus");
@@ -67,7 +68,8 @@ class FuseExceedsConductorTest {
 
     @Test
     void heedsTheInsulationAndTheMaterial() {
-        // 8 AWG: 55 A with 60 °C insulation; with 105 °C copper-clad aluminium of 10 %, 80 A × √0.629 = 63.4 A (ASTM B566)
+        // 8 AWG: 55 A with 60 °C insulation; with 105 °C copper-clad aluminium of 10 %, 80 A × √0.629 = 63.4 A (ASTM
+        // B566)
         assertFigures(only(amplifier(fusedAt(60, "'size': '8 AWG', 'insulationCelsius': 60")), RULE), 60, 55, "A");
         Finding clad = only(amplifier(fusedAt(70, "'size': '8 AWG', 'material': 'cca-10'")), RULE);
         assertThat(clad.message()).endsWith("above the 63.4 A that 8 AWG cca-10 with 105 °C insulation takes");
@@ -152,7 +154,9 @@ class FuseExceedsConductorTest {
     @Test
     void judgesAFusedWireThatNothingKnownFeeds() {
         Report report = check(
-                members("C1-9", UNMETERED), AMP, members("W1", fused("CAR.C1-9", "AMP.plus", "16 AWG", 30)) + ", " + RETURN);
+                members("C1-9", UNMETERED),
+                AMP,
+                members("W1", fused("CAR.C1-9", "AMP.plus", "16 AWG", 30)) + ", " + RETURN);
         assertFigures(only(report, RULE), 30, 25, "A");
     }
 

@@ -26,19 +26,21 @@ import dev.splicebook.hookup.Report;
 import dev.splicebook.hookup.Severity;
 import org.junit.jupiter.api.Test;
 
-// ampacities: 33 CFR 183.425 table 5, 105 °C insulation: 16 AWG 25 A, 14 AWG 35 A, 12 AWG 45 A, 10 AWG 60 A, 8 AWG 80 A,
+// ampacities: 33 CFR 183.425 table 5, 105 °C insulation: 16 AWG 25 A, 14 AWG 35 A, 12 AWG 45 A, 10 AWG 60 A, 8 AWG 80
+// A,
 // 4 AWG 160 A; that protection belongs at the source: 33 CFR 183.455
 class FuseMissingTest {
 
     private static final String RULE = "fuse-missing";
     private static final String RETURN = members("W9", wire("CAR.chassis", "AMP.minus"));
     private static final String AMP = members("AMP", device(load("constant", 20, 50)));
-    private static final String BLOCK = inside("'fuses': [{'between': ['in', 'a'], 'ratingAmps': 60},"
-            + " {'between': ['in', 'b'], 'ratingAmps': 20}]");
+    private static final String BLOCK = inside(
+            "'fuses': [{'between': ['in', 'a'], 'ratingAmps': 60}," + " {'between': ['in', 'b'], 'ratingAmps': 20}]");
 
     @Test
     void reportsAPowerWireWithoutAFuseAtTheBattery() {
-        Report report = check("", AMP, members("W1", wire("CAR.battery-plus", "AMP.plus", "8 AWG", "")) + ", " + RETURN);
+        Report report =
+                check("", AMP, members("W1", wire("CAR.battery-plus", "AMP.plus", "8 AWG", "")) + ", " + RETURN);
 
         Finding finding = only(report, RULE);
         assertThat(finding.message())
@@ -53,7 +55,8 @@ class FuseMissingTest {
     @Test
     void acceptsAFuseInTheWire() {
         assertPassed(
-                check("", AMP, members("W1", fused("CAR.battery-plus", "AMP.plus", "8 AWG", 60)) + ", " + RETURN), RULE);
+                check("", AMP, members("W1", fused("CAR.battery-plus", "AMP.plus", "8 AWG", 60)) + ", " + RETURN),
+                RULE);
     }
 
     @Test
@@ -62,8 +65,9 @@ class FuseMissingTest {
         Finding finding = only(branch("12 AWG"), RULE);
         assertFigures(finding, 60, 45, "A");
         assertThat(finding.message())
-                .isEqualTo("connection W2 (S.b to AMP.plus) gets thinner without a fuse: what stands before it lets 60 A"
-                        + " pass, above the 45.0 A that 12 AWG with 105 °C insulation takes");
+                .isEqualTo(
+                        "connection W2 (S.b to AMP.plus) gets thinner without a fuse: what stands before it lets 60 A"
+                                + " pass, above the 45.0 A that 12 AWG with 105 °C insulation takes");
         assertThat(finding.connections()).containsExactly("W2");
     }
 
@@ -84,8 +88,10 @@ class FuseMissingTest {
                         "",
                         AMP + ", " + members("S", inside("'conducts': [['a', 'b']]")),
                         members(
-                                        "W1", fused("CAR.battery-plus", "S.a", "8 AWG", 60),
-                                        "W2", "{'ends': ['S.b', 'AMP.plus']}")
+                                        "W1",
+                                        fused("CAR.battery-plus", "S.a", "8 AWG", 60),
+                                        "W2",
+                                        "{'ends': ['S.b', 'AMP.plus']}")
                                 + ", " + RETURN),
                 RULE,
                 "connection W2.conductor");
@@ -172,7 +178,8 @@ class FuseMissingTest {
     void tellsOneMissingFuseOnceHoweverManyWiresHangOnIt() {
         Report report = check(
                 "",
-                AMP + ", " + members("S", inside("'conducts': [['a', 'b', 'c']]"), "HU", device(load("constant", 1, 2))),
+                AMP + ", "
+                        + members("S", inside("'conducts': [['a', 'b', 'c']]"), "HU", device(load("constant", 1, 2))),
                 members(
                                 "W1", wire("CAR.battery-plus", "S.a", "4 AWG", ""),
                                 "W2", wire("S.b", "AMP.plus", "8 AWG", ""),

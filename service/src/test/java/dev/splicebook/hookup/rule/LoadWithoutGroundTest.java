@@ -38,8 +38,7 @@ class LoadWithoutGroundTest {
         Report report = amplifier("constant", "");
 
         Finding finding = only(report, RULE);
-        assertThat(finding.message())
-                .isEqualTo("AMP returns through AMP.minus, and no ground of the vehicle is there");
+        assertThat(finding.message()).isEqualTo("AMP returns through AMP.minus, and no ground of the vehicle is there");
         assertThat(finding.severity()).isEqualTo(Severity.ERROR);
         assertThat(finding.terminals()).containsExactly("AMP.minus");
         assertThat(finding.states()).containsExactly(State.values());
@@ -73,8 +72,7 @@ class LoadWithoutGroundTest {
 
     @Test
     void doesNotApplyToAPartWithoutLoads() {
-        assertNotApplicable(
-                check("", members("S", inside("'terminals': {'minus': " + GROUND + "}")), ""), RULE);
+        assertNotApplicable(check("", members("S", inside("'terminals': {'minus': " + GROUND + "}")), ""), RULE);
     }
 
     @Test
