@@ -68,8 +68,8 @@ public final class FuseExceedsConductor implements Rule {
         Link link = exposed.link();
         double before = exposed.protectionAmps();
         if (link.hasFuse()) {
-            double own = link.fuseAmps();
-            check(link, exposed.near(), before < own ? before : own, told, examination);
+            // a fuse is there for its own conductor, whatever smaller one stands upstream today
+            check(link, exposed.near(), link.fuseAmps(), told, examination);
         } else if (!exposed.afterConductor() && Double.isNaN(before)) {
             examination.missing(supply, Boolean.TRUE.equals(facts.limited()) ? "maxAmps" : "fuseAmps");
         } else if (!exposed.afterConductor() && !Double.isInfinite(before)) {

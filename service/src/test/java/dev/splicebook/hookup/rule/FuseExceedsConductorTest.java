@@ -118,13 +118,14 @@ class FuseExceedsConductorTest {
     }
 
     @Test
-    void letsASmallerFuseUpstreamProtectTheWire() {
-        // the 10 A of the factory circuit open long before 18 AWG, 20 A, is in danger
-        assertPassed(
+    void reportsAFuseAboveItsOwnWireThoughASmallerOneStandsUpstream() {
+        // whoever replaces the 10 A upstream does not look at the wire behind it
+        Finding finding = only(
                 tap(
                         "{'kind': 'supply', 'maxAmps': 10, 'fuseAmps': 10, " + ALWAYS + "}",
                         fused("CAR.C1-7", "AMP.plus", "18 AWG", 30)),
                 RULE);
+        assertFigures(finding, 30, 20, "A");
     }
 
     @Test
