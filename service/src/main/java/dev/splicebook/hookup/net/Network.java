@@ -73,6 +73,11 @@ public final class Network {
         return coils;
     }
 
+    /** The coil that moves a contact. */
+    public Coil coilOf(Link contact) {
+        return coils.get(contact.relay());
+    }
+
     public List<Coupling> couplings() {
         return couplings;
     }

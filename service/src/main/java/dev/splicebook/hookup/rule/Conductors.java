@@ -8,6 +8,7 @@ import dev.splicebook.hookup.net.Coil;
 import dev.splicebook.hookup.net.Link;
 import dev.splicebook.hookup.net.Network;
 import dev.splicebook.hookup.net.Node;
+import dev.splicebook.hookup.net.Scenario;
 import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.Comparator;
@@ -70,7 +71,8 @@ final class Conductors {
         queue.add(new Stand(supply, protectionAmps(supply), false));
         while (!queue.isEmpty()) {
             Stand at = queue.remove();
-            if (!settled.add(at.node())) {
+            // at a ground the current has arrived; what leaves from there are returns
+            if (!settled.add(at.node()) || Scenario.isReference(at.node())) {
                 continue;
             }
             for (Link link : network.linksOf(at.node())) {

@@ -4,8 +4,10 @@ import com.google.auto.service.AutoService;
 import dev.splicebook.hookup.Need;
 import dev.splicebook.hookup.Severity;
 import dev.splicebook.hookup.State;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Set;
+import java.util.stream.Collectors;
 
 /** A load that needs constant feed loses it. */
 @AutoService(Rule.class)
@@ -43,30 +45,38 @@ public final class ConstantLoadOnSwitchedSupply implements Rule {
 
     @Override
     public void check(Examination examination) {
+        List<Feeds> losers = new ArrayList<>();
         for (Feeds feeds : Feeds.of(examination)) {
             if (feeds.needs() != null && feeds.needs() != Need.CONSTANT) {
                 continue;
             }
             examination.applies();
-            Set<State> lost = Feeds.without(feeds.surely());
-            if (lost.isEmpty() || feeds.atTimes().isEmpty()) {
+            if (feeds.perhaps().isEmpty() || feeds.surely().size() == State.values().length) {
                 continue;
             }
             if (feeds.needs() == null) {
                 examination.missing(feeds.node(), "needs");
-            } else if (!feeds.unknown().isEmpty()) {
+            } else if (feeds.lost().isEmpty()) {
                 feeds.lackFacts(examination);
             } else {
-                examination
-                        .report(
-                                Say.name(feeds.node()) + " needs constant feed and loses it while " + Say.states(lost)
-                                        + ", fed by " + Say.names(feeds.sources()),
-                                "feed " + feeds.node().ref() + " from a constant supply.")
-                        .at(feeds.node())
-                        .at(feeds.sources())
-                        .through(examination.reading().connectionsAt(List.of(feeds.node())))
-                        .in(lost);
+                losers.add(feeds);
             }
+        }
+        Set<String> losing = losers.stream().map(feeds -> feeds.node().owner()).collect(Collectors.toSet());
+        for (Feeds feeds : losers) {
+            if (feeds.isConsequence(feeds.sources(), losing)) {
+                continue;
+            }
+            examination
+                    .report(
+                            Say.name(feeds.node()) + " needs constant feed, and " + Say.names(feeds.sources())
+                                    + ", which it hangs on, " + (feeds.sources().size() > 1 ? "leave" : "leaves")
+                                    + " it without " + Say.inStates(feeds.lost()),
+                            "feed " + feeds.node().ref() + " from a constant supply.")
+                    .at(feeds.node())
+                    .at(feeds.sources())
+                    .through(examination.reading().connectionsAt(List.of(feeds.node())))
+                    .in(feeds.lost());
         }
     }
 }

@@ -56,6 +56,21 @@ final class Draws {
         return draws;
     }
 
+    /** Everything that several sources feed while they are or may be live; what two of them feed counts once. */
+    static List<Draw> from(List<Node> sources, Network network, Scenario scenario) {
+        List<Draw> draws = new ArrayList<>();
+        Set<Node> fedBefore = new HashSet<>();
+        for (Node source : sources) {
+            if (scenario.isLive(source) != Scenario.Sure.NO) {
+                List<Draw> more = from(source, network, scenario);
+                more.removeIf(draw -> fedBefore.contains(draw.sink()));
+                draws.addAll(more);
+                more.forEach(draw -> fedBefore.add(draw.sink()));
+            }
+        }
+        return draws;
+    }
+
     /** Everything that draws 12 V among the nodes that a test accepts. */
     static List<Draw> among(Iterable<Node> nodes, Set<Node> accepted, Network network, Scenario scenario) {
         List<Draw> draws = new ArrayList<>();

@@ -22,6 +22,8 @@ final class Feeds {
     private final Set<State> surely = EnumSet.noneOf(State.class);
     private final Set<State> perhaps = EnumSet.noneOf(State.class);
     private final Set<State> atTimes = EnumSet.noneOf(State.class);
+    private final Set<State> lost = EnumSet.noneOf(State.class);
+    private final Set<Node> awake = new LinkedHashSet<>();
     private final Set<Node> sources = new LinkedHashSet<>();
     private final Set<Node> unknown = new LinkedHashSet<>();
     private boolean idle;
@@ -34,17 +36,18 @@ final class Feeds {
     /** Every load that is meant to be fed: those of parts, and those of the vehicle that something is connected to. */
     static List<Feeds> of(Examination examination) {
         List<Feeds> all = new ArrayList<>();
+        boolean open = Unknowns.arePossible(examination.network());
         for (Node node : examination.network().nodes()) {
             if (node.facts() instanceof Electrical.Load load
                     && !examination.network().isUnused(node)
                     && (!node.isVehicle() || examination.network().isConnected(node))) {
-                all.add(read(node, load, examination));
+                all.add(read(node, load, open, examination));
             }
         }
         return all;
     }
 
-    private static Feeds read(Node node, Electrical.Load load, Examination examination) {
+    private static Feeds read(Node node, Electrical.Load load, boolean open, Examination examination) {
         Feeds feeds = new Feeds(node, load);
         boolean waiting = false;
         for (Scenario scenario : examination.network().scenarios()) {
@@ -52,29 +55,37 @@ final class Feeds {
             for (Reach reach : scenario.reaches(node)) {
                 if (Scenario.givesTwelveVolts(reach.source())) {
                     feeds.sources.add(reach.source());
-                    if (scenario.isLive(reach.source()) == Sure.UNKNOWN) {
-                        feeds.unknown.add(reach.source());
+                    if (scenario.state() == State.ASLEEP && scenario.isLive(reach.source()) == Sure.YES) {
+                        feeds.awake.add(reach.source());
                     }
                     waiting |= isIdlePart(reach.source(), examination);
                 }
             }
-            if (feed == Sure.YES) {
-                feeds.atTimes.add(scenario.state());
-                if (scenario.condition() == null) {
-                    feeds.surely.add(scenario.state());
-                }
+            if (open && feed != Sure.YES) {
+                Set<Node> lacking = Unknowns.ofFeed(node, examination.network(), scenario);
+                feeds.unknown.addAll(lacking);
+                feed = lacking.isEmpty() ? feed : Sure.UNKNOWN;
             }
-            if (feed != Sure.NO) {
-                feeds.perhaps.add(scenario.state());
-            }
-            for (Node member : scenario.members(scenario.netOf(node))) {
-                if (member.isVehicle() && member.facts() == null) {
-                    feeds.unknown.add(member);
-                }
-            }
+            feeds.add(scenario, feed);
         }
         feeds.idle = waiting && feeds.perhaps.isEmpty();
         return feeds;
+    }
+
+    private void add(Scenario scenario, Sure feed) {
+        if (feed == Sure.YES) {
+            atTimes.add(scenario.state());
+        }
+        if (feed != Sure.NO) {
+            perhaps.add(scenario.state());
+        }
+        if (scenario.condition() == null) {
+            if (feed == Sure.YES) {
+                surely.add(scenario.state());
+            } else if (feed == Sure.NO) {
+                lost.add(scenario.state());
+            }
+        }
     }
 
     /** A part that is never fed tells that about itself; what hangs on its outputs is no second cause. */
@@ -109,6 +120,11 @@ final class Feeds {
         return perhaps;
     }
 
+    /** States in which it is surely not fed while no condition holds. */
+    Set<State> lost() {
+        return lost;
+    }
+
     /** States in which it is fed, if need be only under a condition. */
     Set<State> atTimes() {
         return atTimes;
@@ -119,9 +135,9 @@ final class Feeds {
         return sources;
     }
 
-    /** Nodes on its way of which it is not known whether they are live. */
-    Set<Node> unknown() {
-        return unknown;
+    /** Supplies and outputs that feed it while the vehicle is asleep. */
+    Set<Node> sourcesAsleep() {
+        return awake;
     }
 
     /** Whether it waits for an output of a part that itself is never fed. */
@@ -129,15 +145,16 @@ final class Feeds {
         return idle;
     }
 
-    void lackFacts(Examination examination) {
-        for (Node lacking : unknown) {
-            examination.missing(lacking, lacking.facts() == null ? "electrical" : "live");
-        }
+    /** Whether all of some sources are outputs of other parts among those that are told already. */
+    boolean isConsequence(Set<Node> of, Set<String> told) {
+        return !of.isEmpty()
+                && of.stream()
+                        .allMatch(source -> !source.isVehicle()
+                                && !source.owner().equals(node.owner())
+                                && told.contains(source.owner()));
     }
 
-    static Set<State> without(Set<State> some) {
-        Set<State> rest = EnumSet.allOf(State.class);
-        rest.removeAll(some);
-        return rest;
+    void lackFacts(Examination examination) {
+        Unknowns.tell(unknown, examination);
     }
 }

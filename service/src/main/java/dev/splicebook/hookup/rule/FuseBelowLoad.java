@@ -10,8 +10,11 @@ import dev.splicebook.hookup.net.Node;
 import dev.splicebook.hookup.net.Scenario;
 import java.util.ArrayDeque;
 import java.util.EnumSet;
+import java.util.HashMap;
+import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
 
@@ -62,64 +65,74 @@ public final class FuseBelowLoad implements Rule {
         Network network = examination.network();
         for (Link link : network.links()) {
             if (link.hasFuse()) {
-                String what = link.kind() == Link.Kind.CONNECTION
-                        ? "the fuse in connection " + link.ref()
-                        : "the fuse in " + link.from().owner() + " between " + link.from() + " and " + link.to();
+                String where = link.kind() == Link.Kind.CONNECTION
+                        ? "connection " + link.ref()
+                        : link.from().owner() + ", between " + link.from().name() + " and "
+                                + link.to().name();
                 Worst worst = new Worst();
-                for (Scenario scenario : examination.reading().solutions()) {
-                    Set<Node> behind = behind(link, network, scenario);
-                    if (behind != null) {
-                        worst.add(scenario, Draws.among(behind, behind, network, scenario));
-                    }
-                }
-                worst.judge(what, link.fuseAmps(), List.of(link.from(), link.to()), link.ref(), examination);
-            }
-        }
-        for (Node source : network.sources()) {
-            if (source.facts() instanceof Electrical.Supply supply && supply.fuseAmps() != null) {
-                Worst worst = new Worst();
-                for (Scenario scenario : examination.reading().solutions()) {
-                    if (scenario.isLive(source) != Scenario.Sure.NO) {
-                        worst.add(scenario, Draws.from(source, network, scenario));
-                    }
+                Map<Object, Set<Node>> behind = new HashMap<>();
+                for (Scenario scenario : network.scenarios()) {
+                    Set<Node> fed =
+                            behind.computeIfAbsent(scenario.solution(), solution -> behind(link, network, scenario));
+                    worst.add(scenario, Draws.among(fed, fed, network, scenario));
                 }
                 worst.judge(
-                        "the fuse upstream of " + Say.name(source),
-                        supply.fuseAmps(),
-                        List.of(source),
-                        null,
+                        "the " + Say.rating(link.fuseAmps()) + " fuse in " + where,
+                        link.fuseAmps(),
+                        List.of(link.from(), link.to()),
+                        link.ref(),
+                        "use a larger fuse if the conductor bears it, else a thicker conductor and a larger fuse.",
                         examination);
             }
         }
-    }
-
-    /** The nodes on the load's side of a fuse; null if both sides have a live source, or neither has. */
-    private static @Nullable Set<Node> behind(Link fuse, Network network, Scenario scenario) {
-        Set<Node> one = side(fuse, fuse.from(), network, scenario);
-        Set<Node> other = side(fuse, fuse.to(), network, scenario);
-        boolean oneFeeds = hasLiveSource(one, scenario);
-        boolean otherFeeds = hasLiveSource(other, scenario);
-        if (oneFeeds == otherFeeds) {
-            return null;
+        for (SharedFuse fuse : SharedFuse.of(network)) {
+            // what asks for more than the circuit gives at all is told by supply-overloaded
+            if (Overload.of(fuse.circuits(), examination).isAbove(fuse.givesAmps())) {
+                examination.applies();
+                continue;
+            }
+            Worst worst = new Worst();
+            for (Scenario scenario : network.scenarios()) {
+                worst.add(scenario, Draws.from(fuse.circuits(), network, scenario));
+            }
+            worst.judge(
+                    "the " + Say.rating(fuse.ratingAmps()) + " fuse upstream of " + Say.names(fuse.circuits()),
+                    fuse.ratingAmps(),
+                    fuse.circuits(),
+                    null,
+                    "feed part of the load from another circuit, or from the battery through a fuse of its own.",
+                    examination);
         }
-        return oneFeeds ? other : one;
     }
 
-    private static Set<Node> side(Link fuse, Node start, Network network, Scenario scenario) {
-        Set<Node> side = new LinkedHashSet<>();
+    /** The nodes that a fuse feeds; none if it is fed from neither end, or from both. */
+    private static Set<Node> behind(Link fuse, Network network, Scenario scenario) {
+        boolean fromFeeds = hasLiveSource(reach(fuse, fuse.from(), false, network, scenario), scenario);
+        boolean toFeeds = hasLiveSource(reach(fuse, fuse.to(), false, network, scenario), scenario);
+        if (fromFeeds == toFeeds) {
+            return Set.of();
+        }
+        return reach(fuse, fromFeeds ? fuse.to() : fuse.from(), true, network, scenario);
+    }
+
+    /** The nodes to which current can flow from a node without the fuse, or from which it can come. */
+    private static Set<Node> reach(Link fuse, Node start, boolean downstream, Network network, Scenario scenario) {
+        Set<Node> reach = new LinkedHashSet<>();
         ArrayDeque<Node> queue = new ArrayDeque<>();
         queue.add(start);
-        side.add(start);
+        reach.add(start);
         while (!queue.isEmpty()) {
             Node at = queue.remove();
             for (Link link : network.linksOf(at)) {
-                boolean closed = link.kind().isContact() ? scenario.isClosed(link) : link.passesFrom(at);
-                if (link != fuse && closed && side.add(link.across(at))) {
-                    queue.add(link.across(at));
+                Node next = link.across(at);
+                boolean passes =
+                        link.kind().isContact() ? scenario.isClosed(link) : link.passesFrom(downstream ? at : next);
+                if (link != fuse && passes && reach.add(next)) {
+                    queue.add(next);
                 }
             }
         }
-        return side;
+        return reach;
     }
 
     private static boolean hasLiveSource(Set<Node> nodes, Scenario scenario) {
@@ -137,7 +150,7 @@ public final class FuseBelowLoad implements Rule {
     private static final class Worst {
         private double amps = -1;
         private final Set<Node> sinks = new LinkedHashSet<>();
-        private final Set<Node> unknown = new LinkedHashSet<>();
+        private final Map<Node, String> lacks = new LinkedHashMap<>();
         private final Set<State> states = EnumSet.noneOf(State.class);
         private double certain;
 
@@ -145,15 +158,17 @@ public final class FuseBelowLoad implements Rule {
             double known = 0;
             double bound = 0;
             for (Draws.Draw draw : draws) {
+                if (draw.typicalAmps() == null) {
+                    lacks.putIfAbsent(
+                            draw.sink(), draw.sink().facts() instanceof Electrical.Load ? "typicalAmps" : draw.lacks());
+                }
                 if (draw.typicalAmps() != null) {
                     known += draw.typicalAmps();
                     bound += draw.typicalAmps();
                 } else if (draw.maxAmps() != null) {
                     bound += draw.maxAmps();
-                    unknown.add(draw.sink());
                 } else {
                     bound = Double.POSITIVE_INFINITY;
-                    unknown.add(draw.sink());
                 }
             }
             if (draws.isEmpty()) {
@@ -171,7 +186,13 @@ public final class FuseBelowLoad implements Rule {
             }
         }
 
-        void judge(String what, double ratingAmps, List<Node> at, @Nullable String ref, Examination examination) {
+        void judge(
+                String fuse,
+                double ratingAmps,
+                List<Node> at,
+                @Nullable String ref,
+                String help,
+                Examination examination) {
             if (amps < 0) {
                 return;
             }
@@ -180,17 +201,17 @@ public final class FuseBelowLoad implements Rule {
             if (amps > limit + 1e-9) {
                 examination
                         .report(
-                                what + " of " + Say.rating(ratingAmps) + " carries " + Say.amps(amps)
-                                        + " for long, above the " + Say.amps(limit) + " that it bears for long",
-                                "use a fuse of at least " + Say.amps(amps / CONTINUOUS_SHARE.value())
-                                        + ", with a conductor that bears it.")
+                                fuse + " carries " + Say.amps(amps) + " for long, above the " + Say.amps(limit) + " ("
+                                        + Math.round(CONTINUOUS_SHARE.value() * 100)
+                                        + " % of its rating) that it bears",
+                                help)
                         .at(at)
                         .at(sinks)
-                        .through(ref == null ? List.of() : List.of(ref))
+                        .through(ref == null ? examination.reading().connectionsAt(at) : List.of(ref))
                         .in(states)
                         .figures(amps, limit, "A");
             } else if (certain > limit + 1e-9) {
-                unknown.forEach(node -> examination.missing(node, "typicalAmps"));
+                lacks.forEach(examination::missing);
             }
         }
     }

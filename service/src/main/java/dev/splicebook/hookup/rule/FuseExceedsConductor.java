@@ -46,35 +46,41 @@ public final class FuseExceedsConductor implements Rule {
 
     @Override
     public void check(Examination examination) {
-        Set<Link> seen = new HashSet<>();
+        Set<Link> reached = new HashSet<>();
+        Set<Link> told = new HashSet<>();
         for (Node supply : examination.network().sources()) {
-            if (supply.facts() instanceof Electrical.Supply) {
+            if (supply.facts() instanceof Electrical.Supply facts) {
                 for (Conductors.Exposed exposed : Conductors.from(supply, examination.network())) {
-                    check(exposed.link(), exposed.near(), protection(exposed), seen, examination);
+                    check(exposed, supply, facts, told, examination);
+                    reached.add(exposed.link());
                 }
             }
         }
         for (Link link : examination.network().links()) {
-            if (link.kind() == Link.Kind.CONNECTION && link.hasFuse()) {
-                check(link, link.from(), link.fuseAmps(), seen, examination);
+            if (link.kind() == Link.Kind.CONNECTION && link.hasFuse() && !reached.contains(link)) {
+                check(link, link.from(), link.fuseAmps(), told, examination);
             }
         }
     }
 
-    /** The fuse that the conductor itself must bear; a conductor behind another is a matter of {@code fuse-missing}. */
-    private static double protection(Conductors.Exposed exposed) {
-        if (exposed.link().hasFuse()) {
-            double own = exposed.link().fuseAmps();
-            return exposed.protectionAmps() < own ? exposed.protectionAmps() : own;
+    private static void check(
+            Conductors.Exposed exposed, Node supply, Electrical.Supply facts, Set<Link> told, Examination examination) {
+        Link link = exposed.link();
+        double before = exposed.protectionAmps();
+        if (link.hasFuse()) {
+            // a fuse is there for its own conductor, whatever smaller one stands upstream today
+            check(link, exposed.near(), link.fuseAmps(), told, examination);
+        } else if (!exposed.afterConductor() && Double.isNaN(before)) {
+            examination.missing(supply, Boolean.TRUE.equals(facts.limited()) ? "maxAmps" : "fuseAmps");
+        } else if (!exposed.afterConductor() && !Double.isInfinite(before)) {
+            // a conductor behind another is a matter of fuse-missing
+            check(link, exposed.near(), before, told, examination);
         }
-        return exposed.afterConductor() || Double.isInfinite(exposed.protectionAmps())
-                ? Double.NaN
-                : exposed.protectionAmps();
     }
 
-    private static void check(Link link, Node near, double fuseAmps, Set<Link> seen, Examination examination) {
+    private static void check(Link link, Node near, double fuseAmps, Set<Link> told, Examination examination) {
         Connection connection = link.connection();
-        if (Double.isNaN(fuseAmps) || connection == null || seen.contains(link)) {
+        if (connection == null) {
             return;
         }
         examination.applies();
@@ -84,7 +90,7 @@ public final class FuseExceedsConductor implements Rule {
             return;
         }
         Conductors.assumeDefaults(examination, connection.conductor());
-        if (fuseAmps > ampacity && seen.add(link)) {
+        if (fuseAmps > ampacity && told.add(link)) {
             examination
                     .report(
                             Conductors.describe(link, near) + " is fused at " + Say.rating(fuseAmps) + ", above the "

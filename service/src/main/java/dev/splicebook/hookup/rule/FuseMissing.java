@@ -5,6 +5,7 @@ import dev.splicebook.hookup.Electrical;
 import dev.splicebook.hookup.Severity;
 import dev.splicebook.hookup.net.Link;
 import dev.splicebook.hookup.net.Node;
+import dev.splicebook.hookup.net.Scenario;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
@@ -59,57 +60,67 @@ public final class FuseMissing implements Rule {
         for (Conductors.Exposed exposed : Conductors.from(supply, examination.network())) {
             Link link = exposed.link();
             examination.applies();
-            if (link.hasFuse() || told.contains(link)) {
+            // a conductor from a supply straight to ground is told by supply-shorted-to-ground
+            if (link.hasFuse() || told.contains(link) || isShorted(exposed.near(), examination)) {
                 continue;
             }
-            if (!exposed.afterConductor()
-                    && !Conductors.isProtected(supply)
-                    && !(exposed.protectionAmps() < Conductors.UNFUSED)) {
-                if (Conductors.leadsToFuse(link, exposed.near(), examination.network())) {
-                    continue;
-                }
-                if (Double.isNaN(exposed.protectionAmps())) {
-                    examination.missing(supply, "fuseAmps");
-                    continue;
-                }
-                told.add(link);
-                examination
-                        .report(
-                                Conductors.describe(link, exposed.near()) + " leaves " + Say.name(supply)
-                                        + ", which has no fuse, and has none itself",
-                                "put a fuse that suits the conductor in " + link.ref() + ", close to " + supply.ref()
-                                        + ".")
-                        .at(exposed.near(), link.across(exposed.near()))
-                        .through(List.of(String.valueOf(link.ref())));
-            } else if (exposed.afterConductor()) {
+            if (exposed.afterConductor()) {
                 checkReduction(exposed, told, examination);
+            } else if (!Conductors.isProtected(supply) && !(exposed.protectionAmps() < Conductors.UNFUSED)) {
+                checkStart(exposed, supply, told, examination);
             }
         }
     }
 
+    private static boolean isShorted(Node near, Examination examination) {
+        return examination.network().netOf(near).stream().anyMatch(Scenario::isReference);
+    }
+
+    private static void checkStart(Conductors.Exposed exposed, Node supply, Set<Link> told, Examination examination) {
+        Link link = exposed.link();
+        if (Conductors.leadsToFuse(link, exposed.near(), examination.network())) {
+            return;
+        }
+        if (Double.isNaN(exposed.protectionAmps())) {
+            examination.missing(supply, "fuseAmps");
+            return;
+        }
+        told.add(link);
+        examination
+                .report(
+                        Conductors.describe(link, exposed.near()) + " has no fuse, and neither has " + Say.name(supply)
+                                + ", which feeds it",
+                        "put a fuse that suits the conductor in " + link.ref() + ", close to " + supply.ref() + ".")
+                .at(exposed.near(), link.across(exposed.near()))
+                .through(List.of(String.valueOf(link.ref())));
+    }
+
     private static void checkReduction(Conductors.Exposed exposed, Set<Link> told, Examination examination) {
         Link link = exposed.link();
+        double before = exposed.protectionAmps();
+        if (Double.isNaN(before) || Double.isInfinite(before)) {
+            return;
+        }
         Double ampacity = Conductors.ampacity(link.connection());
-        if (ampacity == null
-                || link.connection() == null
-                || link.connection().conductor() == null
-                || Double.isInfinite(exposed.protectionAmps())
-                || !(exposed.protectionAmps() > ampacity)) {
+        if (ampacity == null || link.connection() == null || link.connection().conductor() == null) {
+            examination.missing("connection " + link.ref(), "conductor");
             return;
         }
         Conductors.assumeDefaults(examination, link.connection().conductor());
+        if (before <= ampacity) {
+            return;
+        }
         told.add(link);
         examination
                 .report(
                         Conductors.describe(link, exposed.near())
                                 + " gets thinner without a fuse: what stands before it lets "
-                                + Say.rating(exposed.protectionAmps()) + " pass, above the " + Say.amps(ampacity)
-                                + " that "
+                                + Say.rating(before) + " pass, above the " + Say.amps(ampacity) + " that "
                                 + Conductors.describe(link.connection().conductor()) + " takes",
                         "put a fuse of at most " + Say.amps(ampacity) + " where " + link.ref()
                                 + " begins, or keep the size of the conductor before it.")
                 .at(exposed.near(), link.across(exposed.near()))
                 .through(List.of(String.valueOf(link.ref())))
-                .figures(exposed.protectionAmps(), ampacity, "A");
+                .figures(before, ampacity, "A");
     }
 }

@@ -2,6 +2,7 @@ package dev.splicebook.hookup.rule;
 
 import com.google.auto.service.AutoService;
 import dev.splicebook.hookup.Electrical;
+import dev.splicebook.hookup.Need;
 import dev.splicebook.hookup.Severity;
 import dev.splicebook.hookup.State;
 import dev.splicebook.hookup.net.Node;
@@ -9,7 +10,9 @@ import dev.splicebook.hookup.net.Scenario;
 import dev.splicebook.hookup.net.Scenario.Sure;
 import java.util.ArrayList;
 import java.util.EnumSet;
+import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Set;
 
 /** The loads of a part have no way back to the vehicle's ground. */
 @AutoService(Rule.class)
@@ -20,7 +23,7 @@ import java.util.List;
         condition = "The loads of a part have no way back to the vehicle's ground.",
         checks =
                 "Every part with loads in use: one of its ground terminals must stand on the vehicle's ground while the"
-                        + " engine runs.",
+                        + " engine runs, and in every state where a load needs constant feed.",
         why =
                 "Without its return a device is dead, or finds its return through the shield of a signal lead and hums, or burns"
                         + " that lead.",
@@ -63,42 +66,46 @@ public final class LoadWithoutGround implements Rule {
             examination.applies();
             if (grounds.isEmpty()) {
                 examination.missing(part, "ground");
-                continue;
-            }
-            Sure grounded = Sure.NO;
-            for (Scenario scenario : examination.network().scenarios()) {
-                if (scenario.state() == State.RUNNING) {
-                    for (Node ground : grounds) {
-                        Sure at = scenario.hasGround(ground);
-                        grounded = at.compareTo(grounded) > 0 ? at : grounded;
-                    }
-                }
-            }
-            List<Node> unknown = unknownOn(grounds, examination);
-            if (grounded != Sure.YES && !unknown.isEmpty()) {
-                unknown.forEach(node -> examination.missing(node, "electrical"));
-            } else if (grounded == Sure.NO) {
-                examination
-                        .report(
-                                part + " returns through " + Say.names(grounds)
-                                        + ", and no ground of the vehicle is there",
-                                "connect " + grounds.get(0).ref() + " to a clean point of the chassis.")
-                        .at(grounds)
-                        .through(examination.reading().connectionsAt(grounds))
-                        .in(EnumSet.of(State.RUNNING));
+            } else {
+                check(part, loads, grounds, examination);
             }
         }
     }
 
-    private static List<Node> unknownOn(List<Node> grounds, Examination examination) {
-        List<Node> unknown = new ArrayList<>();
-        for (Node ground : grounds) {
-            for (Node member : examination.network().netOf(ground)) {
-                if (member.isVehicle() && member.facts() == null) {
-                    unknown.add(member);
+    private static void check(String part, List<Node> loads, List<Node> grounds, Examination examination) {
+        boolean constant = loads.stream()
+                .anyMatch(node -> node.facts() instanceof Electrical.Load load && load.needs() == Need.CONSTANT);
+        Set<State> needed = constant ? EnumSet.allOf(State.class) : EnumSet.of(State.RUNNING);
+        Set<State> grounded = EnumSet.noneOf(State.class);
+        Set<State> perhaps = EnumSet.noneOf(State.class);
+        Set<Node> lacking = new LinkedHashSet<>();
+        for (Scenario scenario : examination.network().scenarios()) {
+            for (Node ground : grounds) {
+                if (scenario.hasGround(ground) == Sure.YES) {
+                    grounded.add(scenario.state());
+                } else {
+                    Set<Node> unknown = Unknowns.ofGround(ground, examination.network(), scenario);
+                    if (!unknown.isEmpty()) {
+                        perhaps.add(scenario.state());
+                        lacking.addAll(unknown);
+                    }
                 }
             }
         }
-        return unknown;
+        perhaps.addAll(grounded);
+        Set<State> lost = EnumSet.copyOf(needed);
+        lost.removeAll(perhaps);
+        if (!lost.isEmpty()) {
+            examination
+                    .report(
+                            part + " returns through " + Say.names(grounds) + ", and no ground of the vehicle is there"
+                                    + (lost.size() == State.values().length ? "" : " " + Say.inStates(lost)),
+                            "connect " + grounds.get(0).ref() + " to a clean point of the chassis.")
+                    .at(grounds)
+                    .through(examination.reading().connectionsAt(grounds))
+                    .in(lost);
+        } else if (!grounded.containsAll(needed)) {
+            Unknowns.tell(lacking, examination);
+        }
     }
 }

@@ -5,6 +5,7 @@ import dev.splicebook.hookup.Need;
 import dev.splicebook.hookup.Severity;
 import dev.splicebook.hookup.State;
 import java.util.EnumSet;
+import java.util.List;
 import java.util.Set;
 
 /** A load has no live supply in a state in which it is needed. */
@@ -46,31 +47,37 @@ public final class LoadWithoutSupply implements Rule {
     public void check(Examination examination) {
         for (Feeds feeds : Feeds.of(examination)) {
             examination.applies();
-            if (feeds.atTimes().contains(State.RUNNING)
-                    || (feeds.needs() == Need.CONSTANT && !feeds.atTimes().isEmpty())
-                    || feeds.waitsForIdlePart()) {
+            boolean constant = feeds.needs() == Need.CONSTANT;
+            boolean fed =
+                    constant ? !feeds.atTimes().isEmpty() : feeds.atTimes().contains(State.RUNNING);
+            boolean perhaps =
+                    constant ? !feeds.perhaps().isEmpty() : feeds.perhaps().contains(State.RUNNING);
+            if (fed || feeds.waitsForIdlePart()) {
                 continue;
             }
-            if (!feeds.unknown().isEmpty()) {
+            if (perhaps) {
                 feeds.lackFacts(examination);
                 continue;
             }
-            boolean connected = examination.network().isConnected(feeds.node());
-            Set<State> needed = feeds.needs() == Need.CONSTANT ? EnumSet.allOf(State.class) : EnumSet.of(State.RUNNING);
-            String how = !connected
-                    ? " is a load and is connected to nothing"
-                    : feeds.sources().isEmpty()
-                            ? " is a load and no supply reaches it"
-                            : " is a load, and " + Say.names(feeds.sources()) + ", which reaches it, is dead while "
-                                    + Say.states(needed);
+            Set<State> needed = constant ? EnumSet.allOf(State.class) : EnumSet.of(State.RUNNING);
             examination
                     .report(
-                            Say.name(feeds.node()) + how,
-                            "connect " + feeds.node().ref() + " to a supply that is live while " + Say.states(needed)
-                                    + ".")
+                            Say.name(feeds.node()) + " is a load, and " + how(feeds, needed, examination),
+                            "connect " + feeds.node().ref() + " to a supply that is live " + Say.inStates(needed)
+                                    + "; or list it as unused and say why.")
                     .at(feeds.node())
-                    .through(examination.reading().connectionsAt(java.util.List.of(feeds.node())))
+                    .through(examination.reading().connectionsAt(List.of(feeds.node())))
                     .in(needed);
         }
+    }
+
+    private static String how(Feeds feeds, Set<State> needed, Examination examination) {
+        if (!examination.network().isConnected(feeds.node())) {
+            return "it is connected to nothing";
+        }
+        return feeds.sources().isEmpty()
+                ? "no supply reaches it"
+                : Say.names(feeds.sources()) + ", which it hangs on, " + Say.are(feeds.sources()) + " dead "
+                        + Say.inStates(needed);
     }
 }

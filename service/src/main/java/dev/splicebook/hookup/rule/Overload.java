@@ -3,6 +3,7 @@ package dev.splicebook.hookup.rule;
 import dev.splicebook.hookup.State;
 import dev.splicebook.hookup.net.Node;
 import dev.splicebook.hookup.net.Scenario;
+import java.util.ArrayList;
 import java.util.EnumSet;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -11,24 +12,27 @@ import java.util.Set;
 /** Adds up what a source is asked for at worst, over every scenario in which it can be live. */
 final class Overload {
 
-    private final Node source;
+    private final List<Node> sources;
     private final Set<Node> sinks = new LinkedHashSet<>();
     private final Set<Node> worst = new LinkedHashSet<>();
     private final Set<Node> unknown = new LinkedHashSet<>();
     private final Set<State> states = EnumSet.noneOf(State.class);
-    private final List<String> lacks = new java.util.ArrayList<>();
+    private final List<String> lacks = new ArrayList<>();
     private double worstAmps;
 
-    private Overload(Node source) {
-        this.source = source;
+    private Overload(List<Node> sources) {
+        this.sources = sources;
     }
 
     static Overload of(Node source, Examination examination) {
-        Overload overload = new Overload(source);
+        return of(List.of(source), examination);
+    }
+
+    /** Of several that draw on one; what two of them feed counts once. */
+    static Overload of(List<Node> sources, Examination examination) {
+        Overload overload = new Overload(sources);
         for (Scenario scenario : examination.network().scenarios()) {
-            if (scenario.isLive(source) != Scenario.Sure.NO) {
-                overload.add(scenario, Draws.from(source, examination.network(), scenario));
-            }
+            overload.add(scenario, Draws.from(sources, examination.network(), scenario));
         }
         if (!overload.sinks.isEmpty()) {
             examination.applies();
@@ -65,16 +69,21 @@ final class Overload {
         return sinks.isEmpty();
     }
 
+    boolean isAbove(double limitAmps) {
+        return worstAmps > limitAmps + 1e-9;
+    }
+
     /** Reports a draw above the limit, or the facts that would tell. */
     void judge(double limitAmps, String limitIs, String help, Examination examination) {
-        if (worstAmps > limitAmps + 1e-9) {
+        if (isAbove(limitAmps)) {
             examination
                     .report(
-                            Say.name(source) + " is asked for " + Say.amps(worstAmps) + " by " + Say.names(worst)
-                                    + ", above the " + Say.amps(limitAmps) + " " + limitIs,
+                            Say.names(sources) + " " + Say.are(sources) + " asked for " + Say.amps(worstAmps) + " by "
+                                    + Say.names(worst) + ", above the " + Say.amps(limitAmps) + " " + limitIs,
                             help)
-                    .at(source)
+                    .at(sources)
                     .at(worst)
+                    .through(examination.reading().connectionsAt(sources))
                     .in(states)
                     .figures(worstAmps, limitAmps, "A");
         } else {

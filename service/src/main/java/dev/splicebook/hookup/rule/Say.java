@@ -32,6 +32,19 @@ final class Say {
         return list(states.stream().distinct().sorted().map(State::toString).toList());
     }
 
+    /** Like {@code in the states asleep and cranking}. */
+    static String inStates(Collection<State> states) {
+        long count = states.stream().distinct().count();
+        return count == State.values().length
+                ? "in every state"
+                : "in the " + (count == 1 ? "state " : "states ") + states(states);
+    }
+
+    /** {@code is} or {@code are}. */
+    static String are(Collection<Node> nodes) {
+        return nodes.stream().distinct().count() > 1 ? "are" : "is";
+    }
+
     /** At most eight, then how many more. */
     static String list(List<String> names) {
         int most = 8;

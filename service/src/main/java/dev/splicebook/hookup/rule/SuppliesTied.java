@@ -3,10 +3,15 @@ package dev.splicebook.hookup.rule;
 import com.google.auto.service.AutoService;
 import dev.splicebook.hookup.Electrical;
 import dev.splicebook.hookup.Severity;
+import dev.splicebook.hookup.State;
 import dev.splicebook.hookup.net.Node;
 import dev.splicebook.hookup.net.Scenario;
+import java.util.EnumSet;
+import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
+import java.util.Map;
 import java.util.Set;
+import java.util.TreeSet;
 
 /** Supplies of different sources stand on one net, with nothing that isolates them in every state. */
 @AutoService(Rule.class)
@@ -44,30 +49,54 @@ import java.util.Set;
         rank = Rank.SUPPLIES_TIED)
 public final class SuppliesTied implements Rule {
 
+    private static final class Found {
+        final Set<State> states = EnumSet.noneOf(State.class);
+        final Set<String> connections = new TreeSet<>();
+        final Map<Scenario, Integer> nets = new LinkedHashMap<>();
+    }
+
     @Override
     public void check(Examination examination) {
-        Set<Set<Node>> told = new LinkedHashSet<>();
-        for (Scenario scenario : examination.reading().partitions()) {
+        Map<Set<Node>, Found> ties = new LinkedHashMap<>();
+        for (Scenario scenario : examination.network().scenarios()) {
             for (int net = 0; net < scenario.netCount(); net++) {
                 Set<Node> supplies = new LinkedHashSet<>();
                 Set<Object> sources = new LinkedHashSet<>();
+                Set<Node> unknown = new LinkedHashSet<>();
                 for (Node node : scenario.members(net)) {
                     if (node.facts() instanceof Electrical.Supply) {
-                        examination.applies();
                         supplies.add(node);
                         sources.add(node.source() == null ? node : node.source());
+                    } else if (node.role() == Node.Role.CIRCUIT && node.facts() == null) {
+                        unknown.add(node);
                     }
                 }
-                if (sources.size() > 1 && told.add(supplies)) {
-                    examination
-                            .report(
-                                    Say.names(supplies) + " are different supplies on one net",
-                                    "feed from one of them, or put a diode or relay between so that they never meet.")
-                            .at(supplies)
-                            .through(examination.reading().connectionsOn(scenario, net))
-                            .claims(scenario, net);
+                if (!supplies.isEmpty() && scenario.members(net).size() > 1) {
+                    examination.applies();
+                }
+                if (sources.size() > 1) {
+                    Found found = ties.computeIfAbsent(supplies, key -> new Found());
+                    found.states.add(scenario.state());
+                    found.connections.addAll(examination.reading().connectionsOn(scenario, net));
+                    found.nets.put(scenario, net);
+                } else if (!supplies.isEmpty()) {
+                    unknown.forEach(node -> examination.missing(node, "electrical"));
                 }
             }
         }
+        // two that a third joins in some states are told with it
+        ties.keySet()
+                .removeIf(small -> ties.keySet().stream()
+                        .anyMatch(large -> large.size() > small.size() && large.containsAll(small)));
+        ties.forEach((supplies, found) -> {
+            Examination.Draft draft = examination
+                    .report(
+                            Say.names(supplies) + " are different supplies on one net " + Say.inStates(found.states),
+                            "feed from one of them, or put a diode or relay between so that they never meet.")
+                    .at(supplies)
+                    .through(found.connections)
+                    .in(found.states);
+            found.nets.forEach(draft::claims);
+        });
     }
 }

@@ -4,6 +4,9 @@ import com.google.auto.service.AutoService;
 import dev.splicebook.hookup.Electrical;
 import dev.splicebook.hookup.Severity;
 import dev.splicebook.hookup.net.Node;
+import java.util.Collections;
+import java.util.HashSet;
+import java.util.Set;
 
 /** A supply is asked for more than it gives. */
 @AutoService(Rule.class)
@@ -14,7 +17,7 @@ import dev.splicebook.hookup.net.Node;
         condition = "A supply is asked for more than it gives.",
         checks =
                 "For each supply, the largest current of all loads, control inputs and energised coils that it feeds, through"
-                        + " closed contacts and diodes as well, in the worst state. A supply without a stated limit gives what its"
+                        + " closed contacts and diodes as well, in the worst state; and all that circuits from one fuse feed together. A supply without a stated limit gives what its"
                         + " fuse passes; the battery gives what is asked.",
         why =
                 "A factory output of an ampere feeds a lamp, not an amplifier. Overloaded it drops out, or the module that gives"
@@ -59,6 +62,7 @@ public final class SupplyOverloaded implements Rule {
 
     @Override
     public void check(Examination examination) {
+        Set<Node> told = new HashSet<>();
         for (Node source : examination.network().sources()) {
             if (source.facts() instanceof Electrical.Supply supply) {
                 Overload overload = Overload.of(source, examination);
@@ -66,14 +70,14 @@ public final class SupplyOverloaded implements Rule {
                     continue;
                 }
                 if (supply.maxAmps() != null) {
-                    overload.judge(supply.maxAmps(), "that it gives", HELP, examination);
+                    judge(source, overload, supply.maxAmps(), "that it gives", told, examination);
                 } else if (supply.fuseAmps() != null) {
                     examination.assume(
                             "maxAmps",
                             null,
                             null,
                             "a supply that states no limit gives what the fuse upstream of it passes");
-                    overload.judge(supply.fuseAmps(), "that its fuse passes", HELP, examination);
+                    judge(source, overload, supply.fuseAmps(), "that its fuse passes", told, examination);
                 } else if (source.role() == Node.Role.REFERENCE) {
                     examination.assume("maxAmps", null, null, "the battery gives what is asked of it");
                 } else {
@@ -81,5 +85,19 @@ public final class SupplyOverloaded implements Rule {
                 }
             }
         }
+        for (SharedFuse shared : SharedFuse.of(examination.network())) {
+            if (shared.circuits().size() > 1 && Collections.disjoint(shared.circuits(), told)) {
+                Overload.of(shared.circuits(), examination)
+                        .judge(shared.ratingAmps(), "that the fuse they share passes", HELP, examination);
+            }
+        }
+    }
+
+    private static void judge(
+            Node source, Overload overload, double limitAmps, String limitIs, Set<Node> told, Examination examination) {
+        if (overload.isAbove(limitAmps)) {
+            told.add(source);
+        }
+        overload.judge(limitAmps, limitIs, HELP, examination);
     }
 }

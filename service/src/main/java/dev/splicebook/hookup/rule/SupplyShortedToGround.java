@@ -46,9 +46,16 @@ public final class SupplyShortedToGround implements Rule {
 
     private static final class Found {
         final Set<State> states = EnumSet.noneOf(State.class);
+        final Set<State> doubtful = EnumSet.noneOf(State.class);
+        final Set<Node> unknown = new LinkedHashSet<>();
         final Set<Node> grounds = new LinkedHashSet<>();
         final Set<String> connections = new LinkedHashSet<>();
         final Map<Scenario, Integer> nets = new LinkedHashMap<>();
+
+        /** A supply is live at some time, so a short that always stands is one even if that time is not known. */
+        boolean isCertain() {
+            return !states.isEmpty() || doubtful.size() == State.values().length;
+        }
     }
 
     @Override
@@ -56,25 +63,7 @@ public final class SupplyShortedToGround implements Rule {
         Map<Set<Node>, Found> shorts = new LinkedHashMap<>();
         for (Scenario scenario : examination.network().scenarios()) {
             for (int net = 0; net < scenario.netCount(); net++) {
-                Set<Node> supplies = new LinkedHashSet<>();
-                Set<Node> grounds = new LinkedHashSet<>();
-                for (Reach reach : scenario.reaches(net)) {
-                    if (Scenario.givesTwelveVolts(reach.source())) {
-                        examination.applies();
-                        if (reach.hard() && scenario.isLive(reach.source()) != Scenario.Sure.NO) {
-                            supplies.add(reach.source());
-                        }
-                    } else if (reach.hard() && Scenario.isReference(reach.source())) {
-                        grounds.add(reach.source());
-                    }
-                }
-                if (!supplies.isEmpty() && !grounds.isEmpty()) {
-                    Found found = shorts.computeIfAbsent(supplies, key -> new Found());
-                    found.states.add(scenario.state());
-                    found.grounds.addAll(grounds);
-                    found.connections.addAll(examination.reading().connectionsOn(scenario, net));
-                    found.nets.put(scenario, net);
-                }
+                read(scenario, net, shorts, examination);
             }
         }
         // a supply that is part of a larger short is told there
@@ -82,17 +71,61 @@ public final class SupplyShortedToGround implements Rule {
                 .removeIf(small -> shorts.keySet().stream()
                         .anyMatch(large -> large.size() > small.size() && large.containsAll(small)));
         shorts.forEach((supplies, found) -> {
-            Examination.Draft draft = examination
-                    .report(
-                            Say.names(supplies) + " is shorted to ground at " + Say.names(found.grounds) + " while "
-                                    + Say.states(found.states),
-                            "disconnect the battery before touching it, and take off the connection or adapter that joins"
-                                    + " the two.")
-                    .at(supplies)
-                    .at(found.grounds)
-                    .through(found.connections)
-                    .in(found.states);
-            found.nets.forEach(draft::claims);
+            if (found.isCertain()) {
+                report(supplies, found, examination);
+            } else {
+                found.unknown.forEach(supply -> examination.missing(supply, "live"));
+            }
         });
+    }
+
+    private static void read(Scenario scenario, int net, Map<Set<Node>, Found> shorts, Examination examination) {
+        Set<Node> supplies = new LinkedHashSet<>();
+        Set<Node> unknown = new LinkedHashSet<>();
+        Set<Node> grounds = new LinkedHashSet<>();
+        for (Reach reach : scenario.reaches(net)) {
+            if (Scenario.givesTwelveVolts(reach.source())) {
+                if (scenario.members(net).size() > 1) {
+                    examination.applies();
+                }
+                if (reach.hard() && scenario.isLive(reach.source()) != Scenario.Sure.NO) {
+                    supplies.add(reach.source());
+                    if (scenario.isLive(reach.source()) == Scenario.Sure.UNKNOWN) {
+                        unknown.add(reach.source());
+                    }
+                }
+            } else if (reach.hard() && Scenario.isReference(reach.source())) {
+                grounds.add(reach.source());
+            }
+        }
+        if (!supplies.isEmpty() && !grounds.isEmpty()) {
+            Found found = shorts.computeIfAbsent(supplies, key -> new Found());
+            (unknown.size() < supplies.size() ? found.states : found.doubtful).add(scenario.state());
+            found.unknown.addAll(unknown);
+            found.grounds.addAll(grounds);
+            found.connections.addAll(examination.reading().connectionsOn(scenario, net));
+            found.nets.put(scenario, net);
+        } else if (!supplies.isEmpty() || !grounds.isEmpty()) {
+            for (Node member : scenario.members(net)) {
+                if (member.role() == Node.Role.CIRCUIT && member.facts() == null) {
+                    examination.missing(member, "electrical");
+                }
+            }
+        }
+    }
+
+    private static void report(Set<Node> supplies, Found found, Examination examination) {
+        Examination.Draft draft = examination
+                .report(
+                        Say.names(supplies) + " " + Say.are(supplies) + " shorted to ground at "
+                                + Say.names(found.grounds) + " "
+                                + (found.states.isEmpty() ? "whenever live" : Say.inStates(found.states)),
+                        "disconnect the battery before touching it, and take off the connection or adapter that joins"
+                                + " the two.")
+                .at(supplies)
+                .at(found.grounds)
+                .through(found.connections)
+                .in(found.states);
+        found.nets.forEach(draft::claims);
     }
 }

@@ -4,8 +4,11 @@ import com.google.auto.service.AutoService;
 import dev.splicebook.hookup.Need;
 import dev.splicebook.hookup.Severity;
 import dev.splicebook.hookup.State;
+import java.util.ArrayList;
 import java.util.EnumSet;
 import java.util.List;
+import java.util.Set;
+import java.util.stream.Collectors;
 
 /** A load that needs switching stays fed while the vehicle sleeps. */
 @AutoService(Rule.class)
@@ -42,31 +45,39 @@ public final class SwitchedLoadOnConstantSupply implements Rule {
 
     @Override
     public void check(Examination examination) {
+        List<Feeds> wakeful = new ArrayList<>();
         for (Feeds feeds : Feeds.of(examination)) {
             if (feeds.needs() != null && feeds.needs() != Need.SWITCHED) {
                 continue;
             }
             examination.applies();
-            if (!feeds.perhaps().contains(State.ASLEEP)) {
+            if (feeds.lost().contains(State.ASLEEP)) {
                 continue;
             }
             if (feeds.needs() == null) {
                 examination.missing(feeds.node(), "needs");
-            } else if (!feeds.surely().contains(State.ASLEEP)
-                    && !feeds.unknown().isEmpty()) {
+            } else if (!feeds.surely().contains(State.ASLEEP)) {
                 feeds.lackFacts(examination);
             } else {
-                examination
-                        .report(
-                                Say.name(feeds.node())
-                                        + " needs a switched feed and stays fed while the vehicle is asleep, by "
-                                        + Say.names(feeds.sources()),
-                                "feed " + feeds.node().ref() + " from a supply that sleeps with the vehicle.")
-                        .at(feeds.node())
-                        .at(feeds.sources())
-                        .through(examination.reading().connectionsAt(List.of(feeds.node())))
-                        .in(EnumSet.of(State.ASLEEP));
+                wakeful.add(feeds);
             }
+        }
+        Set<String> awake = wakeful.stream().map(feeds -> feeds.node().owner()).collect(Collectors.toSet());
+        for (Feeds feeds : wakeful) {
+            if (feeds.isConsequence(feeds.sourcesAsleep(), awake)) {
+                continue;
+            }
+            examination
+                    .report(
+                            Say.name(feeds.node()) + " needs a switched feed, and "
+                                    + Say.names(feeds.sourcesAsleep())
+                                    + (feeds.sourcesAsleep().size() > 1 ? " keep" : " keeps")
+                                    + " it fed while the vehicle is asleep",
+                            "feed " + feeds.node().ref() + " from a supply that sleeps with the vehicle.")
+                    .at(feeds.node())
+                    .at(feeds.sourcesAsleep())
+                    .through(examination.reading().connectionsAt(List.of(feeds.node())))
+                    .in(EnumSet.of(State.ASLEEP));
         }
     }
 }

@@ -1,0 +1,242 @@
+package dev.splicebook.hookup.rule;
+
+import static dev.splicebook.hookup.rule.Bench.ALWAYS;
+import static dev.splicebook.hookup.rule.Bench.CONSTANT;
+import static dev.splicebook.hookup.rule.Bench.assertFigures;
+import static dev.splicebook.hookup.rule.Bench.assertNotApplicable;
+import static dev.splicebook.hookup.rule.Bench.assertNotChecked;
+import static dev.splicebook.hookup.rule.Bench.assertPassed;
+import static dev.splicebook.hookup.rule.Bench.assertSilent;
+import static dev.splicebook.hookup.rule.Bench.check;
+import static dev.splicebook.hookup.rule.Bench.circuit;
+import static dev.splicebook.hookup.rule.Bench.device;
+import static dev.splicebook.hookup.rule.Bench.diode;
+import static dev.splicebook.hookup.rule.Bench.fused;
+import static dev.splicebook.hookup.rule.Bench.inside;
+import static dev.splicebook.hookup.rule.Bench.load;
+import static dev.splicebook.hookup.rule.Bench.members;
+import static dev.splicebook.hookup.rule.Bench.only;
+import static dev.splicebook.hookup.rule.Bench.relay;
+import static dev.splicebook.hookup.rule.Bench.wire;
+import static org.assertj.core.api.Assertions.assertThat;
+
+import dev.splicebook.hookup.Finding;
+import dev.splicebook.hookup.Hookups;
+import dev.splicebook.hookup.Report;
+import dev.splicebook.hookup.Severity;
+import org.junit.jupiter.api.Test;
+
+// ampacities: 33 CFR 183.425 table 5, 105 °C insulation: 16 AWG 25 A, 14 AWG 35 A, 12 AWG 45 A, 10 AWG 60 A, 8 AWG 80
+// A,
+// 4 AWG 160 A; that protection belongs at the source: 33 CFR 183.455
+class FuseMissingTest {
+
+    private static final String RULE = "fuse-missing";
+    private static final String RETURN = members("W9", wire("CAR.chassis", "AMP.minus"));
+    private static final String AMP = members("AMP", device(load("constant", 20, 50)));
+    private static final String BLOCK = inside(
+            "'fuses': [{'between': ['in', 'a'], 'ratingAmps': 60}," + " {'between': ['in', 'b'], 'ratingAmps': 20}]");
+
+    @Test
+    void reportsAPowerWireWithoutAFuseAtTheBattery() {
+        Report report =
+                check("", AMP, members("W1", wire("CAR.battery-plus", "AMP.plus", "8 AWG", "")) + ", " + RETURN);
+
+        Finding finding = only(report, RULE);
+        assertThat(finding.message())
+                .isEqualTo("connection W1 (CAR.battery-plus to AMP.plus) has no fuse, and neither has CAR.battery-plus,"
+                        + " which feeds it");
+        assertThat(finding.severity()).isEqualTo(Severity.DANGER);
+        assertThat(finding.terminals()).containsExactlyInAnyOrder("CAR.battery-plus", "AMP.plus");
+        assertThat(finding.connections()).containsExactly("W1");
+        assertThat(report.findings()).extracting(Finding::rule).containsExactly(RULE);
+    }
+
+    @Test
+    void acceptsAFuseInTheWire() {
+        assertPassed(
+                check("", AMP, members("W1", fused("CAR.battery-plus", "AMP.plus", "8 AWG", 60)) + ", " + RETURN),
+                RULE);
+    }
+
+    @Test
+    void acceptsAThinnerBranchThatBearsTheFuseExactly() {
+        assertPassed(branch("10 AWG"), RULE);
+        Finding finding = only(branch("12 AWG"), RULE);
+        assertFigures(finding, 60, 45, "A");
+        assertThat(finding.message())
+                .isEqualTo(
+                        "connection W2 (S.b to AMP.plus) gets thinner without a fuse: what stands before it lets 60 A"
+                                + " pass, above the 45.0 A that 12 AWG with 105 °C insulation takes");
+        assertThat(finding.connections()).containsExactly("W2");
+    }
+
+    @Test
+    void doesNotApplyToTheReturns() {
+        assertNotApplicable(check("", AMP, RETURN), RULE);
+    }
+
+    @Test
+    void isNotCheckedWhereTheFuseOfACircuitIsUnknown() {
+        assertNotChecked(tap(circuit("{'kind': 'supply', 'maxAmps': 10, " + ALWAYS + "}")), RULE, "CAR.C1-7.fuseAmps");
+    }
+
+    @Test
+    void isNotCheckedWhereTheSizeOfABranchIsUnknown() {
+        assertNotChecked(
+                check(
+                        "",
+                        AMP + ", " + members("S", inside("'conducts': [['a', 'b']]")),
+                        members(
+                                        "W1",
+                                        fused("CAR.battery-plus", "S.a", "8 AWG", 60),
+                                        "W2",
+                                        "{'ends': ['S.b', 'AMP.plus']}")
+                                + ", " + RETURN),
+                RULE,
+                "connection W2.conductor");
+    }
+
+    @Test
+    void acceptsACircuitThatIsFusedUpstreamOrLimitsItself() {
+        assertPassed(tap(CONSTANT), RULE);
+        assertPassed(tap(circuit("{'kind': 'supply', 'maxAmps': 1, 'limited': true, " + ALWAYS + "}")), RULE);
+    }
+
+    @Test
+    void acceptsAWireOfItsOwnFuseFromACircuitOfUnknownFuse() {
+        assertPassed(
+                check(
+                        members("C1-7", circuit("{'kind': 'supply', 'maxAmps': 10, " + ALWAYS + "}")),
+                        AMP,
+                        members("W1", fused("CAR.C1-7", "AMP.plus", "16 AWG", 10)) + ", " + RETURN),
+                RULE);
+    }
+
+    @Test
+    void acceptsABareLeadThatEndsAtAFuse() {
+        assertPassed(
+                check(
+                        "",
+                        AMP + ", " + members("F", inside("'fuses': [{'between': ['in', 'out'], 'ratingAmps': 60}]")),
+                        members(
+                                        "W1", wire("CAR.battery-plus", "F.in", "8 AWG", ""),
+                                        "W2", wire("F.out", "AMP.plus", "8 AWG", ""))
+                                + ", " + RETURN),
+                RULE);
+    }
+
+    @Test
+    void reportsABareLeadThatPassesALoadOnItsWayToAFuse() {
+        Report report = check(
+                "",
+                AMP + ", " + members("HU", device(load("constant", 1, 2)), "F", BLOCK),
+                members(
+                                "W1", wire("CAR.battery-plus", "F.in", "8 AWG", ""),
+                                "W2", wire("F.a", "AMP.plus", "8 AWG", ""),
+                                "W3", wire("F.in", "HU.plus", "16 AWG", ""),
+                                "W4", wire("CAR.chassis", "HU.minus"))
+                        + ", " + RETURN);
+        assertThat(only(report, RULE).connections()).containsExactly("W1");
+    }
+
+    @Test
+    void judgesEachBranchOfAFuseBlockByItsOwnFuse() {
+        assertPassed(block("16 AWG"), RULE);
+        assertSilent(block("18 AWG"), RULE);
+    }
+
+    @Test
+    void findsAThinnerWireBehindAContactAndADiode() {
+        String wires = members(
+                        "W1", fused("CAR.battery-plus", "%s", "10 AWG", 60),
+                        "W2", wire("%s", "AMP.plus", "16 AWG", ""))
+                + ", " + RETURN;
+        only(check("", AMP + ", " + members("K", relay()), wires.formatted("K.30", "K.87")), RULE);
+        only(check("", AMP + ", " + members("D", diode()), wires.formatted("D.a", "D.c")), RULE);
+        assertSilent(check("", AMP + ", " + members("D", diode()), wires.formatted("D.c", "D.a")), RULE);
+    }
+
+    @Test
+    void findsAThinnerWireBehindAPlug() {
+        // the fuse upstream of the circuit passes 30 A; 16 AWG behind the lead's 12 AWG bears 25 A
+        String harness = inside("'terminals': {'C1-7': {}, 'yellow': {}}, 'conducts': [['C1-7', 'yellow']]");
+        Finding finding = only(
+                check(
+                        members("C1-7", circuit("{'kind': 'supply', 'maxAmps': 20, 'fuseAmps': 30, " + ALWAYS + "}")),
+                        AMP + ", " + members("H", harness, "S", inside("'conducts': [['a', 'b']]")),
+                        members(
+                                        "W1", wire("H.yellow", "S.a", "12 AWG", ""),
+                                        "W2", wire("S.b", "AMP.plus", "16 AWG", ""))
+                                + ", " + RETURN,
+                        "'plugs': [['CAR.C1', 'H.C1']]"),
+                RULE);
+        assertFigures(finding, 30, 25, "A");
+    }
+
+    @Test
+    void tellsOneMissingFuseOnceHoweverManyWiresHangOnIt() {
+        Report report = check(
+                "",
+                AMP + ", "
+                        + members("S", inside("'conducts': [['a', 'b', 'c']]"), "HU", device(load("constant", 1, 2))),
+                members(
+                                "W1", wire("CAR.battery-plus", "S.a", "4 AWG", ""),
+                                "W2", wire("S.b", "AMP.plus", "8 AWG", ""),
+                                "W3", wire("S.c", "HU.plus", "16 AWG", ""),
+                                "W4", wire("CAR.chassis", "HU.minus"))
+                        + ", " + RETURN);
+        assertThat(only(report, RULE).connections()).containsExactly("W1");
+        assertThat(report.findings()).hasSize(1);
+    }
+
+    @Test
+    void reportsEachOfTwoWiresThatLeaveTheBattery() {
+        Report report = check(
+                "",
+                AMP + ", " + members("HU", device(load("constant", 1, 2))),
+                members(
+                                "W1", wire("CAR.battery-plus", "AMP.plus", "8 AWG", ""),
+                                "W2", wire("CAR.battery-plus", "HU.plus"),
+                                "W3", wire("CAR.chassis", "HU.minus"))
+                        + ", " + RETURN);
+        assertThat(Hookups.findings(report, RULE)).hasSize(2);
+    }
+
+    @Test
+    void leavesATooLargeFuseToItsOwnRule() {
+        Report report =
+                check("", AMP, members("W1", fused("CAR.battery-plus", "AMP.plus", "10 AWG", 80)) + ", " + RETURN);
+        assertSilent(report, RULE);
+        only(report, "fuse-exceeds-conductor");
+    }
+
+    private static Report tap(String circuit) {
+        return check(
+                members("C1-7", circuit),
+                members("AMP", device(load("constant", 0.5, 1))),
+                members("W1", wire("CAR.C1-7", "AMP.plus")) + ", " + RETURN);
+    }
+
+    /** 60 A through a splice into a thinner wire. */
+    private static Report branch(String size) {
+        return check(
+                "",
+                AMP + ", " + members("S", inside("'conducts': [['a', 'b']]")),
+                members("W1", fused("CAR.battery-plus", "S.a", "4 AWG", 60), "W2", wire("S.b", "AMP.plus", size, ""))
+                        + ", " + RETURN);
+    }
+
+    /** 60 A and 20 A branches of a fuse block. */
+    private static Report block(String thinSize) {
+        return check(
+                "",
+                AMP + ", " + members("F", BLOCK, "HU", device(load("constant", 1, 2))),
+                members(
+                                "W1", fused("CAR.battery-plus", "F.in", "4 AWG", 100),
+                                "W2", wire("F.a", "AMP.plus", "8 AWG", ""),
+                                "W3", wire("F.b", "HU.plus", thinSize, ""),
+                                "W4", wire("CAR.chassis", "HU.minus"))
+                        + ", " + RETURN);
+    }
+}

@@ -1,0 +1,185 @@
+package dev.splicebook.hookup.rule;
+
+import static dev.splicebook.hookup.rule.Bench.ACCESSORY;
+import static dev.splicebook.hookup.rule.Bench.ALWAYS;
+import static dev.splicebook.hookup.rule.Bench.CONSTANT;
+import static dev.splicebook.hookup.rule.Bench.ON_ACCESSORY;
+import static dev.splicebook.hookup.rule.Bench.UNMETERED;
+import static dev.splicebook.hookup.rule.Bench.assertNotApplicable;
+import static dev.splicebook.hookup.rule.Bench.assertNotChecked;
+import static dev.splicebook.hookup.rule.Bench.assertPassed;
+import static dev.splicebook.hookup.rule.Bench.assertSilent;
+import static dev.splicebook.hookup.rule.Bench.check;
+import static dev.splicebook.hookup.rule.Bench.circuit;
+import static dev.splicebook.hookup.rule.Bench.device;
+import static dev.splicebook.hookup.rule.Bench.diode;
+import static dev.splicebook.hookup.rule.Bench.inside;
+import static dev.splicebook.hookup.rule.Bench.load;
+import static dev.splicebook.hookup.rule.Bench.members;
+import static dev.splicebook.hookup.rule.Bench.only;
+import static dev.splicebook.hookup.rule.Bench.relay;
+import static dev.splicebook.hookup.rule.Bench.wire;
+import static org.assertj.core.api.Assertions.assertThat;
+
+import dev.splicebook.hookup.Finding;
+import dev.splicebook.hookup.Hookups;
+import dev.splicebook.hookup.Report;
+import dev.splicebook.hookup.Severity;
+import dev.splicebook.hookup.State;
+import org.junit.jupiter.api.Test;
+
+class SuppliesTiedTest {
+
+    private static final String RULE = "supplies-tied";
+    private static final String BOTH = members("C1-7", CONSTANT, "C1-8", ACCESSORY);
+    private static final String RADIO = members("HU", device(load("constant", 1, 2)));
+    private static final String RETURN = members("W9", wire("CAR.chassis", "HU.minus"));
+
+    @Test
+    void reportsConstantAndAccessoryAtOneLead() {
+        Report report = check(
+                BOTH,
+                RADIO,
+                members("W1", wire("CAR.C1-7", "HU.plus"), "W2", wire("CAR.C1-8", "HU.plus")) + ", " + RETURN);
+
+        Finding finding = only(report, RULE);
+        assertThat(finding.message())
+                .isEqualTo("CAR.C1-8 and CAR.C1-7 are different supplies on one net in every state");
+        assertThat(finding.severity()).isEqualTo(Severity.ERROR);
+        assertThat(finding.terminals()).containsExactlyInAnyOrder("CAR.C1-7", "CAR.C1-8");
+        assertThat(finding.connections()).containsExactly("W1", "W2");
+        assertThat(finding.measured()).isNull();
+        assertThat(report.findings()).extracting(Finding::rule).containsExactly(RULE);
+    }
+
+    @Test
+    void acceptsOneSupplyForTwoLoads() {
+        String two = members("HU", device(load("constant", 1, 2)), "AMP", device(load("constant", 1, 2)));
+        String wires = members("W1", wire("CAR.C1-7", "HU.plus"), "W2", wire("CAR.C1-7", "AMP.plus"));
+        assertPassed(check(BOTH, two, wires), RULE);
+    }
+
+    @Test
+    void acceptsTwoCircuitsFromOneSource() {
+        String one = "{'source': 'slot F12', 'electrical': {'kind': 'supply', 'fuseAmps': 15, " + ALWAYS + "}}";
+        String other = one.replace("F12", "F13");
+        String tie = members("W1", wire("CAR.C1-7", "CAR.C2-1"));
+        assertPassed(check(members("C1-7", one, "C2-1", one), "", tie), RULE);
+        only(check(members("C1-7", one, "C2-1", other), "", tie), RULE);
+    }
+
+    @Test
+    void doesNotApplyWhereNoSupplyIsUsed() {
+        assertNotApplicable(check(BOTH, RADIO, RETURN), RULE);
+    }
+
+    @Test
+    void isNotCheckedWhereItIsUnknownWhatACircuitBesideASupplyIs() {
+        assertNotChecked(
+                check(
+                        members("C1-7", CONSTANT, "C1-9", UNMETERED),
+                        RADIO,
+                        members("W1", wire("CAR.C1-7", "HU.plus"), "W2", wire("CAR.C1-9", "HU.plus")) + ", " + RETURN),
+                RULE,
+                "CAR.C1-9.electrical");
+    }
+
+    @Test
+    void findsTwoSuppliesThatAnAdapterTies() {
+        Finding finding = only(
+                check(
+                        BOTH,
+                        members("LEAD", inside("'conducts': [['yellow', 'red']]")),
+                        members("W1", wire("CAR.C1-7", "LEAD.yellow"), "W2", wire("CAR.C1-8", "LEAD.red"))),
+                RULE);
+        assertThat(finding.connections()).containsExactly("W1", "W2");
+    }
+
+    @Test
+    void findsTwoSuppliesThatAPlugTies() {
+        String harness = inside("'terminals': {'C1-7': {}, 'C1-8': {}}, 'conducts': [['C1-7', 'C1-8']]");
+        only(check(BOTH, members("H", harness), "", "'plugs': [['CAR.C1', 'H.C1']]"), RULE);
+    }
+
+    @Test
+    void takesADiodeInEachForIsolation() {
+        assertPassed(
+                check(
+                        BOTH,
+                        members("D", diode(), "E", diode(), "HU", device(load("constant", 1, 2))),
+                        members(
+                                        "W1", wire("CAR.C1-7", "D.a"),
+                                        "W2", wire("CAR.C1-8", "E.a"),
+                                        "W3", wire("D.c", "HU.plus"),
+                                        "W4", wire("E.c", "HU.plus"))
+                                + ", " + RETURN),
+                RULE);
+    }
+
+    @Test
+    void findsTwoSuppliesBehindOneDiode() {
+        only(
+                check(
+                        BOTH,
+                        members("D", diode()),
+                        members("W1", wire("CAR.C1-7", "D.a"), "W2", wire("CAR.C1-8", "D.a"))),
+                RULE);
+    }
+
+    @Test
+    void takesAChangeoverContactForIsolation() {
+        assertPassed(check(BOTH, members("K", relay()), changeover("K.87", "K.87a")), RULE);
+    }
+
+    @Test
+    void namesTheStatesInWhichAContactTiesTwoSupplies() {
+        // the contact closes with the accessory circuit, and puts the constant feed on it
+        Finding finding = only(check(BOTH, members("K", relay()), changeover("K.30", "K.87")), RULE);
+        assertThat(finding.states()).containsExactly(State.ACCESSORY, State.IGNITION, State.RUNNING, State.RESTARTING);
+        assertThat(finding.message()).endsWith("in the states accessory, ignition, running and restarting");
+    }
+
+    @Test
+    void tellsAThirdSupplyThatJoinsTwoWithThem() {
+        Report report = check(
+                members("C1-7", CONSTANT, "C1-8", ACCESSORY, "C1-15", CONSTANT),
+                members("K", relay()),
+                changeover("K.30", "K.87") + ", " + members("W5", wire("CAR.C1-15", "K.30")));
+        assertThat(only(report, RULE).terminals()).containsExactlyInAnyOrder("CAR.C1-7", "CAR.C1-8", "CAR.C1-15");
+    }
+
+    @Test
+    void findsAnOutputOfAModuleOnAFactoryFeed() {
+        String module = "{'inline': {'terminals': {'plus': %s, 'minus': %s, 'accessory': %s}}}"
+                .formatted(
+                        load("constant", 0.2, 0.5),
+                        Bench.GROUND,
+                        circuit("{'kind': 'supply', 'maxAmps': 1, 'limited': true, " + ON_ACCESSORY + "}"));
+        only(
+                check(
+                        BOTH,
+                        members("IFC", module),
+                        members(
+                                "W1", wire("CAR.C1-7", "IFC.plus"),
+                                "W2", wire("CAR.chassis", "IFC.minus"),
+                                "W3", wire("IFC.accessory", "CAR.C1-8"))),
+                RULE);
+    }
+
+    @Test
+    void leavesAShortedNetToTheShort() {
+        Report report =
+                check(BOTH, "", members("W1", wire("CAR.C1-7", "CAR.C1-8"), "W2", wire("CAR.C1-8", "CAR.chassis")));
+        assertSilent(report, RULE);
+        assertThat(Hookups.findings(report, "supply-shorted-to-ground")).hasSize(1);
+    }
+
+    /** The coil hangs on the accessory circuit. */
+    private static String changeover(String constantAt, String accessoryAt) {
+        return members(
+                "W1", wire("CAR.C1-8", "K.86"),
+                "W2", wire("CAR.chassis", "K.85"),
+                "W3", wire("CAR.C1-7", constantAt),
+                "W4", wire("CAR.C1-8", accessoryAt));
+    }
+}
