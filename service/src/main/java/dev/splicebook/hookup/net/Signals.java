@@ -140,30 +140,56 @@ public final class Signals {
     /** Works out nets that wait for one another, or a single net. A signal does not come back to where it was. */
     private void workOut(Set<Integer> nets) {
         Map<Integer, Map<Key, Arrival>> found = new LinkedHashMap<>();
+        nets.forEach(net -> found.put(net, fromOutside(net, nets)));
+        spread(found);
+        // an output on a loop is a source of its own only where nothing else comes round
+        Map<Integer, List<Arrival>> own = new LinkedHashMap<>();
+        for (Integer net : nets) {
+            for (Node member : partition.members(net)) {
+                List<Feed> feeds = feedsInto.getOrDefault(member, List.of());
+                if (isOutput(member) && !feeds.isEmpty() && feeds.stream().allMatch(feed -> isSilent(feed, found))) {
+                    own.computeIfAbsent(net, key -> new ArrayList<>(1)).add(own(member));
+                }
+            }
+        }
+        if (!own.isEmpty()) {
+            own.forEach(
+                    (net, outputs) -> outputs.forEach(output -> at(net, found).put(Key.of(output), output)));
+            spread(found);
+        }
+        found.forEach((net, there) -> arrivals.put(net, List.copyOf(there.values())));
+    }
+
+    /** Takes what is found at each net on to the others, by the fewest couplings. */
+    private void spread(Map<Integer, Map<Key, Arrival>> found) {
         Map<Integer, Set<Node>> origins = new HashMap<>();
         ArrayDeque<Map.Entry<Integer, Arrival>> queue = new ArrayDeque<>();
-        for (Integer net : nets) {
-            Map<Key, Arrival> outside = fromOutside(net, nets);
-            found.put(net, outside);
-            outside.values().forEach(arrival -> {
-                queue.add(Map.entry(net, arrival));
-                origins.computeIfAbsent(net, key -> new HashSet<>()).add(arrival.origin());
-            });
-        }
+        found.forEach((net, there) -> there.values().forEach(arrival -> {
+            queue.add(Map.entry(net, arrival));
+            origins.computeIfAbsent(net, key -> new HashSet<>()).add(arrival.origin());
+        }));
         while (!queue.isEmpty()) {
             Map.Entry<Integer, Arrival> at = queue.remove();
             for (Feed feed : feedsFrom.getOrDefault(at.getKey(), List.of())) {
                 int to = partition.netOf(feed.to());
-                Map<Key, Arrival> there = found.get(to);
                 Arrival passed = pass(at.getValue(), feed);
-                if (there != null
+                if (found.containsKey(to)
                         && origins.computeIfAbsent(to, key -> new HashSet<>()).add(passed.origin())) {
-                    there.put(Key.of(passed), passed);
+                    at(to, found).put(Key.of(passed), passed);
                     queue.add(Map.entry(to, passed));
                 }
             }
         }
-        found.forEach((net, there) -> arrivals.put(net, List.copyOf(there.values())));
+    }
+
+    private static Map<Key, Arrival> at(int net, Map<Integer, Map<Key, Arrival>> found) {
+        return found.computeIfAbsent(net, key -> new LinkedHashMap<>());
+    }
+
+    private boolean isSilent(Feed feed, Map<Integer, Map<Key, Arrival>> found) {
+        int from = partition.netOf(feed.from());
+        return found.getOrDefault(from, Map.of()).isEmpty()
+                && arrivals.getOrDefault(from, List.of()).isEmpty();
     }
 
     /** What reaches a net from its own outputs and from nets that are worked out already. */
@@ -173,21 +199,28 @@ public final class Signals {
             boolean driven = false;
             for (Feed feed : feedsInto.getOrDefault(member, List.of())) {
                 int from = partition.netOf(feed.from());
-                if (!nets.contains(from)) {
-                    for (Arrival before : arrivals.getOrDefault(from, List.of())) {
-                        driven = true;
-                        Arrival passed = pass(before, feed);
-                        found.merge(Key.of(passed), passed, Signals::stronger);
-                    }
+                driven |= nets.contains(from);
+                for (Arrival before : arrivals.getOrDefault(from, List.of())) {
+                    driven = true;
+                    Arrival passed = pass(before, feed);
+                    found.merge(Key.of(passed), passed, Signals::stronger);
                 }
             }
-            Electrical.Audio audio = member.audio();
-            if (audio != null && audio.isOutput() && !driven) {
-                Arrival own = new Arrival(member, 1, maxVolts(audio), member);
+            if (isOutput(member) && !driven) {
+                Arrival own = own(member);
                 found.put(Key.of(own), own);
             }
         }
         return found;
+    }
+
+    private static boolean isOutput(Node node) {
+        Electrical.Audio audio = node.audio();
+        return audio != null && audio.isOutput();
+    }
+
+    private static Arrival own(Node output) {
+        return new Arrival(output, 1, maxVolts(output.audio()), output);
     }
 
     private static Arrival pass(Arrival before, Feed feed) {

@@ -4,6 +4,7 @@ import com.google.auto.service.AutoService;
 import dev.splicebook.hookup.Channel;
 import dev.splicebook.hookup.Severity;
 import dev.splicebook.hookup.State;
+import dev.splicebook.hookup.net.Coupling;
 import dev.splicebook.hookup.net.Node;
 import dev.splicebook.hookup.net.Scenario;
 import dev.splicebook.hookup.net.Signals;
@@ -14,6 +15,7 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import org.jspecify.annotations.Nullable;
 
 /** A channel arrives at another channel's loudspeaker or input. */
 @AutoService(Rule.class)
@@ -24,7 +26,8 @@ import java.util.Set;
         condition = "A channel arrives at another channel's loudspeaker or input.",
         checks =
                 "What arrives where a signal ends, through couplings and adapters: left must not arrive at right, nor front at"
-                        + " rear. A swap that a second swap undoes is no fault. Left and right say nothing of front and rear, and"
+                        + " rear. A swap that a second swap undoes is no fault, nor is a sum in which the"
+                        + " right channel is. Left and right say nothing of front and rear, and"
                         + " centre and subwoofer agree with all.",
         why = "The balance and fader work the wrong way round, and spoken directions come from the wrong side.",
         mend = "Swap the two pairs, both conductors of each.",
@@ -71,8 +74,11 @@ public final class ChannelsSwapped implements Rule {
                     if (examination.reading().isPassedOn(end)) {
                         continue;
                     }
-                    for (Signals.Arrival arrival : signals.arrivals(end)) {
-                        read(input, end, arrival.origin(), scenario, crossings, examination);
+                    List<Signals.Arrival> arrivals = signals.arrivals(end);
+                    for (Signals.Arrival arrival : arrivals) {
+                        boolean own = arrivals.stream()
+                                .anyMatch(other -> isOneSum(arrival, other) && mayBeAt(input, other.origin()));
+                        read(input, end, arrival.origin(), own, scenario, crossings, examination);
                     }
                 }
             }
@@ -90,21 +96,38 @@ public final class ChannelsSwapped implements Rule {
         }
     }
 
+    /** Whether one output of a part gives both: a sum of channels is no swap where the right one is in it. */
+    private static boolean isOneSum(Signals.Arrival arrival, Signals.Arrival other) {
+        return arrival.entry() instanceof Coupling one
+                && other.entry() instanceof Coupling two
+                && one.to().get(0) == two.to().get(0);
+    }
+
+    private static boolean mayBeAt(Reading.Group input, Node origin) {
+        Channel from = channelOf(origin);
+        return from == null || input.channel() == null || from.agreesWith(input.channel());
+    }
+
+    private static @Nullable Channel channelOf(Node origin) {
+        return origin.audio() == null ? null : origin.audio().channel();
+    }
+
     private static void read(
             Reading.Group input,
             Node end,
             Node origin,
+            boolean own,
             Scenario scenario,
             Map<List<Object>, Crossing> crossings,
             Examination examination) {
         examination.applies();
-        Channel from = origin.audio() == null ? null : origin.audio().channel();
+        Channel from = channelOf(origin);
         Channel to = input.channel();
         if (from == null) {
             examination.missing(origin, "channel");
         } else if (to == null) {
             examination.missing(end, "channel");
-        } else if (!from.agreesWith(to)) {
+        } else if (!own && !from.agreesWith(to)) {
             crossings
                     .computeIfAbsent(
                             List.of(input.owner(), input.speaker(), to, origin.owner(), from),

@@ -3,11 +3,12 @@ package dev.splicebook.hookup.rule;
 import com.google.auto.service.AutoService;
 import dev.splicebook.hookup.Electrical;
 import dev.splicebook.hookup.Severity;
+import dev.splicebook.hookup.State;
 import dev.splicebook.hookup.net.Coupling;
 import dev.splicebook.hookup.net.Node;
 import dev.splicebook.hookup.net.Scenario;
 import dev.splicebook.hookup.net.Signals;
-import java.util.HashMap;
+import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
@@ -52,34 +53,57 @@ import org.jspecify.annotations.Nullable;
         rank = Rank.LEVEL)
 public final class LevelTooHigh implements Rule {
 
+    /**
+     * A signal above what an input takes, by figures or by its kind.
+     *
+     * @param volts null where a speaker output goes straight into a line input and a figure is unknown
+     */
+    private record Excess(
+            Node origin,
+            @Nullable Double volts,
+            Node end,
+            @Nullable Double takes,
+            Set<State> states) {
+
+        /** The same at its worst, in the states of both. */
+        Excess with(Excess other) {
+            boolean isWorse = other.volts != null && (volts == null || other.volts > volts);
+            Excess worst = isWorse ? other : this;
+            Set<State> both = new LinkedHashSet<>(states);
+            both.addAll(other.states);
+            return new Excess(worst.origin, worst.volts, worst.end, worst.takes, both);
+        }
+    }
+
     @Override
     public void check(Examination examination) {
-        Map<Set<Node>, Examination.Draft> told = new HashMap<>();
+        Map<Set<Node>, Excess> found = new LinkedHashMap<>();
         for (Scenario scenario : examination.reading().partitions()) {
             Signals signals = examination.reading().signals(scenario);
             for (Reading.Group input : examination.reading().inputs()) {
                 checkInputs(
-                        input.positive().isEmpty() ? input.negative() : input.positive(), scenario, told, examination);
+                        input.positive().isEmpty() ? input.negative() : input.positive(), scenario, found, examination);
             }
-            checkInputs(examination.reading().sidelessInputs(), scenario, told, examination);
+            checkInputs(examination.reading().sidelessInputs(), scenario, found, examination);
             for (Coupling coupling : examination.network().couplings()) {
                 Node first = coupling.from().get(0);
                 Node end = signals.arrivals(first).isEmpty() ? coupling.from().get(1) : first;
                 if (end.audio() == null) {
                     for (Signals.Arrival arrival : signals.arrivals(end)) {
-                        judge(arrival, end, coupling.maxVolts(), coupling.from(), scenario, told, examination);
+                        judge(arrival, end, coupling.maxVolts(), coupling.from(), scenario, found, examination);
                     }
                 }
             }
         }
+        found.values().forEach(excess -> report(excess, examination));
     }
 
     private static void checkInputs(
-            List<Node> ends, Scenario scenario, Map<Set<Node>, Examination.Draft> told, Examination examination) {
+            List<Node> ends, Scenario scenario, Map<Set<Node>, Excess> found, Examination examination) {
         for (Node end : ends) {
             for (Signals.Arrival arrival :
                     examination.reading().signals(scenario).arrivals(end)) {
-                checkInput(arrival, end, scenario, told, examination);
+                checkInput(arrival, end, scenario, found, examination);
             }
         }
     }
@@ -88,29 +112,24 @@ public final class LevelTooHigh implements Rule {
             Signals.Arrival arrival,
             Node end,
             Scenario scenario,
-            Map<Set<Node>, Examination.Draft> told,
+            Map<Set<Node>, Excess> found,
             Examination examination) {
         examination.applies();
         Double takes = takes(end, examination);
         boolean straight = !arrival.isCoupled() && arrival.origin().facts() instanceof Electrical.SpeakerOut;
         if (straight && end.facts() instanceof Electrical.LineIn && (takes == null || arrival.volts() == null)) {
-            told.computeIfAbsent(
-                            Set.of(arrival.origin(), end),
-                            key -> examination.report(
-                                    Say.name(arrival.origin())
-                                            + " is a speaker output and goes straight into the line input "
-                                            + Say.name(end),
-                                    "put a line-output converter between, or use a speaker-level input."))
-                    .at(arrival.origin(), end)
-                    .through(examination.reading().connectionsAt(List.of(end)))
-                    .in(examination.reading().states(scenario));
+            add(
+                    new Excess(arrival.origin(), null, end, null, states(scenario, examination)),
+                    List.of(end),
+                    found,
+                    examination);
             return;
         }
         boolean loudspeaker = end.facts() instanceof Electrical.SpeakerIn in && in.ohms() != null;
         if (takes == null && loudspeaker) {
             return;
         }
-        judge(arrival, end, takes, List.of(end), scenario, told, examination);
+        judge(arrival, end, takes, List.of(end), scenario, found, examination);
     }
 
     private static void judge(
@@ -119,7 +138,7 @@ public final class LevelTooHigh implements Rule {
             @Nullable Double takes,
             List<Node> input,
             Scenario scenario,
-            Map<Set<Node>, Examination.Draft> told,
+            Map<Set<Node>, Excess> found,
             Examination examination) {
         if (takes == null) {
             examination.missing(end, "maxVolts");
@@ -131,39 +150,61 @@ public final class LevelTooHigh implements Rule {
             examination.missing(arrival.origin(), "maxVolts");
             return;
         }
-        Set<Node> key = new LinkedHashSet<>(input);
-        key.add(arrival.origin());
-        key.addAll(examination.reading().counterparts(arrival.origin()));
         if (volts > takes * (1 + 1e-9)) {
-            told.computeIfAbsent(key, ignored -> report(arrival.origin(), volts, end, takes, examination))
-                    .in(examination.reading().states(scenario));
+            add(
+                    new Excess(arrival.origin(), volts, end, takes, states(scenario, examination)),
+                    input,
+                    found,
+                    examination);
         }
     }
 
-    private static Examination.Draft report(
-            Node origin, double volts, Node end, double takes, Examination examination) {
-        return examination
-                .report(
-                        Say.name(origin) + " arrives at " + Say.name(end) + " with up to " + Say.volts(volts)
-                                + " rms, above the " + Say.volts(takes) + " that it takes",
-                        "put a converter or divider between that brings it to " + Say.volts(takes) + " or less.")
-                .at(origin, end)
+    private static Set<State> states(Scenario scenario, Examination examination) {
+        return new LinkedHashSet<>(examination.reading().states(scenario));
+    }
+
+    private static void add(Excess excess, List<Node> input, Map<Set<Node>, Excess> found, Examination examination) {
+        Set<Node> key = new LinkedHashSet<>(input);
+        key.addAll(examination.reading().pairOf(excess.origin()));
+        found.merge(key, excess, Excess::with);
+    }
+
+    private static void report(Excess excess, Examination examination) {
+        Node origin = excess.origin();
+        Node end = excess.end();
+        Double volts = excess.volts();
+        Double takes = excess.takes();
+        Examination.Draft draft = volts == null || takes == null
+                ? examination.report(
+                        Say.name(origin) + " is a speaker output and goes straight into the line input "
+                                + Say.name(end),
+                        "put a line-output converter between, or use a speaker-level input.")
+                : examination
+                        .report(
+                                Say.name(origin) + " arrives at " + Say.name(end) + " with up to " + Say.volts(volts)
+                                        + " rms, above the " + Say.volts(takes) + " that it takes",
+                                "put a converter or divider between that brings it to " + Say.volts(takes)
+                                        + " or less.")
+                        .figures(volts, takes, "V");
+        draft.at(origin, end)
                 .through(examination.reading().connectionsAt(List.of(end)))
-                .figures(volts, takes, "V");
+                .in(excess.states());
     }
 
+    /** The least of what the terminal and the couplings behind it take; null if none says. */
     private static @Nullable Double takes(Node end, Examination examination) {
-        if (end.facts() instanceof Electrical.LineIn in && in.maxVolts() != null) {
-            return in.maxVolts();
-        }
-        if (end.facts() instanceof Electrical.SpeakerIn in && in.maxVolts() != null) {
-            return in.maxVolts();
+        Double takes = null;
+        if (end.facts() instanceof Electrical.LineIn in) {
+            takes = in.maxVolts();
+        } else if (end.facts() instanceof Electrical.SpeakerIn in) {
+            takes = in.maxVolts();
         }
         for (Coupling coupling : examination.network().couplings()) {
-            if (coupling.from().contains(end)) {
-                return coupling.maxVolts();
+            Double behind = coupling.maxVolts();
+            if (behind != null && coupling.from().contains(end)) {
+                takes = takes == null ? behind : Double.valueOf(Math.min(takes, behind));
             }
         }
-        return null;
+        return takes;
     }
 }

@@ -4,6 +4,7 @@ import com.google.auto.service.AutoService;
 import dev.splicebook.hookup.Active;
 import dev.splicebook.hookup.Drive;
 import dev.splicebook.hookup.Electrical;
+import dev.splicebook.hookup.OutputReturn;
 import dev.splicebook.hookup.Severity;
 import dev.splicebook.hookup.Side;
 import dev.splicebook.hookup.net.Coupling;
@@ -26,7 +27,8 @@ import org.jspecify.annotations.Nullable;
         condition = "Two driven outputs stand on one net.",
         checks =
                 "Every net in every state: speaker, line, video and control outputs, and a supply beside any of them. Minus"
-                        + " sides that are ground anyway, returns, outputs that switch to ground, and resistive keys may meet.",
+                        + " sides that are ground anyway, returns, outputs that switch to ground, and resistive keys may meet; a"
+                        + " driven return may meet no output. An output against ground may not stand on ground.",
         why =
                 "One output drives the other. Speaker outputs fail within seconds; a turn-on output that meets a live feed is"
                         + " fed backwards.",
@@ -75,6 +77,11 @@ public final class OutputsTied implements Rule {
                     }
                 }
             }
+            if (node.facts() instanceof Electrical.SpeakerOut out
+                    && out.side() == Side.PLUS
+                    && out.drive() == Drive.COMMON_GROUND) {
+                reportGrounded(node, scenario, told, examination);
+            }
         }
         for (Coupling coupling : examination.network().couplings()) {
             Node one = coupling.to().get(0);
@@ -97,6 +104,25 @@ public final class OutputsTied implements Rule {
                 .in(examination.reading().states(scenario));
     }
 
+    /** An output of which the other side is ground: its ground may be its own minus, another's, or the vehicle's. */
+    private static void reportGrounded(
+            Node plus, Scenario scenario, Map<Set<Node>, Examination.Draft> told, Examination examination) {
+        List<Node> grounds = SpeakerMinusGrounded.grounds(scenario, scenario.netOf(plus));
+        if (!grounds.isEmpty()) {
+            told.computeIfAbsent(
+                            Set.of(plus),
+                            key -> examination.report(
+                                    Say.name(plus) + " is an output against ground and stands on ground at "
+                                            + Say.names(grounds),
+                                    "take it off ground; it goes to the plus of its loudspeaker or input."))
+                    .at(plus)
+                    .at(grounds)
+                    .through(examination.reading().connectionsAt(List.of(plus)))
+                    .in(examination.reading().states(scenario))
+                    .claimsUnlessGround(scenario, scenario.netOf(plus));
+        }
+    }
+
     private static void check(
             Scenario scenario, int net, Map<Set<Node>, Examination.Draft> told, Examination examination) {
         Set<Node> driven = new LinkedHashSet<>();
@@ -113,6 +139,15 @@ public final class OutputsTied implements Rule {
                 sources.add(isPowerOrControl(node) && node.source() != null ? node.source() : node);
             }
             output |= lacking != null || (!supply && driven.contains(node));
+        }
+        for (Node node : scenario.members(net)) {
+            if (isDrivenReturn(node)
+                    && !driven.isEmpty()
+                    && examination.reading().counterparts(node).stream().noneMatch(driven::contains)) {
+                driven.add(node);
+                sources.add(node);
+                output = true;
+            }
         }
         if (!output) {
             return;
@@ -151,6 +186,13 @@ public final class OutputsTied implements Rule {
         }
         return node.facts() instanceof Electrical.ControlOut out
                 && (out.active() == Active.TWELVE_VOLTS || out.active() == Active.PULSE || out.active() == Active.PWM);
+    }
+
+    /** Driven returns alone are for returns-tied to tell. */
+    private static boolean isDrivenReturn(Node node) {
+        return node.facts() instanceof Electrical.LineOut out
+                && out.side() == Side.RETURN
+                && out.returns() == OutputReturn.DRIVEN;
     }
 
     /** The fact without which an output may be driven or not; null if none lacks. */

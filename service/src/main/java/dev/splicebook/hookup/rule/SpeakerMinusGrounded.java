@@ -110,7 +110,8 @@ public final class SpeakerMinusGrounded implements Rule {
         }
     }
 
-    private static List<Node> grounds(Scenario scenario, int net) {
+    /** What makes a net ground; empty if it is not. */
+    static List<Node> grounds(Scenario scenario, int net) {
         List<Node> grounds = new ArrayList<>();
         for (Node node : scenario.members(net)) {
             if (Scenario.isReference(node) || Returns.isGroundAnyway(node)) {

@@ -171,6 +171,47 @@ class SignalsTest {
         assertThat(only(alone, "DSP.in").origin().ref()).isEqualTo("DSP.out");
     }
 
+    @Test
+    void takesAnOutputOnALoopForNoSourceWhereASignalComesRound() {
+        Wiring effects =
+                effects().carFloating("A2-1", "A2-2", "left").join("CAR.A2-1 MIX.dry", "CAR.A2-2 MIX.dry-return");
+
+        for (String terminal : List.of("MIX.out", "FX.out")) {
+            assertThat(arrivals(effects, terminal))
+                    .as(terminal)
+                    .extracting(arrival -> arrival.origin().ref())
+                    .containsOnly("CAR.A2-1");
+        }
+    }
+
+    @Test
+    void takesTheOutputsOfALoopForSourcesWhereNothingComesRound() {
+        assertThat(arrivals(effects(), "MIX.wet"))
+                .extracting(arrival -> arrival.origin().ref())
+                .containsOnly("FX.out");
+    }
+
+    @Test
+    void bringsOneOutputOverALoopToWhatIsBehindItAtTheGainOfTheWayThere() {
+        Wiring effects = stage(effects(), "AMP", "\"gain\": 3")
+                .carFloating("A2-1", "A2-2", "left")
+                .join("CAR.A2-1 MIX.dry", "CAR.A2-2 MIX.dry-return", "MIX.out AMP.in");
+
+        assertThat(arrivals(effects, "AMP.out"))
+                .allSatisfy(arrival -> assertThat(arrival.origin().ref()).isEqualTo("CAR.A2-1"))
+                .anySatisfy(arrival -> assertVolts(arrival).isCloseTo(17.32 * 0.1 * 3, within(1e-9)));
+    }
+
+    /** A mixer of what comes in and of what an effect makes of its own output. */
+    private static Wiring effects() {
+        String mix = "\"couples\": [" + couple("dry", "dry-return", "out", "out-return", "\"gain\": 0.1") + ", "
+                + couple("wet", "wet-return", "out", "out-return", "\"gain\": 0.5") + "]";
+        return stage(new Wiring(), "FX", "")
+                .inside("MIX", mix)
+                .lead("FX", "out", facts(lineOut("right", "signal", "isolated")))
+                .join("MIX.out FX.in", "FX.out MIX.wet");
+    }
+
     @ParameterizedTest
     @ValueSource(ints = {60, 300})
     void tracesManyStagesOfManyBranchesInNoTime(int stages) {

@@ -147,4 +147,38 @@ class ChannelsSwappedTest {
                         .join("CAR.A2-1 SPK.plus"),
                 "SPK.plus.channel");
     }
+
+    private static Wiring summed(String one, String other, String to) {
+        return new Wiring()
+                .carFloating("A2-1", "A2-2", one)
+                .carFloating("A2-3", "A2-4", other)
+                .inside(
+                        "SUM",
+                        "\"couples\": [" + couple("a", "am", "out", "ret", "\"gain\": 0.1") + ", "
+                                + couple("b", "bm", "out", "ret", "\"gain\": 0.1") + "]")
+                .lineInput("AMP", "in", "in-return", to)
+                .join("CAR.A2-1 SUM.a", "CAR.A2-2 SUM.am", "CAR.A2-3 SUM.b", "CAR.A2-4 SUM.bm")
+                .join("SUM.out AMP.in", "SUM.ret AMP.in-return");
+    }
+
+    @ParameterizedTest
+    @CsvSource({"front-left, rear-left, front-left", "front-left, front-right, right", "left, right, left"})
+    void acceptsASumInWhichTheRightChannelIs(String one, String other, String to) {
+        TOLD.passes(summed(one, other, to));
+    }
+
+    @Test
+    void reportsASumOfWrongChannels() {
+        assertThat(TOLD.messages(summed("front-left", "rear-left", "right")))
+                .containsExactly(
+                        "front-left of CAR arrives at right of AMP and rear-left of CAR arrives at right of AMP");
+    }
+
+    @Test
+    void asksForTheChannelOfASummandThatMayBeTheRightOne() {
+        Wiring unknown = summed("front-left", "rear-left", "front-right")
+                .car("A2-3", facts("\"kind\": \"speaker-out\", \"side\": \"plus\", \"drive\": \"floating\""));
+
+        TOLD.lacks(unknown, "CAR.A2-3.channel");
+    }
 }

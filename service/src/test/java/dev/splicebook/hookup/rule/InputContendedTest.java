@@ -96,4 +96,16 @@ class InputContendedTest {
 
         assertThat(TOLD.finding(sideless).terminals()).contains("HU.aux");
     }
+
+    @Test
+    void acceptsWhatComesBackRoundALoopOfEffects() {
+        TOLD.passes(sources()
+                .inside(
+                        "MIX",
+                        "\"couples\": [" + couple("dry", "dryr", "out", "outr", "\"maxVolts\": 4") + ", "
+                                + couple("wet", "wetr", "out", "outr", "\"maxVolts\": 4") + "]")
+                .inside("FX", "\"couples\": [" + couple("in", "inr", "out", "outr", "\"maxVolts\": 4") + "]")
+                .lead("FX", "out", facts(lineOut("right", "signal", "isolated")))
+                .join("ISO.lo MIX.dry", "ISO.lor MIX.dryr", "MIX.out FX.in", "FX.out MIX.wet", "MIX.out HU.av-left"));
+    }
 }

@@ -9,6 +9,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import dev.splicebook.hookup.Finding;
+import dev.splicebook.hookup.State;
 import dev.splicebook.hookup.Wiring;
 import org.junit.jupiter.api.Test;
 
@@ -161,5 +162,42 @@ class LevelTooHighTest {
                 .join("P.out DSP.in", "DSP.out AMP.in");
 
         assertThat(TOLD.finding(capped).measured()).isEqualTo(2.0);
+    }
+
+    @Test
+    void tellsTheWorstOfTheLevelsThatContactsMake() {
+        String couples = "\"couples\": ["
+                + couple("plus", "minus", "out", "out-return", "\"gain\": 0.5, \"maxVolts\": 30") + "]";
+        Wiring bypassed = door().inside("LOC", couples)
+                .lineInput("AMP", "in", "in-return", "left")
+                .relayWhileRunning("K")
+                .join("CAR.A2-1 LOC.plus", "CAR.A2-2 LOC.minus", "LOC.out-return AMP.in-return")
+                .join("LOC.out K.87a", "CAR.A2-1 K.87", "K.30 AMP.in");
+
+        assertThat(TOLD.finding(bypassed).measured()).isEqualTo(17.32);
+    }
+
+    @Test
+    void namesOnlyTheStatesInWhichTheLevelIsTooHigh() {
+        String couples = "\"couples\": ["
+                + couple("plus", "minus", "out", "out-return", "\"gain\": 0.2, \"maxVolts\": 30") + "]";
+        Wiring bypassed = door().inside("LOC", couples)
+                .lineInput("AMP", "in", "in-return", "left")
+                .relayWhileRunning("K")
+                .join("CAR.A2-1 LOC.plus", "CAR.A2-2 LOC.minus", "LOC.out-return AMP.in-return")
+                .join("LOC.out K.87a", "CAR.A2-1 K.87", "K.30 AMP.in");
+
+        assertThat(TOLD.finding(bypassed).states()).containsExactly(State.RUNNING);
+    }
+
+    @Test
+    void judgesATerminalAndTheCouplingBehindItByTheLowerLimit() {
+        Wiring behind = door().speakerInput("LOC", "plus", "minus", "left")
+                .inside(
+                        "LOC",
+                        "\"couples\": [" + couple("plus", "minus", "out", "out-return", "\"maxVolts\": 12") + "]")
+                .join("CAR.A2-1 LOC.plus", "CAR.A2-2 LOC.minus");
+
+        assertThat(TOLD.finding(behind).limit()).isEqualTo(12.0);
     }
 }

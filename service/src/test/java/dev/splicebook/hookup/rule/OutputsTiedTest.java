@@ -184,6 +184,76 @@ class OutputsTiedTest {
     }
 
     @Test
+    void reportsADrivenReturnOnAnotherOutput() {
+        Wiring rear = new Wiring().carDriven("C2-1", "C2-2", "left").carDriven("C2-3", "C2-4", "right");
+
+        assertThat(TOLD.messages(rear.join("CAR.C2-2 CAR.C2-3")))
+                .containsExactly("CAR.C2-2 and CAR.C2-3 are outputs on one net");
+        assertThat(TOLD.finding(new Wiring()
+                                .carDriven("C2-1", "C2-2", "left")
+                                .carFloating("A2-1", "A2-2", "left")
+                                .join("CAR.C2-2 CAR.A2-2"))
+                        .terminals())
+                .containsExactlyInAnyOrder("CAR.C2-2", "CAR.A2-2");
+    }
+
+    @Test
+    void reportsADrivenReturnOnASupply() {
+        Wiring fed = new Wiring()
+                .carDriven("C2-1", "C2-2", "left")
+                .car("C1-7", facts(Wiring.constant()))
+                .join("CAR.C2-2 CAR.C1-7");
+
+        assertThat(TOLD.finding(fed).terminals()).containsExactlyInAnyOrder("CAR.C2-2", "CAR.C1-7");
+    }
+
+    @Test
+    void leavesDrivenReturnsThatMeetEachOtherToTheirOwnRule() {
+        TOLD.leavesTo(
+                "returns-tied",
+                new Wiring()
+                        .carDriven("C2-1", "C2-2", "left")
+                        .carDriven("C2-3", "C2-4", "right")
+                        .join("CAR.C2-2 CAR.C2-4"));
+    }
+
+    @Test
+    void reportsTheTwoSidesOfOneOutputOnce() {
+        assertThat(TOLD.messages(new Wiring().carDriven("C2-1", "C2-2", "left").join("CAR.C2-1 CAR.C2-2")))
+                .hasSize(1);
+        assertThat(TOLD.messages(
+                        new Wiring().carFloating("A2-1", "A2-2", "left").join("CAR.A2-1 CAR.A2-2")))
+                .hasSize(1);
+    }
+
+    @Test
+    void reportsThePlusOfAnOutputAgainstGroundOnTheChassisOrOnItsOwnMinus() {
+        String drive = "\"drive\": \"common-ground\"";
+        Wiring grounded = new Wiring()
+                .lead("HU", "plus", facts(speakerOut("left", "plus", drive)))
+                .join("HU.plus CAR.chassis");
+        Wiring shorted = new Wiring()
+                .lead("HU", "plus", facts(speakerOut("left", "plus", drive)))
+                .lead("HU", "minus", facts(speakerOut("left", "minus", drive)))
+                .join("HU.plus HU.minus");
+
+        assertThat(TOLD.messages(grounded))
+                .containsExactly("HU.plus is an output against ground and stands on ground at CAR.chassis");
+        assertThat(TOLD.messages(shorted))
+                .containsExactly("HU.plus is an output against ground and stands on ground at HU.minus");
+    }
+
+    @Test
+    void namesTheStatesInWhichAContactGroundsAnOutput() {
+        Wiring switched = new Wiring()
+                .lead("HU", "plus", facts(speakerOut("left", "plus", "\"drive\": \"common-ground\"")))
+                .relayWhileRunning("K")
+                .join("HU.plus K.30", "K.87 CAR.chassis");
+
+        assertThat(TOLD.finding(switched).states()).containsExactly(State.RUNNING);
+    }
+
+    @Test
     void leavesSuppliesThatMeetToTheirOwnRule() {
         TOLD.doesNotApply(new Wiring()
                 .car("C1-7", facts(Wiring.constant()))

@@ -10,6 +10,7 @@ import static dev.splicebook.hookup.Wiring.speakerOut;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.splicebook.hookup.Finding;
+import dev.splicebook.hookup.State;
 import dev.splicebook.hookup.Wiring;
 import org.junit.jupiter.api.Test;
 
@@ -139,12 +140,13 @@ class PairHalfConnectedTest {
     }
 
     @Test
-    void reportsOnceWhatARelayOpensInSomeStates() {
+    void namesTheStatesInWhichARelayOpensOneConductor() {
         Wiring opened = fronts().speakerInput("AMP", "plus", "minus", "left")
                 .relayWhileRunning("K")
                 .join("CAR.A2-1 AMP.plus", "CAR.A2-2 K.30", "K.87 AMP.minus");
 
-        assertThat(TOLD.messages(opened)).hasSize(1);
+        assertThat(TOLD.finding(opened).states())
+                .containsExactly(State.ASLEEP, State.ACCESSORY, State.IGNITION, State.CRANKING, State.RESTARTING);
     }
 
     @Test
@@ -181,5 +183,20 @@ class PairHalfConnectedTest {
                         .lead("AMP", "in", facts("\"kind\": \"speaker-in\", \"channel\": \"left\""))
                         .join("CAR.A2-1 AMP.in"),
                 "AMP.in.side");
+    }
+
+    @Test
+    void reportsAConductorThatACutLeavesBehind() {
+        Wiring cut = new Wiring()
+                .car("A2-1", facts(floating("left", "plus")))
+                .car("A2-2", """
+                        {"whenPlugged": {%s}, "whenUnplugged": {"kind": "passive"}}""".formatted(floating("left", "minus")))
+                .cut("A2-2")
+                .speakerInput("AMP", "plus", "minus", "left")
+                .join("CAR.A2-1 AMP.plus", "CAR.A2-2/harness AMP.minus");
+
+        assertThat(TOLD.messages(cut))
+                .containsExactly(
+                        "AMP.plus gets CAR.A2-1, and its other side AMP.minus gets nothing instead of CAR.A2-2/unit");
     }
 }

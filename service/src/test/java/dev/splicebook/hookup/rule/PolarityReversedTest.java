@@ -8,6 +8,7 @@ import static dev.splicebook.hookup.Wiring.speakerOut;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.splicebook.hookup.Finding;
+import dev.splicebook.hookup.State;
 import dev.splicebook.hookup.Wiring;
 import org.junit.jupiter.api.Test;
 
@@ -153,5 +154,51 @@ class PolarityReversedTest {
                         .lead("AMP", "in", facts("\"kind\": \"speaker-in\", \"channel\": \"left\""))
                         .join("CAR.A2-1 AMP.in"),
                 "AMP.in.side");
+    }
+
+    @Test
+    void namesTheStatesInWhichRelaysTurnThePairRound() {
+        Wiring turned = intoAmplifier()
+                .relayWhileRunning("K")
+                .relay("J")
+                .join("CAR.R1-1 J.86", "CAR.chassis J.85", "CAR.A2-1 K.30", "CAR.A2-2 J.30")
+                .join("K.87a AMP.plus", "J.87a AMP.minus", "K.87 AMP.minus", "J.87 AMP.plus");
+
+        assertThat(TOLD.finding(turned).states()).containsExactly(State.RUNNING);
+    }
+
+    @Test
+    void reportsAnOutputAgainstGroundWhosePlusIsAtTheMinus() {
+        String drive = "\"drive\": \"common-ground\"";
+        Wiring crossed = new Wiring()
+                .lead("HU", "plus", facts(speakerOut("left", "plus", drive)))
+                .lead("HU", "minus", facts(speakerOut("left", "minus", drive)))
+                .speakerInput("AMP", "plus", "minus", "left")
+                .join("HU.plus AMP.minus", "CAR.chassis AMP.plus");
+
+        assertThat(TOLD.finding(crossed).message()).isEqualTo("AMP.minus gets HU.plus the wrong way round");
+    }
+
+    @Test
+    void tellsTwoReversedPairsApart() {
+        Wiring both = door().carFloating("A2-3", "A2-4", "front-right")
+                .speakerInput("AMP", "l-plus", "l-minus", "left")
+                .speakerInput("AMP", "r-plus", "r-minus", "right")
+                .join("CAR.A2-1 AMP.l-minus", "CAR.A2-2 AMP.l-plus", "CAR.A2-3 AMP.r-minus", "CAR.A2-4 AMP.r-plus");
+
+        assertThat(TOLD.messages(both)).hasSize(2);
+    }
+
+    @Test
+    void reportsAReversalThatAPlugMakes() {
+        Wiring plugged = new Wiring()
+                .car("C1-1", facts(loudspeaker("left", "plus")))
+                .car("C1-2", facts(loudspeaker("left", "minus")))
+                .lead("HU", "B-1", facts(speakerOut("left", "minus", "\"drive\": \"floating\"")))
+                .lead("HU", "B-2", facts(speakerOut("left", "plus", "\"drive\": \"floating\"")))
+                .plug("CAR.C1", "HU.B");
+
+        assertThat(TOLD.finding(plugged).terminals())
+                .containsExactlyInAnyOrder("CAR.C1-1", "CAR.C1-2", "HU.B-1", "HU.B-2");
     }
 }

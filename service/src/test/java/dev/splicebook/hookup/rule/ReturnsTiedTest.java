@@ -145,6 +145,29 @@ class ReturnsTiedTest {
                 "HU.sleeve.return");
     }
 
+    @Test
+    void acceptsOneReferenceOnTheFarSideOfAnIsolator() {
+        TOLD.passes(isolated(rearSeats())
+                .lead("HU", "av-left", facts(lineIn("left", "signal", "chassis")))
+                .lead("HU", "sleeve", facts(lineIn("left", "return", "chassis")))
+                .join("CAR.C2-1 ISO.l", "CAR.C2-2 ISO.lr", "ISO.lo HU.av-left", "ISO.lor HU.sleeve"));
+    }
+
+    @Test
+    void leavesAReturnOnASignalToTheRuleOfTiedOutputs() {
+        TOLD.leavesTo("outputs-tied", rearSeats().join("CAR.C2-2 CAR.C2-3"));
+    }
+
+    @Test
+    void reportsReturnsThatMeetInThePinsOfAPlug() {
+        Wiring plugged = new Wiring()
+                .car("C2-2", facts(lineOut("left", "return", "driven")))
+                .lead("PLAYER", "B-2", facts(lineOut("left", "return", "driven")))
+                .plug("CAR.C2", "PLAYER.B");
+
+        assertThat(TOLD.finding(plugged).terminals()).containsExactlyInAnyOrder("CAR.C2-2", "PLAYER.B-2");
+    }
+
     private static Wiring isolated(Wiring wiring) {
         return wiring.inside(
                 "ISO",

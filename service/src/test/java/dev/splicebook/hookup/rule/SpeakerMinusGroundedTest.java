@@ -134,14 +134,33 @@ class SpeakerMinusGroundedTest {
     }
 
     @Test
-    void speaksOfSeveralSidesAsSeveral() {
-        Wiring tied = new Wiring()
-                .car("A2-2", facts(floating("front-left", "minus")))
-                .car("A2-4", facts(floating("front-right", "minus")));
+    void leavesTwoOutputsThatMeetOnGroundToTheRuleOfTiedOutputs() {
+        TOLD.leavesTo(
+                "outputs-tied",
+                new Wiring()
+                        .car("A2-2", facts(floating("front-left", "minus")))
+                        .car("A2-4", facts(floating("front-right", "minus")))
+                        .join("CAR.A2-2 CAR.chassis", "CAR.A2-4 CAR.chassis"));
+    }
 
-        assertThat(TOLD.messages(tied.join("CAR.A2-2 CAR.chassis", "CAR.A2-4 CAR.chassis")))
-                .as("two outputs on one net are told by outputs-tied")
-                .isEmpty();
-        TOLD.leavesTo("outputs-tied", tied);
+    @Test
+    void reportsTheMinusOfACutCircuitThatTheFactoryUnitStillDrives() {
+        Wiring cut = new Wiring()
+                .car("A2-2", """
+                        {"whenPlugged": {%s}, "whenUnplugged": {"kind": "passive"}}""".formatted(floating("left", "minus")))
+                .cut("A2-2");
+
+        assertThat(TOLD.finding(cut.join("CAR.A2-2/unit CAR.chassis")).terminals())
+                .containsExactlyInAnyOrder("CAR.A2-2/unit", "CAR.chassis");
+    }
+
+    @Test
+    void acceptsTheHarnessSideOfACutThatNothingDrivesAnyMore() {
+        Wiring cut = new Wiring()
+                .car("A2-2", """
+                        {"whenPlugged": {%s}, "whenUnplugged": {"kind": "passive"}}""".formatted(floating("left", "minus")))
+                .cut("A2-2");
+
+        TOLD.passes(cut.join("CAR.A2-2/harness CAR.chassis"));
     }
 }
