@@ -4,6 +4,7 @@ import dev.splicebook.guard.Invalid;
 import dev.splicebook.guard.InvalidValueException;
 import java.util.ArrayList;
 import java.util.Collections;
+import java.util.HashMap;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
@@ -23,11 +24,14 @@ public final class Hookup {
     private final FunctionMap map;
     private final Map<String, Device> devices;
     private final Set<String> unplugged;
+    private final Map<String, Map<String, Device.Terminal>> terminals = new HashMap<>();
 
     private Hookup(HookupDocument document, FunctionMap map, Map<String, Device> devices) {
         this.document = document;
         this.map = map;
         this.devices = Collections.unmodifiableMap(new LinkedHashMap<>(devices));
+        devices.forEach((part, device) ->
+                terminals.put(part, terminalsOf(device, document.parts().get(part))));
         this.unplugged = new LinkedHashSet<>(unpluggedAsSent(document));
         for (List<String> plug : document.plugs()) {
             for (String connector : plug) {
@@ -111,19 +115,22 @@ public final class Hookup {
 
     /** The terminals of a part, with the chosen mode's in place of the plain ones. */
     public Map<String, Device.Terminal> terminalsOf(String part) {
-        Device device = devices.get(part);
-        if (device == null) {
+        Map<String, Device.Terminal> found = terminals.get(part);
+        if (found == null) {
             throw new IllegalArgumentException("no part " + part);
         }
+        return found;
+    }
+
+    private static Map<String, Device.Terminal> terminalsOf(Device device, HookupDocument.@Nullable PartUse use) {
         Map<String, Device.Terminal> terminals = device.allTerminals();
-        HookupDocument.PartUse use = document.parts().get(part);
         if (use != null && use.mode() != null) {
             Device.Mode mode = device.modes().get(use.mode());
             if (mode != null) {
                 terminals.putAll(mode.terminals());
             }
         }
-        return terminals;
+        return Collections.unmodifiableMap(terminals);
     }
 
     private static @Nullable Circuit findCircuit(FunctionMap map, String name) {

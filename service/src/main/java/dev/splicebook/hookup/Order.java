@@ -14,7 +14,6 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.TreeMap;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -25,6 +24,12 @@ final class Order {
 
     private static final FunctionId SPEAKERS = new FunctionId("audio.speaker");
 
+    /** A circuit before battery and chassis. */
+    private static final Comparator<Node> VEHICLE_END = Comparator.comparing(
+                    (Node end) -> end.role() == Node.Role.REFERENCE)
+            .thenComparing(Node::factsText)
+            .thenComparing(Node::ref);
+
     private final Network network;
     private final Map<Colour, List<Node>> wearers = new HashMap<>();
 
@@ -33,10 +38,6 @@ final class Order {
 
     private Order(Network network) {
         this.network = network;
-        network.byOwner()
-                .forEach((owner, nodes) -> ownerKeys.put(
-                        owner,
-                        nodes.stream().map(Node::factsText).sorted().toList().hashCode()));
         for (Node node : network.nodes()) {
             if (node.colour() != null && node.function() != null) {
                 wearers.computeIfAbsent(node.colour(), key -> new ArrayList<>()).add(node);
@@ -44,19 +45,23 @@ final class Order {
         }
     }
 
+    /** A connection, with what is at its ends and where one stands to make it. */
+    private record Task(Link link, String within, String place) {}
+
     private record Placed(Link link, int tier, String group, String within, String why) {}
 
     static List<Step> of(Network network) {
         Order order = new Order(network);
-        List<Placed> placed = new ArrayList<>();
-        Map<String, String> groupKeys = order.groupKeys();
-        String speakers = order.firstWithSpeakers(groupKeys);
+        List<Task> tasks = new ArrayList<>();
         for (Link link : network.links()) {
             if (link.kind() == Link.Kind.CONNECTION) {
-                placed.add(order.place(link, groupKeys, speakers));
+                tasks.add(new Task(link, within(link), order.place(link)));
             }
         }
-        return placed.stream()
+        Map<String, String> groupKeys = groupKeys(tasks);
+        String speakers = firstWithSpeakers(tasks, groupKeys);
+        return tasks.stream()
+                .map(task -> order.place(task, groupKeys, speakers))
                 .sorted(Comparator.comparingInt(Placed::tier)
                         .thenComparing(Placed::group)
                         .thenComparing(Placed::within)
@@ -69,17 +74,17 @@ final class Order {
     }
 
     /** All speaker leads are made at the first place that has any, wherever the others are. */
-    private String firstWithSpeakers(Map<String, String> groupKeys) {
-        return network.links().stream()
-                .filter(link -> link.kind() == Link.Kind.CONNECTION && isFor(link, SPEAKERS))
-                .map(this::place)
-                .map(place -> groupKeys.getOrDefault(place, "") + "|" + place)
+    private static String firstWithSpeakers(List<Task> tasks, Map<String, String> groupKeys) {
+        return tasks.stream()
+                .filter(task -> isFor(task.link(), SPEAKERS))
+                .map(task -> groupKeys.getOrDefault(task.place(), "") + "|" + task.place())
                 .min(Comparator.naturalOrder())
                 .orElse("");
     }
 
-    private Placed place(Link link, Map<String, String> groupKeys, String speakers) {
-        String within = within(link);
+    private Placed place(Task task, Map<String, String> groupKeys, String speakers) {
+        Link link = task.link();
+        String within = task.within();
         String customary = misleadingCustom(link);
         if (customary != null) {
             return new Placed(link, 0, "", within, customary);
@@ -92,7 +97,7 @@ final class Order {
         if (odd != null) {
             return new Placed(link, 2, "", within, odd);
         }
-        String place = place(link);
+        String place = task.place();
         String key = groupKeys.getOrDefault(place, "");
         if (isFor(link, SPEAKERS)) {
             return new Placed(link, 3, speakers, "~" + within, "at " + place + ", with the speaker leads together");
@@ -148,15 +153,20 @@ final class Order {
                 if (inside.kind() != Link.Kind.CONDUCTION) {
                     continue;
                 }
+                Node behind = null;
                 for (Node member : network.netOf(end)) {
                     if (member.isVehicle()
                             && member.role() == Node.Role.CIRCUIT
                             && member.function() != null
                             && !member.isFor(end.function())
-                            && !end.isFor(member.function())) {
-                        return end.ref() + " says " + end.function() + ", and " + member.ref() + " behind it is "
-                                + member.function();
+                            && !end.isFor(member.function())
+                            && (behind == null || VEHICLE_END.compare(member, behind) < 0)) {
+                        behind = member;
                     }
+                }
+                if (behind != null) {
+                    return end.ref() + " says " + end.function() + ", and " + behind.ref() + " behind it is "
+                            + behind.function();
                 }
             }
         }
@@ -202,33 +212,46 @@ final class Order {
 
     /** Where one stands to make it: the vehicle's connector if it has an end there, else the part. */
     private String place(Link link) {
-        Optional<Node> there = ends(link).stream()
-                .filter(Node::isVehicle)
-                .min(Comparator.comparing((Node end) -> end.role() == Node.Role.REFERENCE)
-                        .thenComparing(Node::factsText)
-                        .thenComparing(Node::ref));
-        if (there.isPresent()) {
-            Node end = there.get();
-            if (end.role() == Node.Role.REFERENCE) {
-                return end.name().equals(Vehicle.CHASSIS) ? "the chassis" : "the battery";
-            }
-            return "connector " + Names.connectorOf(end.name());
+        Node one = link.from();
+        Node other = link.to();
+        if (one.isVehicle() != other.isVehicle()) {
+            return vehiclePlace(one.isVehicle() ? one : other);
         }
-        return ends(link).stream()
-                .min(Comparator.comparing(Node::factsText)
-                        .thenComparing(end -> ownerKeys.getOrDefault(end.owner(), 0))
-                        .thenComparing(Node::ref))
-                .orElseThrow()
-                .owner();
+        if (one.isVehicle()) {
+            return vehiclePlace(VEHICLE_END.compare(one, other) <= 0 ? one : other);
+        }
+        int order = one.factsText().compareTo(other.factsText());
+        if (order == 0) {
+            order = Integer.compare(ownerKey(one.owner()), ownerKey(other.owner()));
+        }
+        if (order == 0) {
+            order = one.ref().compareTo(other.ref());
+        }
+        return order <= 0 ? one.owner() : other.owner();
+    }
+
+    private static String vehiclePlace(Node end) {
+        if (end.role() == Node.Role.REFERENCE) {
+            return end.name().equals(Vehicle.CHASSIS) ? "the chassis" : "the battery";
+        }
+        return "connector " + Names.connectorOf(end.name());
+    }
+
+    private int ownerKey(String owner) {
+        return ownerKeys.computeIfAbsent(
+                owner,
+                key -> network.nodesOf(owner).stream()
+                        .map(Node::factsText)
+                        .sorted()
+                        .toList()
+                        .hashCode());
     }
 
     /** A name-free key for each place: what is connected there. */
-    private Map<String, String> groupKeys() {
-        Map<String, List<String>> facts = new TreeMap<>();
-        for (Link link : network.links()) {
-            if (link.kind() == Link.Kind.CONNECTION) {
-                facts.computeIfAbsent(place(link), key -> new ArrayList<>()).add(within(link));
-            }
+    private static Map<String, String> groupKeys(List<Task> tasks) {
+        Map<String, List<String>> facts = new HashMap<>();
+        for (Task task : tasks) {
+            facts.computeIfAbsent(task.place(), key -> new ArrayList<>()).add(task.within());
         }
         Map<String, String> keys = new HashMap<>();
         facts.forEach((place, texts) -> {
@@ -240,10 +263,8 @@ final class Order {
     }
 
     private static String within(Link link) {
-        List<String> texts = ends(link).stream()
-                .map(end -> end.function() + "|" + end.factsText())
-                .sorted()
-                .toList();
-        return String.join("|", texts);
+        String one = link.from().function() + "|" + link.from().factsText();
+        String other = link.to().function() + "|" + link.to().factsText();
+        return one.compareTo(other) <= 0 ? one + "|" + other : other + "|" + one;
     }
 }

@@ -36,6 +36,7 @@ public final class Network {
     private final List<Coupling> couplings = new ArrayList<>();
     private final Map<String, List<Node>> byOwner = new LinkedHashMap<>();
     private final List<Node> sources = new ArrayList<>();
+    private final Map<String, List<Node>> byConnector = new HashMap<>();
     private final Set<String> mated = new HashSet<>();
     private final List<List<Node>> nets = new ArrayList<>();
     private final List<Scenario> scenarios = new ArrayList<>();
@@ -48,6 +49,9 @@ public final class Network {
             addPart(part, hookup.devices().get(part));
         }
         hookup.document().connections().forEach(this::addConnection);
+        if (!hookup.document().plugs().isEmpty()) {
+            addConnectors();
+        }
         hookup.document().plugs().forEach(plug -> addPlug(plug.get(0), plug.get(1)));
         for (Link link : links) {
             linksOf.get(link.from().index).add(link);
@@ -348,6 +352,17 @@ public final class Network {
                 -1));
     }
 
+    private void addConnectors() {
+        for (Node node : nodes) {
+            if (node.role() != Node.Role.REFERENCE) {
+                byConnector
+                        .computeIfAbsent(
+                                node.owner() + "." + Names.connectorOf(circuitOf(node)), key -> new ArrayList<>())
+                        .add(node);
+            }
+        }
+    }
+
     private void addPlug(String one, String other) {
         mated.add(one);
         mated.add(other);
@@ -361,28 +376,22 @@ public final class Network {
     }
 
     private Map<String, Node> pinsOf(String connector) {
-        int dot = connector.indexOf('.');
-        String owner = connector.substring(0, dot);
-        String name = connector.substring(dot + 1);
         Map<String, Node> pins = new LinkedHashMap<>();
-        for (Node node : nodesOf(owner)) {
-            if (node.role() != Node.Role.REFERENCE
-                    && node.role() != Node.Role.CUT_END
-                    && Names.connectorOf(node.name()).equals(name)) {
+        for (Node node : byConnector.getOrDefault(connector, List.of())) {
+            if (node.role() != Node.Role.CUT_END) {
                 pins.put(Names.pinOf(node.name()), node);
-            } else if (node.role() == Node.Role.CUT_END && node.name().endsWith("/harness")) {
-                String circuit = node.name().substring(0, node.name().length() - "/harness".length());
-                if (Names.connectorOf(circuit).equals(name)
-                        && hookup.unplugged().contains(name)) {
-                    // with the connector off the unit, its pin is the stub that the cut left in it, and that is dead
-                    Node stub = byRef.get(Names.VEHICLE + "." + circuit + "/unit");
-                    if (stub != null) {
-                        pins.put(Names.pinOf(circuit), stub);
-                    }
-                }
+            } else if (node.name().endsWith("/unit")
+                    && hookup.unplugged().contains(Names.connectorOf(circuitOf(node)))) {
+                // with the connector off the unit, its pin is the stub that the cut left in it, and that is dead
+                pins.put(Names.pinOf(circuitOf(node)), node);
             }
         }
         return pins;
+    }
+
+    private static String circuitOf(Node node) {
+        int slash = node.name().indexOf('/');
+        return slash < 0 ? node.name() : node.name().substring(0, slash);
     }
 
     private void link(Link.Kind kind, String part, String from, String to, double fuseAmps, int relay) {

@@ -30,6 +30,9 @@ public final class Node {
     private final @Nullable Colour colour;
     private final @Nullable String source;
 
+    private final String ref;
+    private @Nullable String factsText;
+
     /** The net by conduction alone: connections, plugs, conducting groups and fuses. */
     int net = -1;
 
@@ -50,6 +53,7 @@ public final class Node {
         this.index = index;
         this.owner = owner;
         this.name = name;
+        this.ref = owner + "." + name;
         this.role = role;
         this.facts = facts;
         this.function = function;
@@ -59,7 +63,7 @@ public final class Node {
 
     /** Like {@code HU.memory}. */
     public String ref() {
-        return owner + "." + name;
+        return ref;
     }
 
     /** The part, {@code CAR} for the vehicle. */
@@ -109,6 +113,13 @@ public final class Node {
 
     /** All that is known of it but its name, and but the names of other terminals. */
     public String factsText() {
+        if (factsText == null) {
+            factsText = workOutFactsText();
+        }
+        return factsText;
+    }
+
+    private String workOutFactsText() {
         Object known = facts;
         if (facts instanceof Electrical.ControlOut out && out.follows() != null) {
             known = new Electrical.ControlOut(out.active(), out.maxAmps(), out.live(), out.when(), null) + " follows";

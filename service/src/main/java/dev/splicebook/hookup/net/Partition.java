@@ -20,6 +20,7 @@ final class Partition {
     private final List<List<Node>> members;
     private final List<List<Reach>> reaches;
     private final Map<Node, List<Integer>> reached = new HashMap<>();
+    private final BitSet unknown = new BitSet();
     private @Nullable Signals signals;
 
     Partition(Network network, BitSet energised) {
@@ -62,6 +63,16 @@ final class Partition {
             }
         }
         reaches = reaches(partial);
+        for (Node node : network.nodes()) {
+            if (node.isVehicle() && node.facts() == null) {
+                unknown.set(netOf(node));
+            }
+        }
+    }
+
+    /** Whether a circuit of the vehicle of which nothing electrical is known stands on a net. */
+    boolean isUnknown(int net) {
+        return unknown.get(net);
     }
 
     boolean isClosed(Link contact) {

@@ -180,7 +180,7 @@ final class Scenarios {
     private Sure fed(String part, Partition partition, Sure[] live) {
         Sure fed = Sure.YES;
         for (Node load : loadsOf.getOrDefault(part, List.of())) {
-            Sure feed = isUnknown(load, partition) ? Sure.UNKNOWN : Sure.NO;
+            Sure feed = partition.isUnknown(partition.netOf(load)) ? Sure.UNKNOWN : Sure.NO;
             for (Reach reach : partition.reaches(partition.netOf(load))) {
                 if (Scenario.givesTwelveVolts(reach.source())) {
                     feed = feed.or(live[reach.source().index]);
@@ -192,22 +192,12 @@ final class Scenarios {
         if (!grounds.isEmpty()) {
             Sure grounded = Sure.NO;
             for (Node ground : grounds) {
-                grounded = grounded.or(isUnknown(ground, partition) ? Sure.UNKNOWN : Sure.NO)
+                grounded = grounded.or(partition.isUnknown(partition.netOf(ground)) ? Sure.UNKNOWN : Sure.NO)
                         .or(grounded(ground, partition, live));
             }
             fed = fed.and(grounded);
         }
         return fed;
-    }
-
-    /** Whether a circuit of the vehicle of which nothing electrical is known stands on a node's net. */
-    private static boolean isUnknown(Node node, Partition partition) {
-        for (Node member : partition.members(partition.netOf(node))) {
-            if (member.isVehicle() && member.facts() == null) {
-                return true;
-            }
-        }
-        return false;
     }
 
     private static Sure grounded(Node node, Partition partition, Sure[] live) {

@@ -126,7 +126,7 @@ public final class Signals {
     }
 
     /** Signals by the nets of a scenario. */
-    public static Signals in(Network network, Scenario scenario) {
+    public static Signals in(Scenario scenario) {
         return ((Partition) scenario.partition()).signals();
     }
 

@@ -41,7 +41,7 @@ final class Draws {
 
     /** Everything that a source feeds in a scenario, or pulls to ground if it is an output that does. */
     static List<Draw> from(Node source, Network network, Scenario scenario) {
-        Set<Integer> nets = new HashSet<>(scenario.reachedBy(source));
+        List<Integer> nets = scenario.reachedBy(source);
         boolean sinks = Scenario.pullsToGround(source);
         List<Draw> draws = new ArrayList<>();
         for (int net : nets) {
@@ -52,7 +52,7 @@ final class Draws {
                 }
             }
         }
-        addCoils(draws, network, scenario, node -> nets.contains(scenario.netOf(node)));
+        addCoils(draws, network, scenario, node -> isAmong(nets, scenario.netOf(node)));
         return draws;
     }
 
@@ -69,6 +69,16 @@ final class Draws {
             }
         }
         return draws;
+    }
+
+    /** Without a box for each look: this is asked for every coil, source and scenario. */
+    private static boolean isAmong(List<Integer> nets, int net) {
+        for (int at = 0; at < nets.size(); at++) {
+            if (nets.get(at) == net) {
+                return true;
+            }
+        }
+        return false;
     }
 
     /** Everything that draws 12 V among the nodes that a test accepts. */

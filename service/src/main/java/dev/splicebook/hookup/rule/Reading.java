@@ -10,6 +10,7 @@ import dev.splicebook.hookup.net.Scenario;
 import dev.splicebook.hookup.net.Signals;
 import java.util.ArrayList;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -21,7 +22,8 @@ import org.jspecify.annotations.Nullable;
 public final class Reading {
 
     private final Network network;
-    private final Map<Object, Signals> signals = new HashMap<>();
+    private final Map<AudioKey, List<Node>> audio = new HashMap<>();
+    private final Set<Node> passedOn = new HashSet<>();
     private final List<Scenario> partitions = new ArrayList<>();
     private final List<Scenario> solutions = new ArrayList<>();
     private @Nullable List<Group> inputs;
@@ -29,6 +31,16 @@ public final class Reading {
 
     public Reading(Network network) {
         this.network = network;
+        for (Node node : network.nodes()) {
+            if (node.audio() != null && node.audio().side() != null) {
+                audio.computeIfAbsent(
+                                AudioKey.of(
+                                        node, node.audio(), node.audio().side().isPositive()),
+                                key -> new ArrayList<>(2))
+                        .add(node);
+            }
+        }
+        network.couplings().forEach(coupling -> passedOn.addAll(coupling.from()));
         Map<Object, Boolean> seen = new HashMap<>();
         for (Scenario scenario : network.scenarios()) {
             if (seen.put(scenario.partition(), true) == null) {
@@ -55,7 +67,7 @@ public final class Reading {
     }
 
     Signals signals(Scenario scenario) {
-        return signals.computeIfAbsent(scenario.partition(), key -> Signals.in(network, scenario));
+        return Signals.in(scenario);
     }
 
     /**
@@ -135,25 +147,25 @@ public final class Reading {
         return audio instanceof Electrical.SpeakerOut || audio instanceof Electrical.SpeakerIn;
     }
 
+    /** One side of one channel of one kind at one part. */
+    private record AudioKey(
+            String owner,
+            boolean output,
+            boolean speaker,
+            @Nullable Channel channel,
+            boolean positive) {
+        static AudioKey of(Node node, Electrical.Audio audio, boolean positive) {
+            return new AudioKey(node.owner(), audio.isOutput(), isSpeaker(audio), audio.channel(), positive);
+        }
+    }
+
     /** The other side of an output: same part, kind and channel. */
     List<Node> counterparts(Node output) {
-        Electrical.Audio audio = output.audio();
-        List<Node> found = new ArrayList<>(1);
-        if (audio == null || audio.side() == null) {
-            return found;
+        Electrical.Audio facts = output.audio();
+        if (facts == null || facts.side() == null) {
+            return List.of();
         }
-        for (Node node : network.nodesOf(output.owner())) {
-            Electrical.Audio other = node.audio();
-            if (other != null
-                    && other.isOutput() == audio.isOutput()
-                    && isSpeaker(other) == isSpeaker(audio)
-                    && other.channel() == audio.channel()
-                    && other.side() != null
-                    && other.side().isPositive() != audio.side().isPositive()) {
-                found.add(node);
-            }
-        }
-        return found;
+        return audio.getOrDefault(AudioKey.of(output, facts, !facts.side().isPositive()), List.of());
     }
 
     /** An output with its other side. */
@@ -165,7 +177,7 @@ public final class Reading {
 
     /** Whether an input passes its signal on inside its part, so that what leaves there tells more. */
     boolean isPassedOn(Node input) {
-        return network.couplings().stream().anyMatch(coupling -> coupling.from().contains(input));
+        return passedOn.contains(input);
     }
 
     /** Whether a node is one conductor with another of its part, inside the part. */

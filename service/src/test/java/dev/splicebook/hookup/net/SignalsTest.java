@@ -266,7 +266,7 @@ class SignalsTest {
     }
 
     private static List<Arrival> in(Network network, State state, String terminal) {
-        return Signals.in(network, network.scenario(state))
+        return Signals.in(network.scenario(state))
                 .arrivals(Objects.requireNonNull(network.findNode(terminal), terminal));
     }
 
