@@ -46,8 +46,10 @@ public class CheckBenchmark {
             copies.add(new Renaming(-1 - copy).apply(DemoFiles.example("amplifier-and-subwoofers/check-2-ready")));
         }
         hookup = together(copies);
-        if (size(hookup) != connections || checker.check(hookup).verdict() != Report.Verdict.READY) {
-            throw new IllegalStateException("the hookup is not " + connections + " connections that are ready");
+        Report report = checker.check(hookup);
+        if (size(hookup) != connections || report.verdict() != Report.Verdict.READY) {
+            throw new IllegalStateException(
+                    "the hookup is not " + connections + " connections that are ready: " + report.findings());
         }
     }
 
@@ -58,6 +60,21 @@ public class CheckBenchmark {
 
     private static int size(Hookup hookup) {
         return hookup.document().connections().size();
+    }
+
+    /** Copies have fuses of their own too; one fuse for ten radios would be overloaded. */
+    private static Circuit withOwnSource(Circuit circuit, int copy) {
+        return new Circuit(
+                circuit.function(),
+                circuit.colour(),
+                circuit.electrical(),
+                circuit.whenPlugged(),
+                circuit.whenUnplugged(),
+                circuit.source() == null ? null : circuit.source() + " of copy " + copy,
+                circuit.loadEnd(),
+                circuit.test(),
+                circuit.note(),
+                circuit.carries());
     }
 
     private static HookupDocument nothing() {
@@ -76,7 +93,8 @@ public class CheckBenchmark {
         Map<String, Map<String, String>> settings = new LinkedHashMap<>();
         Set<Wish> wishes = new LinkedHashSet<>();
         for (Hookup copy : copies) {
-            circuits.putAll(copy.map().circuits());
+            int number = copies.indexOf(copy);
+            copy.map().circuits().forEach((name, circuit) -> circuits.put(name, withOwnSource(circuit, number)));
             connectors.putAll(copy.map().connectors());
             unplugged.addAll(copy.unplugged());
             devices.putAll(copy.devices());
