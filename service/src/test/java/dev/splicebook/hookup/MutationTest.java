@@ -10,6 +10,7 @@ import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
+import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 
@@ -19,10 +20,10 @@ import org.junit.jupiter.params.provider.ValueSource;
  */
 class MutationTest {
 
-    /** 33 CFR 183.425 table 5, 105 °C column, for the sizes of the jobs. */
+    /** 33 CFR 183.425 table 5, 105 °C column, for the sizes of the jobs; below 18 AWG by area. */
     private static final Map<String, Double> TABLE_AMPS = Map.of(
-            "18 AWG", 20.0, "16 AWG", 25.0, "14 AWG", 35.0, "12 AWG", 45.0, "10 AWG", 60.0, "8 AWG", 80.0, "4 AWG",
-            160.0);
+            "30 AWG", 1.2, "18 AWG", 20.0, "16 AWG", 25.0, "14 AWG", 35.0, "12 AWG", 45.0, "10 AWG", 60.0, "8 AWG",
+            80.0, "4 AWG", 160.0);
 
     private static final String REAR = "rear-entertainment/check-3-ready";
     private static final String BASS = "amplifier-and-subwoofers/check-2-ready";
@@ -32,10 +33,14 @@ class MutationTest {
     void findsEverySwapOfTwoEndsThatChangesWhatReachesATerminal(String job) {
         Hookup ready = DemoFiles.example(job);
         List<String> right = reaching(ready);
+        Set<Set<String>> nets = nets(ready);
         List<String> refs =
                 List.copyOf(new TreeSet<>(ready.document().connections().keySet()));
         List<String> missed = new ArrayList<>();
+        List<String> unnamed = new ArrayList<>();
+        List<String> accused = new ArrayList<>();
         int harmful = 0;
+        int harmless = 0;
         for (int one = 0; one < refs.size(); one++) {
             for (int other = one + 1; other < refs.size(); other++) {
                 for (int end = 0; end < 2; end++) {
@@ -58,17 +63,59 @@ class MutationTest {
                             .hookup();
                     Report report = Hookups.checker().check(swapped);
                     boolean changed = !reaching(swapped).equals(right);
+                    boolean same = nets(swapped).equals(nets);
                     harmful += changed ? 1 : 0;
+                    harmless += same ? 1 : 0;
                     String what = a + " and " + b + ": " + report.findings();
-                    if (changed && report.findings().isEmpty()) {
+                    if (changed && report.verdict() == Report.Verdict.READY) {
                         missed.add(what);
+                    } else if (changed && !names(report, swapped, ready, Set.of(refs.get(one), refs.get(other)))) {
+                        unnamed.add(what);
+                    } else if (same && !report.findings().stream().allMatch(MutationTest::isAboutCapacity)) {
+                        accused.add(what);
                     }
                 }
             }
         }
         System.out.printf("%s: %d of %d harmful swaps found%n", job, harmful - missed.size(), harmful);
         assertThat(harmful).isGreaterThan(100);
-        assertThat(missed).as("harmful swaps without a finding").isEmpty();
+        assertThat(harmless).isGreaterThan(0);
+        assertThat(missed).as("harmful swaps that stay ready").isEmpty();
+        assertThat(unnamed)
+                .as("harmful swaps of which no finding names what was touched")
+                .isEmpty();
+        assertThat(accused).as("swaps that join the same and are reported").isEmpty();
+    }
+
+    /** A swap moves conductor, fuse and load too, and so asks for more of another source where nothing else is wrong. */
+    private static boolean isAboutCapacity(Finding finding) {
+        return finding.rule().startsWith("fuse-") || finding.rule().equals("supply-overloaded");
+    }
+
+    /** Whether a finding names a moved connection, or a terminal that is one conductor with an end of it, contacts closed. */
+    private static boolean names(Report report, Hookup broken, Hookup ready, Set<String> moved) {
+        Set<String> touched = new TreeSet<>();
+        for (Hookup hookup : List.of(broken, ready)) {
+            Map<String, String> parents = joined(hookup);
+            hookup.devices()
+                    .forEach((part, device) -> device.relays()
+                            .forEach(relay -> join(parents, part + "." + relay.common(), part + "." + relay.open())));
+            Set<String> roots = new TreeSet<>();
+            moved.forEach(ref -> connection(hookup, ref).ends().forEach(end -> roots.add(root(parents, end))));
+            // what a coil no longer does shows where its contact leads
+            hookup.devices()
+                    .forEach((part, device) -> device.relays().forEach(relay -> {
+                        if (relay.coil().stream().anyMatch(end -> roots.contains(root(parents, part + "." + end)))) {
+                            roots.add(root(parents, part + "." + relay.common()));
+                        }
+                    }));
+            terminals(hookup).stream()
+                    .filter(terminal -> roots.contains(root(parents, terminal)))
+                    .forEach(touched::add);
+        }
+        return report.findings().stream()
+                .anyMatch(finding -> finding.connections().stream().anyMatch(moved::contains)
+                        || finding.terminals().stream().anyMatch(touched::contains));
     }
 
     @ParameterizedTest
@@ -214,6 +261,222 @@ class MutationTest {
         assertThat(moved).isGreaterThan(0);
     }
 
+    @ParameterizedTest
+    @ValueSource(strings = {REAR, BASS})
+    void findsEverySignalInputThatGetsTwelveVoltsInstead(String job) {
+        Hookup ready = DemoFiles.example(job);
+        Map<String, Electrical> facts = facts(ready);
+        Map<String, String> parents = joined(ready);
+        int moved = 0;
+        for (Map.Entry<String, Connection> entry :
+                ready.document().connections().entrySet()) {
+            for (int end = 0; end < 2; end++) {
+                String input = entry.getValue().ends().get(end);
+                if (facts.get(input) instanceof Electrical.Audio audio && !audio.isOutput()) {
+                    moved++;
+                    Report report = Hookups.checker()
+                            .check(Edits.of(ready)
+                                    .connection(
+                                            entry.getKey(),
+                                            Edits.withEnds(
+                                                    fusedAt(sized(entry.getValue(), "18 AWG"), 3),
+                                                    input,
+                                                    "CAR.battery-plus"))
+                                    .hookup());
+                    assertThat(report.verdict()).as("%s on the battery", input).isEqualTo(Report.Verdict.NOT_READY);
+                    assertThat(report.findings())
+                            .as("%s on the battery", input)
+                            .anyMatch(finding -> finding.terminals().stream()
+                                    .anyMatch(
+                                            terminal -> root(parents, terminal).equals(root(parents, input))));
+                }
+            }
+        }
+        assertThat(moved).isGreaterThan(0);
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {REAR, BASS})
+    void findsEveryFuseThatIsDroppedWhereAConductorNeedsItAndNoOther(String job) {
+        Hookup ready = DemoFiles.example(job);
+        int dropped = 0;
+        for (Map.Entry<String, Connection> entry :
+                ready.document().connections().entrySet()) {
+            Connection connection = entry.getValue();
+            if (connection.fuse() != null) {
+                dropped++;
+                Hookup bare = Edits.of(ready)
+                        .connection(
+                                entry.getKey(),
+                                new Connection(connection.ends(), connection.conductor(), connection.length(), null))
+                        .hookup();
+                List<Finding> findings = Hookups.checker().check(bare).findings();
+                List<String> exposed = exposed(bare);
+                assertThat(findings.stream()
+                                .filter(finding -> finding.rule().startsWith("fuse-"))
+                                .flatMap(finding -> finding.connections().stream()))
+                        .as("conductors that %s no longer protects", entry.getKey())
+                        .containsExactlyInAnyOrderElementsOf(exposed);
+                assertThat(findings).hasSize(exposed.size());
+            }
+        }
+        assertThat(dropped).isGreaterThan(0);
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {REAR, BASS})
+    void findsEveryThinConductorThatAFuseUpstreamDoesNotProtect(String job) {
+        Hookup ready = DemoFiles.example(job);
+        int found = 0;
+        for (Map.Entry<String, Connection> entry :
+                ready.document().connections().entrySet()) {
+            Connection connection = entry.getValue();
+            if (connection.fuse() == null && connection.conductor() != null) {
+                Hookup thin = Edits.of(ready)
+                        .connection(entry.getKey(), sized(connection, "30 AWG"))
+                        .hookup();
+                Report report = Hookups.checker().check(thin);
+                boolean harmful = exposed(thin).contains(entry.getKey());
+                found += harmful ? 1 : 0;
+                assertThat(report.findings().stream()
+                                .filter(finding -> finding.severity() == Severity.DANGER)
+                                .flatMap(finding -> finding.connections().stream()))
+                        .as("%s of 30 AWG", entry.getKey())
+                        .isEqualTo(harmful ? List.of(entry.getKey()) : List.of());
+            }
+        }
+        System.out.printf("%s: %d thinned conductors are harmful, and all found%n", job, found);
+        assertThat(found).isGreaterThan(0);
+    }
+
+    @Test
+    void findsEveryTieOfTwoDrivenReturns() {
+        Hookup ready = DemoFiles.example(REAR);
+        Map<String, String> parents = joined(ready);
+        List<String> driven = facts(ready).entrySet().stream()
+                .filter(entry -> entry.getValue() instanceof Electrical.LineOut line
+                        && line.side() == Side.RETURN
+                        && line.returns() == OutputReturn.DRIVEN)
+                .map(Map.Entry::getKey)
+                .filter(name -> terminals(ready).stream()
+                        .anyMatch(other ->
+                                !other.equals(name) && root(parents, other).equals(root(parents, name))))
+                .toList();
+        assertThat(driven).hasSize(2);
+
+        for (String one : terminals(ready)) {
+            for (String other : terminals(ready)) {
+                if (root(parents, one).equals(root(parents, driven.get(0)))
+                        && root(parents, other).equals(root(parents, driven.get(1)))) {
+                    Report report = Hookups.checker()
+                            .check(Edits.of(ready)
+                                    .connection("tie", Edits.connection(one, other, null))
+                                    .hookup());
+
+                    assertThat(report.findings())
+                            .extracting(Finding::rule)
+                            .as("%s tied with %s", one, other)
+                            .containsExactly("returns-tied");
+                    assertThat(report.findings().get(0).terminals()).containsExactlyInAnyOrderElementsOf(driven);
+                }
+            }
+        }
+    }
+
+    /**
+     * The connections that take less than what supplies and fuses before them, or else their own fuse, let pass. Looks
+     * from supplies towards loads and through open contacts, and so is good for hookups in which nothing else conducts.
+     */
+    private static List<String> exposed(Hookup hookup) {
+        Map<String, Double> letsPass = new TreeMap<>();
+        facts(hookup).forEach((name, known) -> {
+            if (known instanceof Electrical.Supply supply) {
+                Double amps = supply.fuseAmps() == null && Boolean.TRUE.equals(supply.limited())
+                        ? supply.maxAmps()
+                        : supply.fuseAmps();
+                letsPass.put(name, amps == null ? Double.POSITIVE_INFINITY : amps);
+            }
+        });
+        Map<String, Connection> connections = hookup.document().connections();
+        for (boolean grown = true; grown; ) {
+            grown = false;
+            for (String terminal : List.copyOf(letsPass.keySet())) {
+                double amps = letsPass.getOrDefault(terminal, 0.0);
+                Map<String, Double> next = new TreeMap<>();
+                connections.values().forEach(connection -> {
+                    int at = connection.ends().indexOf(terminal);
+                    if (at >= 0) {
+                        double own = connection.fuse() == null
+                                ? Double.POSITIVE_INFINITY
+                                : connection.fuse().ratingAmps();
+                        next.merge(connection.ends().get(1 - at), Math.min(amps, own), Math::max);
+                    }
+                });
+                inside(hookup, terminal).forEach((other, own) -> next.merge(other, Math.min(amps, own), Math::max));
+                for (Map.Entry<String, Double> reached : next.entrySet()) {
+                    if (reached.getValue() > letsPass.getOrDefault(reached.getKey(), -1.0)) {
+                        letsPass.put(reached.getKey(), reached.getValue());
+                        grown = true;
+                    }
+                }
+            }
+        }
+        List<String> exposed = new ArrayList<>();
+        connections.forEach((ref, connection) -> {
+            double passes = connection.ends().stream()
+                    .mapToDouble(end -> letsPass.getOrDefault(end, 0.0))
+                    .max()
+                    .orElse(0);
+            double own = connection.fuse() == null
+                    ? Double.POSITIVE_INFINITY
+                    : connection.fuse().ratingAmps();
+            // from an unfused source to a fuse holder, the fuse in the holder is the conductor's own
+            for (String end : passes == Double.POSITIVE_INFINITY ? connection.ends() : List.<String>of()) {
+                own = inside(hookup, end).values().stream()
+                        .mapToDouble(amps -> amps)
+                        .reduce(own, Math::min);
+            }
+            if (connection.conductor() != null
+                    && Math.min(passes, own)
+                            > TABLE_AMPS.getOrDefault(
+                                    connection.conductor().size().value(), Double.NaN)) {
+                exposed.add(ref);
+            }
+        });
+        return exposed;
+    }
+
+    /** Where current gets from a terminal without a connection, and what fuse lets it: plugs and the insides of parts. */
+    private static Map<String, Double> inside(Hookup hookup, String terminal) {
+        Map<String, Double> next = new TreeMap<>();
+        String part = owner(terminal);
+        String name = terminal.substring(part.length() + 1);
+        for (List<String> plug : hookup.document().plugs()) {
+            for (int end = 0; end < 2; end++) {
+                if (terminal.startsWith(plug.get(end) + "-")) {
+                    next.put(
+                            plug.get(1 - end) + terminal.substring(plug.get(end).length()), Double.POSITIVE_INFINITY);
+                }
+            }
+        }
+        Device device = hookup.devices().get(part);
+        if (device != null) {
+            device.conducts().stream()
+                    .filter(group -> group.contains(name))
+                    .forEach(group -> group.stream()
+                            .filter(other -> !other.equals(name))
+                            .forEach(other -> next.put(part + "." + other, Double.POSITIVE_INFINITY)));
+            device.relays().stream()
+                    .filter(relay -> relay.common().equals(name))
+                    .forEach(relay -> next.put(part + "." + relay.open(), Double.POSITIVE_INFINITY));
+            device.fuses().stream()
+                    .filter(fuse -> fuse.between().contains(name))
+                    .forEach(fuse -> next.put(
+                            part + "." + fuse.between().get(1 - fuse.between().indexOf(name)), fuse.ratingAmps()));
+        }
+        return next;
+    }
+
     private static void assertNames(Report report, String rule, String connection) {
         assertThat(report.verdict()).isEqualTo(Report.Verdict.NOT_READY);
         assertThat(Hookups.findings(report, rule))
@@ -290,31 +553,7 @@ class MutationTest {
     /** For each terminal that takes something, the givers that reach it, told by what they give. */
     private static List<String> reaching(Hookup hookup) {
         Map<String, Electrical> facts = facts(hookup);
-        Map<String, String> parents = new HashMap<>();
-        for (Connection connection : hookup.document().connections().values()) {
-            join(parents, connection.ends().get(0), connection.ends().get(1));
-        }
-        Set<String> terminals = terminals(hookup);
-        hookup.document().plugs().forEach(plug -> {
-            for (String one : terminals) {
-                if (one.startsWith(plug.get(0) + "-")) {
-                    String other = plug.get(1) + one.substring(plug.get(0).length());
-                    if (terminals.contains(other)) {
-                        join(parents, one, other);
-                    }
-                }
-            }
-        });
-        hookup.devices().forEach((part, device) -> {
-            device.conducts()
-                    .forEach(group ->
-                            group.forEach(name -> join(parents, part + "." + group.get(0), part + "." + name)));
-            device.fuses()
-                    .forEach(fuse -> join(
-                            parents,
-                            part + "." + fuse.between().get(0),
-                            part + "." + fuse.between().get(1)));
-        });
+        Map<String, String> parents = joined(hookup);
         Map<String, Set<String>> given = new HashMap<>();
         facts.forEach((name, known) -> {
             String token = gives(hookup, name, known);
@@ -368,6 +607,47 @@ class MutationTest {
         });
         reaching.sort(null);
         return reaching;
+    }
+
+    /** Terminals that are one conductor, by a common root. */
+    private static Map<String, String> joined(Hookup hookup) {
+        Map<String, String> parents = new HashMap<>();
+        for (Connection connection : hookup.document().connections().values()) {
+            join(parents, connection.ends().get(0), connection.ends().get(1));
+        }
+        Set<String> terminals = terminals(hookup);
+        hookup.document().plugs().forEach(plug -> {
+            for (String one : terminals) {
+                if (one.startsWith(plug.get(0) + "-")) {
+                    String other = plug.get(1) + one.substring(plug.get(0).length());
+                    if (terminals.contains(other)) {
+                        join(parents, one, other);
+                    }
+                }
+            }
+        });
+        hookup.devices().forEach((part, device) -> {
+            device.conducts()
+                    .forEach(group ->
+                            group.forEach(name -> join(parents, part + "." + group.get(0), part + "." + name)));
+            device.fuses()
+                    .forEach(fuse -> join(
+                            parents,
+                            part + "." + fuse.between().get(0),
+                            part + "." + fuse.between().get(1)));
+        });
+        return parents;
+    }
+
+    /** Terminals that are one conductor. */
+    private static Set<Set<String>> nets(Hookup hookup) {
+        Map<String, String> parents = joined(hookup);
+        Map<String, Set<String>> nets = new TreeMap<>();
+        for (String terminal : terminals(hookup)) {
+            nets.computeIfAbsent(root(parents, terminal), key -> new TreeSet<>())
+                    .add(terminal);
+        }
+        return Set.copyOf(nets.values());
     }
 
     private static String coil(
@@ -430,6 +710,7 @@ class MutationTest {
     private static Set<String> terminals(Hookup hookup) {
         Set<String> all = new TreeSet<>();
         hookup.map().circuits().keySet().forEach(name -> all.add("CAR." + name));
+        Vehicle.ALWAYS_THERE.keySet().forEach(name -> all.add("CAR." + name));
         hookup.devices()
                 .keySet()
                 .forEach(part -> hookup.terminalsOf(part).keySet().forEach(name -> all.add(part + "." + name)));

@@ -97,31 +97,38 @@ final class Conductors {
 
     /** Whether all that an unfused conductor leads to, from its far end, is a fuse. */
     static boolean leadsToFuse(Link conductor, Node near, Network network) {
+        return !Double.isNaN(fusesAhead(conductor, near, network));
+    }
+
+    /** What the fuses let pass that are all that an unfused conductor leads to, together; NaN if it leads elsewhere. */
+    static double fusesAhead(Link conductor, Node near, Network network) {
         Set<Node> seen = new HashSet<>();
+        Set<Link> fuses = new HashSet<>();
         ArrayDeque<Node> queue = new ArrayDeque<>();
         queue.add(conductor.across(near));
         seen.add(near);
         seen.add(conductor.across(near));
-        boolean fuse = false;
         while (!queue.isEmpty()) {
             Node at = queue.remove();
             if (isConsumer(at, network)) {
-                return false;
+                return Double.NaN;
             }
             for (Link link : network.linksOf(at)) {
                 if (link == conductor) {
                     continue;
                 }
                 if (link.hasFuse()) {
-                    fuse = true;
+                    fuses.add(link);
                 } else if (!link.kind().isSolid()) {
-                    return false;
+                    return Double.NaN;
                 } else if (seen.add(link.across(at))) {
                     queue.add(link.across(at));
                 }
             }
         }
-        return fuse;
+        return fuses.isEmpty()
+                ? Double.NaN
+                : fuses.stream().mapToDouble(Link::fuseAmps).sum();
     }
 
     private static boolean isConsumer(Node node, Network network) {

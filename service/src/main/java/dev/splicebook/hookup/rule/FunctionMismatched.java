@@ -19,7 +19,8 @@ import java.util.Set;
         condition = "Functions that do not belong together are joined, and no other rule owns it.",
         checks =
                 "Every input or load, and every bus line, against the functions of what feeds its net, by the vocabulary's list"
-                        + " of what may feed what. Between audio terminals the other rules judge.",
+                        + " of what may feed what; and power, sound, pictures and data against inputs for another of them,"
+                        + " whatever the functions. Between audio terminals the other rules judge.",
         why = "Volts are right and meaning is wrong: the reverse input that sees accessory shows the camera all day.",
         mend = "Find the circuit of the right function; go by function, never by colour.",
         source = "Common practice, no source.",
@@ -44,6 +45,7 @@ public final class FunctionMismatched implements Rule {
     public void check(Examination examination) {
         Set<List<Node>> done = new HashSet<>();
         checkPassiveLeads(examination, done);
+        checkKinds(examination, done);
         for (Node taker : examination.network().nodes()) {
             boolean unknown = taker.facts() == null;
             if (taker.function() == null || !(unknown || takes(taker) || taker.facts() instanceof Electrical.Data)) {
@@ -87,6 +89,63 @@ public final class FunctionMismatched implements Rule {
                     report(turned ? other : one, turned ? one : other, examination);
                 }
             }
+        }
+    }
+
+    /** Power into an input for sound, a picture into a bus: whatever the functions are, and where they are not known. */
+    private static void checkKinds(Examination examination, Set<List<Node>> done) {
+        for (Node taker : examination.network().nodes()) {
+            Kind wanted = takes(taker) || taker.facts() instanceof Electrical.Data ? Kind.of(taker) : Kind.NONE;
+            if (wanted == Kind.NONE || examination.network().isUnused(taker)) {
+                continue;
+            }
+            for (Node giver : examination.network().netOf(taker)) {
+                Kind given = gives(giver) || giver.facts() instanceof Electrical.Data ? Kind.of(giver) : Kind.NONE;
+                if (given != Kind.NONE
+                        && given != wanted
+                        && giver != taker
+                        && !isWithin(giver, taker, examination)
+                        && mayMeet(giver, taker)
+                        && done.add(pair(giver, taker))) {
+                    examination
+                            .report(
+                                    Say.name(giver) + " is " + given.what + " and is joined with " + Say.name(taker)
+                                            + ", which is for " + wanted.what,
+                                    "take " + taker.ref() + " off what joins the two, and connect it to what gives "
+                                            + wanted.what + ".")
+                            .at(giver, taker)
+                            .through(examination.reading().connectionsAt(List.of(taker)));
+                }
+            }
+        }
+    }
+
+    /** What a terminal gives or takes at all. */
+    private enum Kind {
+        NONE("nothing"),
+        POWER("power"),
+        SOUND("sound"),
+        PICTURE("pictures"),
+        DATA("data");
+
+        final String what;
+
+        Kind(String what) {
+            this.what = what;
+        }
+
+        static Kind of(Node node) {
+            Electrical facts = node.facts();
+            if (facts instanceof Electrical.Audio) {
+                return SOUND;
+            }
+            if (facts instanceof Electrical.VideoOut || facts instanceof Electrical.VideoIn) {
+                return PICTURE;
+            }
+            if (facts instanceof Electrical.Data) {
+                return DATA;
+            }
+            return gives(node) || takes(node) ? POWER : NONE;
         }
     }
 

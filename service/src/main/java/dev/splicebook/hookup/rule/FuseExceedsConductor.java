@@ -61,6 +61,23 @@ public final class FuseExceedsConductor implements Rule {
                 check(link, link.from(), link.fuseAmps(), told, examination);
             }
         }
+        checkTails(told, examination);
+    }
+
+    /** The conductor from an unfused source to a fuse holder: what the fuses in it let pass flows through it too. */
+    private static void checkTails(Set<Link> told, Examination examination) {
+        for (Node supply : examination.network().sources()) {
+            if (supply.facts() instanceof Electrical.Supply && Double.isInfinite(Conductors.protectionAmps(supply))) {
+                for (Link link : examination.network().linksOf(supply)) {
+                    if (link.kind() == Link.Kind.CONNECTION && !link.hasFuse()) {
+                        double ahead = Conductors.fusesAhead(link, supply, examination.network());
+                        if (!Double.isNaN(ahead)) {
+                            check(link, supply, ahead, told, examination);
+                        }
+                    }
+                }
+            }
+        }
     }
 
     private static void check(
