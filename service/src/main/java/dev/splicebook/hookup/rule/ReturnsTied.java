@@ -112,7 +112,11 @@ public final class ReturnsTied implements Rule {
                                             + ", on the source's side of it."))
                     .at(driven)
                     .at(others)
-                    .through(examination.reading().connectionsAt(driven))
+                    // a ground net has every ground wire of the vehicle on it, which would hide the one that matters
+                    .through(
+                            scenario.isGrounded(net)
+                                    ? examination.reading().connectionsAt(driven)
+                                    : examination.reading().connectionsOn(scenario, net))
                     .in(examination.reading().states(scenario))
                     .claimsUnlessGround(scenario, net);
         } else if (meeting > 1) {
