@@ -94,6 +94,7 @@ class OpenApiConfiguration {
     private static Operation complete(Operation operation, HandlerMethod handler) {
         addPaging(operation, handler);
         addExamples(operation, handler.getMethodAnnotation(ExampleBody.class));
+        addExample(operation, handler.getMethodAnnotation(ExampleAnswer.class));
         addProblems(operation, handler.getMethodAnnotation(MayFail.class));
         return operation;
     }
@@ -128,10 +129,28 @@ class OpenApiConfiguration {
         }
         for (MediaType type : operation.getRequestBody().getContent().values()) {
             for (String resource : examples.value()) {
-                String name = resource.substring(resource.lastIndexOf('/') + 1).replace(".json", "");
-                type.addExamples(name, new Example().value(json(resource)));
+                type.addExamples(name(resource), new Example().value(json(resource)));
             }
         }
+    }
+
+    private static void addExample(Operation operation, @Nullable ExampleAnswer example) {
+        if (example == null) {
+            return;
+        }
+        operation.getResponses().forEach((status, response) -> {
+            if (status.startsWith("2") && response.getContent() != null) {
+                response.getContent().forEach((type, content) -> {
+                    if (!type.equals(org.springframework.http.MediaType.TEXT_HTML_VALUE)) {
+                        content.addExamples(name(example.value()), new Example().value(json(example.value())));
+                    }
+                });
+            }
+        });
+    }
+
+    private static String name(String resource) {
+        return resource.substring(resource.lastIndexOf('/') + 1).replace(".json", "");
     }
 
     /** A tree of the library that writes the document, which is not the one that the service reads bodies with. */

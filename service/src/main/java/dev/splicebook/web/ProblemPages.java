@@ -57,6 +57,7 @@ class ProblemPages {
     @Schema(name = "ProblemPages")
     record Pages(List<Page> items) {}
 
+    @ExampleAnswer("/dev/splicebook/web/answers/problems.json")
     @Operation(operationId = "listProblems", summary = "Every kind of problem, with cause and mend", tags = "problems")
     @GetMapping(
             value = "/problems",
@@ -80,6 +81,7 @@ class ProblemPages {
         return html(html.toString());
     }
 
+    @ExampleAnswer("/dev/splicebook/web/answers/problem.json")
     @Operation(
             operationId = "getProblem",
             summary = "One kind of problem: status, cause, mend and an example",

@@ -5,6 +5,7 @@ import dev.splicebook.hookup.Finding;
 import dev.splicebook.hookup.HookupDocument;
 import dev.splicebook.hookup.Report;
 import dev.splicebook.web.Caller;
+import dev.splicebook.web.ExampleAnswer;
 import dev.splicebook.web.ExampleBody;
 import io.swagger.v3.oas.annotations.Operation;
 import io.swagger.v3.oas.annotations.tags.Tag;
@@ -41,6 +42,7 @@ class CheckController {
     record Revisions(Checks.@Nullable UsedRevision vehicle, Map<String, Checks.UsedRevision> devices) {}
 
     @PostMapping
+    @ExampleAnswer("/dev/splicebook/check/web/answers/report.json")
     @Operation(
             operationId = "checkHookup",
             summary = "Checks a hookup by every rule; vehicle and parts stand inline or are named from the book.")

@@ -3,11 +3,16 @@ package dev.splicebook.check.web;
 import dev.splicebook.check.Checks;
 import dev.splicebook.hookup.RulePage;
 import dev.splicebook.hookup.Severity;
+import dev.splicebook.web.ExampleAnswer;
 import dev.splicebook.web.HtmlPage;
 import dev.splicebook.web.PageOf;
 import dev.splicebook.web.Problems;
 import dev.splicebook.web.StrictReader;
 import io.swagger.v3.oas.annotations.Operation;
+import io.swagger.v3.oas.annotations.Parameter;
+import io.swagger.v3.oas.annotations.media.Content;
+import io.swagger.v3.oas.annotations.media.Schema;
+import io.swagger.v3.oas.annotations.responses.ApiResponse;
 import io.swagger.v3.oas.annotations.tags.Tag;
 import java.nio.charset.StandardCharsets;
 import java.util.List;
@@ -56,6 +61,7 @@ class RuleController {
             JsonNode passes) {}
 
     @GetMapping
+    @ExampleAnswer("/dev/splicebook/check/web/answers/rules.json")
     @Operation(operationId = "listRules", summary = "Lists every rule of the running version, by code.")
     PageOf<RuleSummary> list() {
         return new PageOf<>(
@@ -68,10 +74,19 @@ class RuleController {
     @GetMapping(
             path = "/{code}",
             produces = {MediaType.APPLICATION_JSON_VALUE, MediaType.TEXT_HTML_VALUE})
+    @ExampleAnswer("/dev/splicebook/check/web/answers/rule.json")
+    @ApiResponse(
+            responseCode = "200",
+            description = "The rule",
+            content =
+                    @Content(
+                            mediaType = MediaType.APPLICATION_JSON_VALUE,
+                            schema = @Schema(implementation = RuleView.class)))
     @Operation(operationId = "getRule", summary = "Reads a rule's page, as JSON or as HTML for a browser.")
     ResponseEntity<?> get(
             @PathVariable String code,
-            @RequestHeader(name = HttpHeaders.ACCEPT, required = false) @Nullable String accept) {
+            @Parameter(hidden = true) @RequestHeader(name = HttpHeaders.ACCEPT, required = false) @Nullable
+                    String accept) {
         RulePage page = checks.findRule(code).orElseThrow(() -> Problems.notFound("rule " + code));
         return HtmlPage.isWanted(accept)
                 ? ResponseEntity.ok()

@@ -5,6 +5,7 @@ import dev.splicebook.device.StoredDevice;
 import dev.splicebook.hookup.Device;
 import dev.splicebook.web.Caller;
 import dev.splicebook.web.ETags;
+import dev.splicebook.web.ExampleAnswer;
 import dev.splicebook.web.ExampleBody;
 import dev.splicebook.web.PageOf;
 import dev.splicebook.web.PageQuery;
@@ -60,6 +61,7 @@ class DeviceController {
     }
 
     @PostMapping
+    @ExampleAnswer("/dev/splicebook/device/web/answers/device.json")
     @Operation(operationId = "createDevice", summary = "Adds a device to the catalogue, with its first revision.")
     @ExampleBody("/dev/splicebook/device/web/relay.json")
     ResponseEntity<DeviceView> create(Caller caller, @RequestBody Sent<Device> device) {
@@ -70,6 +72,7 @@ class DeviceController {
     }
 
     @GetMapping
+    @ExampleAnswer("/dev/splicebook/device/web/answers/devices.json")
     @Operation(operationId = "listDevices", summary = "Lists devices, by code.")
     PageOf<Catalogue.DeviceSummary> list(
             Caller caller,
@@ -84,6 +87,7 @@ class DeviceController {
     }
 
     @GetMapping("/{code}")
+    @ExampleAnswer("/dev/splicebook/device/web/answers/device.json")
     @Operation(operationId = "getDevice", summary = "Reads the latest revision of a device.")
     ResponseEntity<DeviceView> get(
             Caller caller,
@@ -94,12 +98,14 @@ class DeviceController {
     }
 
     @GetMapping("/{code}/revisions")
+    @ExampleAnswer("/dev/splicebook/device/web/answers/device-revisions.json")
     @Operation(operationId = "listDeviceRevisions", summary = "Lists the revisions of a device, latest first.")
     PageOf<Catalogue.DeviceSummary> listRevisions(Caller caller, @PathVariable String code, PageQuery page) {
         return catalogue.listRevisions(caller, code, page);
     }
 
     @PostMapping("/{code}/revisions")
+    @ExampleAnswer("/dev/splicebook/device/web/answers/device.json")
     @Operation(
             operationId = "addDeviceRevision",
             summary = "Adds a revision to a device; If-Match names the latest one.")
@@ -116,6 +122,7 @@ class DeviceController {
     }
 
     @GetMapping("/{code}/revisions/{revision}")
+    @ExampleAnswer("/dev/splicebook/device/web/answers/device.json")
     @Operation(operationId = "getDeviceRevision", summary = "Reads one revision of a device.")
     ResponseEntity<DeviceView> getRevision(
             Caller caller,

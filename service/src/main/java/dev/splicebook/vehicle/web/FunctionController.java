@@ -3,6 +3,7 @@ package dev.splicebook.vehicle.web;
 import dev.splicebook.function.Function;
 import dev.splicebook.function.FunctionId;
 import dev.splicebook.function.Functions;
+import dev.splicebook.web.ExampleAnswer;
 import dev.splicebook.web.PageOf;
 import dev.splicebook.web.Problems;
 import io.swagger.v3.oas.annotations.Operation;
@@ -18,12 +19,14 @@ import org.springframework.web.bind.annotation.RestController;
 class FunctionController {
 
     @GetMapping
+    @ExampleAnswer("/dev/splicebook/vehicle/web/answers/functions.json")
     @Operation(operationId = "listFunctions", summary = "Lists every function of the vocabulary, kind by kind.")
     PageOf<Function> list() {
         return new PageOf<>(Functions.vocabulary().listFunctions(), null);
     }
 
     @GetMapping("/{id}")
+    @ExampleAnswer("/dev/splicebook/vehicle/web/answers/function.json")
     @Operation(operationId = "getFunction", summary = "Reads one function of the vocabulary.")
     Function get(@PathVariable String id) {
         if (!Functions.isKnown(id)) {

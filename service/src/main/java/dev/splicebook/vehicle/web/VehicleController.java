@@ -5,6 +5,7 @@ import dev.splicebook.vehicle.Book;
 import dev.splicebook.vehicle.StoredMap;
 import dev.splicebook.web.Caller;
 import dev.splicebook.web.ETags;
+import dev.splicebook.web.ExampleAnswer;
 import dev.splicebook.web.ExampleBody;
 import dev.splicebook.web.PageOf;
 import dev.splicebook.web.PageQuery;
@@ -61,6 +62,7 @@ class VehicleController {
     }
 
     @PostMapping
+    @ExampleAnswer("/dev/splicebook/vehicle/web/answers/vehicle.json")
     @Operation(
             operationId = "createVehicle",
             summary = "Adds a vehicle to the book, with the first revision of its function map.")
@@ -73,6 +75,7 @@ class VehicleController {
     }
 
     @GetMapping
+    @ExampleAnswer("/dev/splicebook/vehicle/web/answers/vehicles.json")
     @Operation(operationId = "listVehicles", summary = "Lists vehicles, oldest first.")
     PageOf<Book.VehicleSummary> list(
             Caller caller,
@@ -89,6 +92,7 @@ class VehicleController {
     }
 
     @GetMapping("/{id}")
+    @ExampleAnswer("/dev/splicebook/vehicle/web/answers/vehicle.json")
     @Operation(operationId = "getVehicle", summary = "Reads the latest revision of a vehicle's function map.")
     ResponseEntity<VehicleView> get(
             Caller caller,
@@ -99,12 +103,14 @@ class VehicleController {
     }
 
     @GetMapping("/{id}/revisions")
+    @ExampleAnswer("/dev/splicebook/vehicle/web/answers/vehicle-revisions.json")
     @Operation(operationId = "listVehicleRevisions", summary = "Lists the revisions of a vehicle's map, latest first.")
     PageOf<Book.VehicleSummary> listRevisions(Caller caller, @PathVariable UUID id, PageQuery page) {
         return book.listRevisions(caller, id, page);
     }
 
     @PostMapping("/{id}/revisions")
+    @ExampleAnswer("/dev/splicebook/vehicle/web/answers/vehicle.json")
     @Operation(
             operationId = "addVehicleRevision",
             summary = "Adds a revision to a vehicle's map; If-Match names the latest one.")
@@ -121,6 +127,7 @@ class VehicleController {
     }
 
     @GetMapping("/{id}/revisions/{revision}")
+    @ExampleAnswer("/dev/splicebook/vehicle/web/answers/vehicle.json")
     @Operation(operationId = "getVehicleRevision", summary = "Reads one revision of a vehicle's function map.")
     ResponseEntity<VehicleView> getRevision(
             Caller caller,

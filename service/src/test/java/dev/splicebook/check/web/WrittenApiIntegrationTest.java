@@ -6,6 +6,8 @@ import dev.splicebook.testing.Calls;
 import dev.splicebook.testing.ServiceIntegrationTest;
 import dev.splicebook.web.WrittenApi;
 import java.net.http.HttpResponse;
+import java.util.ArrayList;
+import java.util.List;
 import org.junit.jupiter.api.Test;
 import tools.jackson.databind.JsonNode;
 
@@ -26,6 +28,39 @@ class WrittenApiIntegrationTest extends ServiceIntegrationTest {
         assertThat(document.at("/components/schemas/Finding/properties/rule/x-extensible-enum")
                         .toString())
                 .contains("fuse-missing");
+    }
+
+    @Test
+    void showsAnAnswerOfEveryOperationThatSuitsItsSchema() {
+        JsonNode document = Calls.json(anonymousCalls().get("/v3/api-docs"));
+        List<String> lacking = new ArrayList<>();
+        document.path("paths")
+                .forEach(path -> path.forEach(operation -> {
+                    String id = operation.path("operationId").asString();
+                    JsonNode responses = operation.path("responses");
+                    JsonNode answer = responses.has("201") ? responses.path("201") : responses.path("200");
+                    JsonNode content = answer.path("content").path("application/json");
+                    if (content.path("examples").isEmpty()) {
+                        lacking.add(id + " shows no answer");
+                    }
+                    JsonNode schema = document.at(
+                            content.at("/schema/$ref").asString("#/none").substring(1));
+                    content.path("examples").forEach(example -> {
+                        JsonNode value = example.path("value");
+                        schema.path("required").forEach(field -> {
+                            if (!value.has(field.asString())) {
+                                lacking.add(id + " shows an answer without " + field.asString());
+                            }
+                        });
+                        value.propertyNames().forEach(field -> {
+                            if (!schema.path("properties").has(field)) {
+                                lacking.add(id + " shows an answer with " + field + ", which its schema has not");
+                            }
+                        });
+                    });
+                }));
+
+        assertThat(lacking).as("see @ExampleAnswer").isEmpty();
     }
 
     @Test

@@ -1,0 +1,15 @@
+package dev.splicebook.web;
+
+import java.lang.annotation.ElementType;
+import java.lang.annotation.Retention;
+import java.lang.annotation.RetentionPolicy;
+import java.lang.annotation.Target;
+
+/** An example of what an endpoint answers when all is well, shown in the written API; may be shortened. */
+@Target(ElementType.METHOD)
+@Retention(RetentionPolicy.RUNTIME)
+public @interface ExampleAnswer {
+
+    /** A JSON file on the class path; its name names the example. */
+    String value();
+}
