@@ -216,11 +216,22 @@ public record Device(
         guard.check();
     }
 
-    /** Every terminal by name, those only used inside among them. */
+    /**
+     * Every terminal by name, those only used inside among them. One that states no facts and is joined to something
+     * inside is passive: what it does is what the inside does.
+     */
     public Map<String, Terminal> allTerminals() {
         Map<String, Terminal> all = new LinkedHashMap<>(terminals);
         for (String name : insideNames(conducts, couples, relays, fuses, diodes, resistors)) {
-            all.putIfAbsent(name, new Terminal(null, null, new Electrical.Passive(), null));
+            Terminal declared = all.get(name);
+            if (declared == null) {
+                all.put(name, new Terminal(null, null, new Electrical.Passive(), null));
+            } else if (declared.electrical() == null) {
+                all.put(
+                        name,
+                        new Terminal(
+                                declared.function(), declared.colour(), new Electrical.Passive(), declared.note()));
+            }
         }
         return all;
     }
