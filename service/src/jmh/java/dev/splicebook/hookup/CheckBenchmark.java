@@ -112,6 +112,8 @@ public class CheckBenchmark {
                 null,
                 null,
                 Set.of(),
+                Set.of(),
+                null,
                 copies.get(0).map().runningVolts(),
                 connectors,
                 circuits,

@@ -22,6 +22,8 @@ import org.jspecify.annotations.Nullable;
  * @param settings by name
  * @param modes by name; a mode replaces the facts of some terminals
  * @param connectors by name; a terminal {@code C1-7} is pin 7 of connector {@code C1}
+ * @param chassis of a device that goes into a panel
+ * @param accessories that fit it
  */
 public record Device(
         @Nullable String code,
@@ -38,6 +40,8 @@ public record Device(
         Map<String, Setting> settings,
         Map<String, Mode> modes,
         Map<String, Connector> connectors,
+        @Nullable PanelSize chassis,
+        List<Accessory> accessories,
         @Nullable String notes) {
 
     private static final int MOST_TERMINALS = 1000;
@@ -168,6 +172,16 @@ public record Device(
         }
     }
 
+    /** A device that goes with this one, by its code, and what for. */
+    public record Accessory(String device, @Nullable String why) {
+        public Accessory {
+            new Guard()
+                    .matches("device", device, Names.NAME, Names.FORM)
+                    .text("why", why, 500)
+                    .check();
+        }
+    }
+
     public Device {
         Guard guard = new Guard()
                 .matches("code", code, Names.NAME, Names.FORM)
@@ -179,6 +193,8 @@ public record Device(
         nameKeys(guard, "settings", settings.keySet());
         nameKeys(guard, "modes", modes.keySet());
         nameKeys(guard, "connectors", connectors.keySet());
+        guard.atMost("accessories", accessories, 200);
+        Connector.guardPins(guard, "terminals", terminals.keySet(), connectors);
         for (int group = 0; group < conducts.size(); group++) {
             List<String> members = conducts.get(group);
             int at = group;

@@ -9,6 +9,8 @@ import org.jspecify.annotations.Nullable;
  * All that is known of one vehicle's circuits.
  *
  * @param equipment what sets the variant apart, like {@code rear-entertainment}
+ * @param vinPatterns how the identification numbers (VIN) of these vehicles begin
+ * @param radioOpening what the panel leaves for a head unit
  * @param runningVolts what the charging system gives; absent for the default of 14.2 V
  * @param connectors by name
  * @param circuits by connector and pin, like {@code C1-7}; {@code battery-plus}, {@code battery-minus} and {@code chassis}
@@ -21,6 +23,8 @@ public record FunctionMap(
         @Nullable String market,
         @Nullable SteeringSide steeringSide,
         Set<String> equipment,
+        Set<VinPattern> vinPatterns,
+        @Nullable PanelSize radioOpening,
         @Nullable VoltRange runningVolts,
         Map<String, Connector> connectors,
         Map<String, Circuit> circuits,
@@ -35,6 +39,7 @@ public record FunctionMap(
                 .text("market", market, 100)
                 .text("notes", notes, 10_000)
                 .atMost("equipment", equipment, 100)
+                .atMost("vinPatterns", vinPatterns, 100)
                 .atMost("connectors", connectors.keySet(), 500)
                 .atMost("circuits", circuits.keySet(), MOST_CIRCUITS);
         equipment.forEach(entry -> guard.matches("equipment", entry, Names.NAME, Names.FORM));
@@ -53,11 +58,12 @@ public record FunctionMap(
                         "circuits/" + name.replace("~", "~0").replace("/", "~1"),
                         "bad-form",
                         () -> "the circuit \"" + name + "\" is not " + Names.CIRCUIT_FORM));
+        Connector.guardPins(guard, "circuits", circuits.keySet(), connectors);
         guard.check();
     }
 
     /** A map of which only circuits are known. */
     public static FunctionMap of(Map<String, Circuit> circuits) {
-        return new FunctionMap(null, null, null, null, null, Set.of(), null, Map.of(), circuits, null);
+        return new FunctionMap(null, null, null, null, null, Set.of(), Set.of(), null, null, Map.of(), circuits, null);
     }
 }

@@ -11,6 +11,9 @@ public final class Names {
     static final String FORM = "a name of at most 64 letters, digits, _, + and -, starting with a letter or digit";
     static final Pattern NAME = Pattern.compile("[A-Za-z0-9][A-Za-z0-9_+-]{0,63}");
 
+    static final String PIN_FORM = "a pin of letters, digits, _ and +, starting with a letter or digit";
+    static final Pattern PIN = Pattern.compile("[A-Za-z0-9][A-Za-z0-9_+]{0,60}");
+
     static final String CIRCUIT_FORM = "a connector and a pin, like C1-7";
     static final Pattern CIRCUIT = Pattern.compile("(?=.{1,64}$)[A-Za-z0-9][A-Za-z0-9_+-]*-[A-Za-z0-9][A-Za-z0-9_+]*");
 

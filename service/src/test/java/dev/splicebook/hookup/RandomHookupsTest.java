@@ -226,7 +226,9 @@ class RandomHookupsTest {
                     some(() -> new Device.Resistor(distinct(names, 2), 330, null)),
                     random.nextInt(5) == 0 ? Map.of("s", new Device.Setting(Map.of(), true, null)) : Map.of(),
                     Map.of(),
-                    pins ? Map.of("X", new Connector(null, null, null, null, null)) : Map.of(),
+                    pins ? Map.of("X", Connector.unknown()) : Map.of(),
+                    null,
+                    List.of(),
                     null);
         }
 

@@ -131,8 +131,10 @@ final class Renaming {
                 map.market(),
                 map.steeringSide(),
                 map.equipment(),
+                map.vinPatterns(),
+                map.radioOpening(),
                 map.runningVolts(),
-                map(map.connectors(), name -> connector("CAR", name), connector -> connector),
+                map(map.connectors(), name -> connector("CAR", name), Renaming::withoutFace),
                 map(map.circuits(), this::circuit, circuit -> circuit),
                 map.notes());
     }
@@ -179,8 +181,22 @@ final class Renaming {
                         mode -> mode,
                         mode -> new Device.Mode(
                                 mode.what(), map(mode.terminals(), name, terminal -> terminal(part, terminal)))),
-                map(device.connectors(), connector -> connector(part, connector), connector -> connector),
+                map(device.connectors(), connector -> connector(part, connector), Renaming::withoutFace),
+                device.chassis(),
+                device.accessories(),
                 device.notes());
+    }
+
+    /** Its face and pin count name pins by their numbers, which are names here. */
+    private static Connector withoutFace(Connector connector) {
+        return new Connector(
+                connector.name(),
+                connector.colour(),
+                null,
+                connector.location(),
+                connector.access(),
+                null,
+                connector.mates());
     }
 
     private Device.Terminal terminal(String part, Device.Terminal terminal) {
