@@ -29,8 +29,6 @@ import org.jspecify.annotations.Nullable;
 /** Checks hookups by every rule of the running version. Holds no state and may be shared. */
 public final class Checker {
 
-    private static final int MOST_TO_METER = 3;
-
     private final List<Installed> installed;
 
     /** With every rule that is found on the class path. */
@@ -57,9 +55,11 @@ public final class Checker {
         Reading reading = new Reading(network);
         List<Spoken> spoken = new ArrayList<>();
         Map<String, Examination> examinations = new HashMap<>();
+        Meterings meterings = new Meterings(network);
         for (Installed entry : installed) {
             Examination examination = new Examination(reading);
             entry.rule().check(examination);
+            meterings.add(entry.page(), examination.missing());
             examinations.put(entry.page().code(), examination);
             examination.drafts().forEach(draft -> spoken.add(new Spoken(entry, draft)));
         }
@@ -74,12 +74,11 @@ public final class Checker {
                 .toList();
         List<Outcome> outcomes = new ArrayList<>();
         Set<Assumption> assumptions = new LinkedHashSet<>();
-        Map<String, Integer> waiting = waitingFor(examinations);
         for (Installed entry : installed) {
             RulePage page = entry.page();
             Examination examination = examinations.get(page.code());
             if (examination != null) {
-                outcomes.add(outcome(page, examination, findings, waiting));
+                outcomes.add(outcome(page, examination, findings, meterings));
                 assumptions.addAll(examination.assumptions());
             }
         }
@@ -88,6 +87,7 @@ public final class Checker {
                 verdict(findings, outcomes),
                 findings,
                 outcomes,
+                meterings.first(),
                 Order.of(network),
                 assumptions.stream()
                         .sorted(Comparator.comparing(Assumption::name).thenComparing(Assumption::about))
@@ -140,17 +140,8 @@ public final class Checker {
                 Fingerprint.of(page.code(), draft, nodes, states, network));
     }
 
-    /** How many rules wait for each missing fact. */
-    private static Map<String, Integer> waitingFor(Map<String, Examination> examinations) {
-        Map<String, Integer> waiting = new HashMap<>();
-        examinations
-                .values()
-                .forEach(examination -> examination.missing().forEach(fact -> waiting.merge(fact, 1, Integer::sum)));
-        return waiting;
-    }
-
     private static Outcome outcome(
-            RulePage page, Examination examination, List<Finding> findings, Map<String, Integer> waiting) {
+            RulePage page, Examination examination, List<Finding> findings, Meterings meterings) {
         boolean failed = findings.stream().anyMatch(finding -> finding.rule().equals(page.code()));
         List<String> missing = List.copyOf(examination.missing());
         Result result = failed
@@ -158,16 +149,7 @@ public final class Checker {
                 : !missing.isEmpty()
                         ? Result.NOT_CHECKED
                         : examination.applied() ? Result.PASSED : Result.NOT_APPLICABLE;
-        return new Outcome(
-                page.code(),
-                page.severity(),
-                result,
-                missing,
-                missing.stream()
-                        .sorted(Comparator.comparing((String fact) -> -waiting.getOrDefault(fact, 0))
-                                .thenComparing(fact -> fact))
-                        .limit(MOST_TO_METER)
-                        .toList());
+        return new Outcome(page.code(), page.severity(), result, missing, meterings.first(missing));
     }
 
     private static Verdict verdict(List<Finding> findings, List<Outcome> outcomes) {

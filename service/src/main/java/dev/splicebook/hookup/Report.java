@@ -1,6 +1,7 @@
 package dev.splicebook.hookup;
 
 import com.fasterxml.jackson.annotation.JsonProperty;
+import dev.splicebook.function.Colour;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 
@@ -9,6 +10,7 @@ import org.jspecify.annotations.Nullable;
  *
  * @param findings worst first
  * @param outcomes one for each rule of the running version
+ * @param meterFirst the few terminals whose missing facts hold up most, that first; at most 5
  * @param order the connections as they should be made
  * @param assumptions every default that was used
  * @param cautions what to heed while doing it
@@ -17,6 +19,7 @@ public record Report(
         Verdict verdict,
         List<Finding> findings,
         List<Outcome> outcomes,
+        List<Metering> meterFirst,
         List<Step> order,
         List<Assumption> assumptions,
         List<String> cautions) {
@@ -48,6 +51,16 @@ public record Report(
             @JsonProperty("outcome") Result result,
             List<String> missing,
             List<String> meterFirst) {}
+
+    /**
+     * A terminal worth metering.
+     *
+     * @param facts that are missing, like {@code maxAmps}; {@code electrical} where nothing is known
+     * @param rules that wait for them
+     * @param test how to go about it
+     */
+    public record Metering(
+            String terminal, @Nullable Colour colour, List<String> facts, List<String> rules, String test) {}
 
     /** A connection to be made, and why at this point. */
     public record Step(String connection, List<String> ends, String why) {}

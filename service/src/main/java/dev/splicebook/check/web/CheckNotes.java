@@ -150,6 +150,13 @@ class CheckNotes {
                 "How one rule ended. missing names the facts it lacked, meterFirst the few of them worth metering first.");
     }
 
+    @Bean
+    SchemaNote meteringNote() {
+        return SchemaNote.of(
+                Report.Metering.class,
+                "A terminal whose missing facts hold up most, what is missing, which rules wait for it, and how to meter it.");
+    }
+
     private static List<String> codes(Checks checks) {
         return checks.listRules().stream().map(RulePage::code).toList();
     }

@@ -69,6 +69,7 @@ public final class ChannelsSwapped implements Rule {
         Map<List<Object>, Crossing> crossings = new LinkedHashMap<>();
         for (Scenario scenario : examination.reading().partitions()) {
             Signals signals = examination.reading().signals(scenario);
+            examination.reading().tellUnknownEnds(signals, examination);
             for (Reading.Group input : examination.reading().inputs()) {
                 for (Node end : input.positive()) {
                     if (examination.reading().isPassedOn(end)) {

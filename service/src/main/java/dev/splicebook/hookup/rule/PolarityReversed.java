@@ -69,6 +69,7 @@ public final class PolarityReversed implements Rule {
                 states.computeIfAbsent(place, key -> EnumSet.noneOf(State.class))
                         .addAll(examination.reading().states(scenario));
             });
+            examination.reading().tellUnknownEnds(signals, examination);
             for (Node end : examination.reading().sidelessInputs()) {
                 if (!signals.arrivals(end).isEmpty() && !examination.reading().isPassedOn(end)) {
                     examination.missing(end, "side");

@@ -28,6 +28,7 @@ public final class Reading {
     private final List<Scenario> solutions = new ArrayList<>();
     private @Nullable List<Group> inputs;
     private @Nullable List<Node> sidelessInputs;
+    private @Nullable List<Node> unknownTerminals;
 
     public Reading(Network network) {
         this.network = network;
@@ -112,6 +113,20 @@ public final class Reading {
                     .toList();
         }
         return sidelessInputs;
+    }
+
+    /** Says of each terminal of which nothing is known that a signal reaches it, so that nobody can tell what it does. */
+    void tellUnknownEnds(Signals signals, Examination examination) {
+        if (unknownTerminals == null) {
+            unknownTerminals = network.nodes().stream()
+                    .filter(node -> node.facts() == null)
+                    .toList();
+        }
+        for (Node node : unknownTerminals) {
+            if (!signals.arrivals(node).isEmpty()) {
+                examination.missing(node, "electrical");
+            }
+        }
     }
 
     /** States in which contacts stand as in a scenario; empty if they always do. */

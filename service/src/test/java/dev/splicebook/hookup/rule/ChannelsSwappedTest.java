@@ -181,4 +181,19 @@ class ChannelsSwappedTest {
 
         TOLD.lacks(unknown, "CAR.A2-3.channel");
     }
+
+    @Test
+    void isNotCheckedWhereASignalEndsAtACircuitOfWhichNothingIsKnown() {
+        TOLD.lacks(
+                new Wiring()
+                        .car("R1-7", "{\"colour\": \"WH\"}")
+                        .car("R1-8", "{\"colour\": \"WH/BK\"}")
+                        .car("R1-9", "{\"colour\": \"GN\"}")
+                        .unplug("R1")
+                        .lead("HU", "plus", facts(floating("front-left", "plus")))
+                        .lead("HU", "minus", facts(floating("front-left", "minus")))
+                        .join("HU.plus CAR.R1-7", "HU.minus CAR.R1-8"),
+                "CAR.R1-7.electrical",
+                "CAR.R1-8.electrical");
+    }
 }

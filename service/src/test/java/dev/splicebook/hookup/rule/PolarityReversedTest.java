@@ -2,6 +2,7 @@ package dev.splicebook.hookup.rule;
 
 import static dev.splicebook.hookup.Wiring.couple;
 import static dev.splicebook.hookup.Wiring.facts;
+import static dev.splicebook.hookup.Wiring.floating;
 import static dev.splicebook.hookup.Wiring.loudspeaker;
 import static dev.splicebook.hookup.Wiring.speakerIn;
 import static dev.splicebook.hookup.Wiring.speakerOut;
@@ -200,5 +201,20 @@ class PolarityReversedTest {
 
         assertThat(TOLD.finding(plugged).terminals())
                 .containsExactlyInAnyOrder("CAR.C1-1", "CAR.C1-2", "HU.B-1", "HU.B-2");
+    }
+
+    @Test
+    void isNotCheckedWhereASignalEndsAtACircuitOfWhichNothingIsKnown() {
+        TOLD.lacks(
+                new Wiring()
+                        .car("R1-7", "{\"colour\": \"WH\"}")
+                        .car("R1-8", "{\"colour\": \"WH/BK\"}")
+                        .car("R1-9", "{\"colour\": \"GN\"}")
+                        .unplug("R1")
+                        .lead("HU", "plus", facts(floating("front-left", "plus")))
+                        .lead("HU", "minus", facts(floating("front-left", "minus")))
+                        .join("HU.plus CAR.R1-7", "HU.minus CAR.R1-8"),
+                "CAR.R1-7.electrical",
+                "CAR.R1-8.electrical");
     }
 }
