@@ -61,7 +61,7 @@ public record Connector(
         for (String name : names) {
             Connector connector = connectors.get(Names.connectorOf(name));
             String pin = Names.pinOf(name);
-            String number = pin.matches("0*[0-9]{1,9}") ? pin.replaceFirst("^0+(?=.)", "") : "";
+            String number = pin.matches("[0-9]+") ? pin.replaceFirst("^0+(?=.)", "") : "";
             if (!number.isEmpty() && name.contains("-")) {
                 String first = firstOfPin.putIfAbsent(Names.connectorOf(name) + "-" + number, name);
                 guard.refuseIf(

@@ -1,6 +1,8 @@
 package dev.splicebook.vehicle;
 
+import dev.splicebook.hookup.Circuit;
 import dev.splicebook.hookup.FunctionMap;
+import dev.splicebook.hookup.Names;
 import dev.splicebook.web.Caller;
 import dev.splicebook.web.ETags;
 import dev.splicebook.web.PageOf;
@@ -8,16 +10,20 @@ import dev.splicebook.web.PageQuery;
 import dev.splicebook.web.Positions;
 import dev.splicebook.web.Problems;
 import dev.splicebook.web.Sent;
+import dev.splicebook.web.StrictReader;
 import jakarta.persistence.EntityManager;
-import jakarta.persistence.TypedQuery;
+import java.nio.charset.StandardCharsets;
 import java.time.Instant;
 import java.time.temporal.ChronoUnit;
 import java.util.List;
+import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
+import tools.jackson.databind.JsonNode;
 
 /** The book of vehicles, as one firm sees it: its own and what others share. */
 @Service
@@ -25,11 +31,15 @@ public class Book {
 
     private final Vehicles vehicles;
     private final MapRevisions revisions;
+    private final Summaries summaries;
+    private final Circuits circuits;
     private final EntityManager entities;
 
-    Book(Vehicles vehicles, MapRevisions revisions, EntityManager entities) {
+    Book(Vehicles vehicles, MapRevisions revisions, Summaries summaries, Circuits circuits, EntityManager entities) {
         this.vehicles = vehicles;
         this.revisions = revisions;
+        this.summaries = summaries;
+        this.circuits = circuits;
         this.entities = entities;
     }
 
@@ -95,77 +105,50 @@ public class Book {
     /** Revisions of a vehicle, latest first. */
     @Transactional(readOnly = true)
     public PageOf<VehicleSummary> listRevisions(Caller caller, UUID id, PageQuery page) {
-        MappedVehicle vehicle = vehicles.findVisible(id, caller.firm().value()).orElseThrow(() -> notFound(id));
-        int below = vehicle.latestRevision() + 1;
-        List<String> after = page.after().isEmpty() ? List.of() : page.after(1);
-        if (!after.isEmpty()) {
-            below = Positions.number(after.get(0));
-        }
-        TypedQuery<MapRevision> query = entities.createQuery(
-                "select r from MapRevision r where r.key.vehicleId = :id and r.key.revision < :below"
-                        + " order by r.key.revision desc",
-                MapRevision.class);
-        List<VehicleSummary> fetched = query.setParameter("id", id)
-                .setParameter("below", below)
-                .setMaxResults(page.limit() + 1)
-                .getResultStream()
-                .map(found -> summary(vehicle.isShared(), found))
-                .toList();
-        return PageOf.ofFetched(fetched, page.limit(), last -> List.of(Integer.toString(last.revision())));
+        return summaries.listRevisions(getVisible(caller, id).id(), page);
+    }
+
+    /** Vehicles that the caller may see, oldest first, by the latest revision of their map. */
+    @Transactional(readOnly = true)
+    public PageOf<VehicleSummary> listVehicles(Caller caller, VehicleFilter filter, PageQuery page) {
+        return summaries.listVehicles(caller.firm().value(), filter, page);
     }
 
     /**
-     * Vehicles that the caller may see, oldest first, by the latest revision of their map.
+     * Circuits of a vehicle that the caller may see, in the order of its map. The pages behind the first are of the same
+     * revision, whatever is added meanwhile.
      *
-     * @param maker what the maker's name starts with, whatever the case; absent for any
-     * @param model what the model's name starts with, whatever the case; absent for any
+     * @param revision absent for the latest
+     * @throws dev.splicebook.web.ProblemException 404 if there is none
      */
     @Transactional(readOnly = true)
-    public PageOf<VehicleSummary> listVehicles(
-            Caller caller, @Nullable String maker, @Nullable String model, PageQuery page) {
-        List<String> after = page.after().isEmpty() ? List.of() : page.after(2);
-        StringBuilder where = new StringBuilder("(v.ownerFirm = :firm or v.shared)");
-        if (maker != null) {
-            where.append(" and lower(r.maker) like :maker escape '!'");
-        }
-        if (model != null) {
-            where.append(" and lower(r.model) like :model escape '!'");
-        }
+    public PageOf<FoundCircuit> listCircuits(
+            Caller caller, UUID id, @Nullable Integer revision, CircuitFilter filter, PageQuery page) {
+        int latest = getVisible(caller, id).latestRevision();
+        List<String> after = page.after(2);
+        int wanted = revision == null ? latest : revision;
+        int afterPosition = -1;
         if (!after.isEmpty()) {
-            where.append(" and (v.createdAt > :at or (v.createdAt = :at and v.id > :id))");
+            wanted = Positions.number(after.get(0));
+            afterPosition = Positions.number(after.get(1));
         }
-        TypedQuery<Object[]> query = entities.createQuery(
-                "select v.shared, r, v.createdAt from MappedVehicle v join MapRevision r"
-                        + " on r.key.vehicleId = v.id and r.key.revision = v.latestRevision where "
-                        + where + " order by v.createdAt, v.id",
-                Object[].class);
-        query.setParameter("firm", caller.firm().value());
-        if (maker != null) {
-            query.setParameter("maker", Positions.startsWith(maker));
+        if (wanted < 1 || wanted > latest) {
+            throw Problems.notFound("revision " + wanted + " of vehicle " + id);
         }
-        if (model != null) {
-            query.setParameter("model", Positions.startsWith(model));
-        }
-        if (!after.isEmpty()) {
-            query.setParameter("at", Positions.instant(after.get(0))).setParameter("id", Positions.uuid(after.get(1)));
-        }
-        List<Row> fetched = query.setMaxResults(page.limit() + 1)
-                .getResultStream()
-                .map(row -> new Row(summary((Boolean) row[0], (MapRevision) row[1]), (Instant) row[2]))
-                .toList();
-        PageOf<Row> rows = PageOf.ofFetched(
-                fetched,
-                page.limit(),
-                last -> List.of(last.createdAt().toString(), last.summary().id().toString()));
-        return new PageOf<>(rows.items().stream().map(Row::summary).toList(), rows.next());
+        return circuits.listCircuits(id, wanted, filter, afterPosition, page.limit());
     }
 
-    private record Row(VehicleSummary summary, Instant createdAt) {}
+    /** Circuits of every vehicle that the caller may see, vehicle by vehicle, the oldest first, in the order of its map. */
+    @Transactional(readOnly = true)
+    public PageOf<FoundCircuit> listCircuits(Caller caller, CircuitFilter filter, PageQuery page) {
+        return circuits.listCircuits(caller.firm().value(), filter, page);
+    }
 
     /**
      * A vehicle in a list.
      *
      * @param createdAt when the revision was added
+     * @param circuits how many there are
      */
     public record VehicleSummary(
             UUID id,
@@ -175,14 +158,15 @@ public class Book {
             @Nullable String maker,
             @Nullable String model,
             @Nullable Integer yearFrom,
-            @Nullable Integer yearTo) {}
+            @Nullable Integer yearTo,
+            @Nullable String market,
+            List<String> equipment,
+            int circuits) {}
 
     private StoredMap add(MappedVehicle vehicle, int revision, Caller caller, Sent<FunctionMap> map, Instant now) {
         MapRevision added = new MapRevision(vehicle, revision, map.value(), map.json(), caller, now);
         entities.persist(added);
-        map.value()
-                .circuits()
-                .forEach((name, circuit) -> entities.persist(new CircuitRow(vehicle, revision, name, circuit)));
+        addRows(vehicle, revision, map);
         return stored(vehicle, added, revision);
     }
 
@@ -191,16 +175,29 @@ public class Book {
                 vehicle.id(), found.key().revision(), latest, vehicle.isShared(), found.createdAt(), found.document());
     }
 
-    private static VehicleSummary summary(boolean shared, MapRevision found) {
-        return new VehicleSummary(
-                found.key().vehicleId(),
-                found.key().revision(),
-                shared,
-                found.createdAt(),
-                found.maker(),
-                found.model(),
-                found.yearFrom(),
-                found.yearTo());
+    private void addRows(MappedVehicle vehicle, int revision, Sent<FunctionMap> map) {
+        JsonNode documents =
+                StrictReader.parse(map.json().getBytes(StandardCharsets.UTF_8)).path("circuits");
+        int position = 0;
+        for (Map.Entry<String, JsonNode> document : documents.properties()) {
+            String name = document.getKey();
+            Circuit circuit = Objects.requireNonNull(map.value().circuits().get(name), name);
+            entities.persist(new CircuitRow(
+                    vehicle,
+                    revision,
+                    position++,
+                    name,
+                    circuit,
+                    map.value().connectors().get(Names.connectorOf(name)),
+                    document.getValue().toString()));
+        }
+        map.value()
+                .vinPatterns()
+                .forEach(pattern -> entities.persist(new VinPatternRow(vehicle, revision, pattern.value())));
+    }
+
+    private MappedVehicle getVisible(Caller caller, UUID id) {
+        return vehicles.findVisible(id, caller.firm().value()).orElseThrow(() -> notFound(id));
     }
 
     /** As precise as the database keeps it, so that an answer is the same before and after it is stored. */

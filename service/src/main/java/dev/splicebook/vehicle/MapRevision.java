@@ -8,7 +8,13 @@ import jakarta.persistence.Entity;
 import jakarta.persistence.Table;
 import java.io.Serializable;
 import java.time.Instant;
+import java.util.List;
+import java.util.Objects;
 import java.util.UUID;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
+import org.hibernate.annotations.JdbcTypeCode;
+import org.hibernate.type.SqlTypes;
 import org.jspecify.annotations.Nullable;
 
 /** One revision of a vehicle's map; never changes. */
@@ -29,6 +35,13 @@ class MapRevision {
     private @Nullable String model;
     private @Nullable Integer yearFrom;
     private @Nullable Integer yearTo;
+    private @Nullable String market;
+
+    @JdbcTypeCode(SqlTypes.ARRAY)
+    private String[] equipment;
+
+    private int circuits;
+    private String searchedText;
     private Instant createdAt;
     private UUID createdBy;
 
@@ -48,6 +61,13 @@ class MapRevision {
                     ? this.yearFrom
                     : map.modelYears().to();
         }
+        this.market = map.market();
+        this.equipment = map.equipment().toArray(String[]::new);
+        this.circuits = map.circuits().size();
+        this.searchedText = Stream.concat(
+                        Stream.of(map.maker(), map.model(), map.market(), map.notes()), map.equipment().stream())
+                .filter(Objects::nonNull)
+                .collect(Collectors.joining("\n"));
         this.createdAt = at;
         this.createdBy = by.key().value();
     }
@@ -60,32 +80,15 @@ class MapRevision {
         return document;
     }
 
-    @Nullable
-    String maker() {
-        return maker;
-    }
-
-    @Nullable
-    String model() {
-        return model;
-    }
-
-    @Nullable
-    Integer yearFrom() {
-        return yearFrom;
-    }
-
-    @Nullable
-    Integer yearTo() {
-        return yearTo;
-    }
-
     Instant createdAt() {
         return createdAt;
     }
 
     @Override
     public String toString() {
-        return "revision " + key + " of firm " + ownerFirm + " (" + maker + " " + model + "), by key " + createdBy;
+        return "revision " + key + " of firm " + ownerFirm + " (" + maker + " " + model + " " + yearFrom + "-" + yearTo
+                + ", "
+                + market + ", " + List.of(equipment) + ", " + circuits + " circuits, searched by " + searchedText
+                + "), by key " + createdBy;
     }
 }

@@ -8,12 +8,21 @@ import java.util.UUID;
 /** Reads the parts of a cursor's position, and writes patterns for what a text starts with. */
 public final class Positions {
 
+    /** A database knows fewer times than an instant can be. */
+    private static final Instant EARLIEST = Instant.EPOCH;
+
+    private static final Instant LATEST = Instant.parse("9999-12-31T23:59:59Z");
+
     private Positions() {}
 
     /** @throws ProblemException 400 if the part is no time, so that the cursor is not one of this list */
     public static Instant instant(String part) {
         try {
-            return Instant.parse(part);
+            Instant instant = Instant.parse(part);
+            if (instant.isBefore(EARLIEST) || instant.isAfter(LATEST)) {
+                throw Cursors.broken();
+            }
+            return instant;
         } catch (DateTimeParseException unreadable) {
             throw Cursors.broken();
         }

@@ -123,9 +123,11 @@ class ProblemAdvice {
                 : String.valueOf(mismatch.getPropertyName());
         for (Throwable cause = mismatch; cause != null; cause = cause.getCause()) {
             if (cause instanceof InvalidValueException invalid) {
-                String detail =
-                        invalid.invalids().stream().map(each -> each.detail()).collect(Collectors.joining("; "));
-                return Problems.badParameter(name, invalid.invalids().get(0).code(), detail);
+                List<Fault> faults = invalid.invalids().stream()
+                        .map(each -> Fault.ofParameter(name, each.code(), each.detail()))
+                        .toList();
+                String detail = faults.stream().map(Fault::detail).collect(Collectors.joining("; "));
+                return new ProblemException(ProblemType.BAD_PARAMETER, detail, faults, Map.of());
             }
         }
         Class<?> wanted = mismatch.getRequiredType();

@@ -141,7 +141,8 @@ final class ShapeSchemas implements ModelConverter {
         }
         for (Shape.Field field : object.fields()) {
             ResolvableType fieldType = ResolvableType.forType(field.component().getGenericType(), object.resolved());
-            Schema<?> property = schema(field.shape(), fieldType, context);
+            ResolvableType told = toldType(field);
+            Schema<?> property = told == null ? schema(field.shape(), fieldType, context) : schema(told, context);
             if (field.bareAllowed()) {
                 Schema<Object> either = new JsonSchema();
                 either.addAnyOfItem(schema(Shape.of(fieldType.getGeneric(0)), fieldType.getGeneric(0), context));
@@ -159,6 +160,15 @@ final class ShapeSchemas implements ModelConverter {
         }
         schema.setRequired(required);
         return reference(name);
+    }
+
+    /** What a field that is kept as it was sent holds, where its declaration says so. */
+    private static @Nullable ResolvableType toldType(Shape.Field field) {
+        io.swagger.v3.oas.annotations.media.Schema given =
+                field.component().getAccessor().getAnnotation(io.swagger.v3.oas.annotations.media.Schema.class);
+        return given != null && given.implementation() != Void.class && field.shape() instanceof Shape.AnyShape
+                ? ResolvableType.forClass(given.implementation())
+                : null;
     }
 
     private Schema<?> define(Class<?> raw, ResolvableType type, Schema<Object> schema, ModelConverterContext context) {

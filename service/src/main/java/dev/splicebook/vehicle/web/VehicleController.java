@@ -1,14 +1,22 @@
 package dev.splicebook.vehicle.web;
 
+import com.fasterxml.jackson.annotation.JsonInclude;
+import dev.splicebook.function.Colour;
+import dev.splicebook.function.FunctionId;
 import dev.splicebook.hookup.FunctionMap;
 import dev.splicebook.vehicle.Book;
+import dev.splicebook.vehicle.CircuitFilter;
 import dev.splicebook.vehicle.StoredMap;
+import dev.splicebook.vehicle.VehicleFilter;
+import dev.splicebook.vehicle.Vin;
 import dev.splicebook.web.Caller;
 import dev.splicebook.web.ETags;
 import dev.splicebook.web.ExampleAnswer;
 import dev.splicebook.web.ExampleBody;
 import dev.splicebook.web.PageOf;
 import dev.splicebook.web.PageQuery;
+import dev.splicebook.web.QueryText;
+import dev.splicebook.web.SearchWords;
 import dev.splicebook.web.Sent;
 import dev.splicebook.web.StrictReader;
 import io.swagger.v3.oas.annotations.Operation;
@@ -17,6 +25,7 @@ import io.swagger.v3.oas.annotations.tags.Tag;
 import java.net.URI;
 import java.nio.charset.StandardCharsets;
 import java.time.Instant;
+import java.util.List;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import org.springframework.http.ResponseEntity;
@@ -34,6 +43,10 @@ import tools.jackson.databind.JsonNode;
 @RequestMapping("/v1/vehicles")
 @Tag(name = "vehicles", description = "The book of vehicles: function maps in immutable revisions.")
 class VehicleController {
+
+    static final String MAKER = "What the maker's name starts with, whatever the case.";
+    static final String MODEL = "What the model's name starts with, whatever the case.";
+    static final String YEAR = "A model year of the map; one without model years is not found.";
 
     private final Book book;
 
@@ -74,21 +87,80 @@ class VehicleController {
                 .body(VehicleView.of(created));
     }
 
+    /**
+     * Vehicles, page by page; beside them what the VIN that was asked for tells.
+     *
+     * @param vin absent where none was asked for
+     */
+    record VehicleList(
+            @JsonInclude(JsonInclude.Include.ALWAYS) List<Book.VehicleSummary> items,
+
+            @JsonInclude(JsonInclude.Include.ALWAYS) @Nullable
+            String next,
+
+            @Nullable VinReading vin) {}
+
+    /**
+     * What a VIN tells by itself.
+     *
+     * @param region where its maker is registered; absent where the VIN does not say
+     * @param modelYears that it can stand for
+     */
+    record VinReading(Vin vin, String wmi, @Nullable String region, List<Integer> modelYears, CheckDigit checkDigit) {
+
+        static VinReading of(Vin vin) {
+            return new VinReading(
+                    vin,
+                    vin.wmi(),
+                    vin.region(),
+                    vin.modelYears(),
+                    vin.hasRightCheckDigit() ? CheckDigit.RIGHT : CheckDigit.NOT_USED);
+        }
+    }
+
+    /** Whether a VIN has a check digit, which is a must in North America only. */
+    enum CheckDigit {
+        RIGHT,
+        NOT_USED
+    }
+
     @GetMapping
     @ExampleAnswer("/dev/splicebook/vehicle/web/answers/vehicles.json")
-    @Operation(operationId = "listVehicles", summary = "Lists vehicles, oldest first.")
-    PageOf<Book.VehicleSummary> list(
+    @Operation(
+            operationId = "listVehicles",
+            summary = "Lists vehicles, oldest first, by the latest revision of their map; everything given must hold.")
+    VehicleList list(
             Caller caller,
-            @Schema(description = "What the maker's name starts with, whatever the case.")
+            @Schema(description = MAKER) @RequestParam(required = false) @Nullable QueryText maker,
+            @Schema(description = MODEL) @RequestParam(required = false) @Nullable QueryText model,
+            @Schema(description = YEAR, minimum = "1950", maximum = "2100") @RequestParam(required = false) @Nullable
+                    Integer year,
+            @Schema(description = "What must be among the equipment; may be repeated.") @RequestParam(defaultValue = "")
+                    List<QueryText> equipment,
+            @Schema(
+                            description =
+                                    "Words, each the beginning of one in maker, model, market, equipment or notes,"
+                                            + " whatever the case.")
                     @RequestParam(required = false)
                     @Nullable
-                    String maker,
-            @Schema(description = "What the model's name starts with, whatever the case.")
+                    SearchWords text,
+            @Schema(
+                            description =
+                                    "A vehicle identification number: vehicles with a pattern that it matches and with a"
+                                            + " model year that it can stand for, or without any.")
                     @RequestParam(required = false)
                     @Nullable
-                    String model,
+                    Vin vin,
             PageQuery page) {
-        return book.listVehicles(caller, maker, model, page);
+        VehicleFilter filter = new VehicleFilter(
+                QueryText.of(maker),
+                QueryText.of(model),
+                Years.inRange(year),
+                equipment.stream().map(QueryText::value).toList(),
+                SearchWords.of(text),
+                vin);
+        PageOf<Book.VehicleSummary> found = book.listVehicles(caller, filter, page);
+        return new VehicleList(found.items(), found.next(), vin == null ? null : VinReading.of(vin));
     }
 
     @GetMapping("/{id}")
@@ -136,5 +208,27 @@ class VehicleController {
             @RequestHeader(name = "If-None-Match", required = false) @Nullable String ifNoneMatch) {
         StoredMap map = book.getMap(caller, id, revision);
         return ETags.respond(ifNoneMatch, map.revision(), () -> VehicleView.of(map));
+    }
+
+    @GetMapping("/{id}/circuits")
+    @ExampleAnswer("/dev/splicebook/vehicle/web/answers/circuits.json")
+    @Operation(
+            operationId = "listVehicleCircuits",
+            summary = "Lists circuits of a vehicle in the order of its map; everything given must hold.")
+    PageOf<CircuitView> listCircuits(
+            Caller caller,
+            @PathVariable UUID id,
+            @Schema(description = "Which revision of the map; the latest where it is left out.", minimum = "1")
+                    @RequestParam(required = false)
+                    @Nullable
+                    Integer revision,
+            @Schema(description = CircuitView.FUNCTION) @RequestParam(required = false) @Nullable FunctionId function,
+            @Schema(description = CircuitView.COLOUR) @RequestParam(required = false) @Nullable Colour colour,
+            @Schema(description = CircuitView.CONNECTOR) @RequestParam(required = false) @Nullable QueryText connector,
+            @Schema(description = CircuitView.TEXT) @RequestParam(required = false) @Nullable SearchWords text,
+            PageQuery page) {
+        CircuitFilter filter =
+                new CircuitFilter(function, colour, QueryText.of(connector), SearchWords.of(text), null, null, null);
+        return CircuitView.of(book.listCircuits(caller, id, revision, filter, page));
     }
 }

@@ -5,8 +5,11 @@ import static org.assertj.core.api.Assertions.assertThat;
 import dev.splicebook.testing.Calls;
 import dev.splicebook.testing.ServiceIntegrationTest;
 import java.net.http.HttpResponse;
+import java.util.HashMap;
 import java.util.HashSet;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
 import java.util.UUID;
 import java.util.concurrent.Callable;
@@ -14,6 +17,8 @@ import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import tools.jackson.databind.JsonNode;
@@ -160,6 +165,175 @@ class VehiclesIntegrationTest extends ServiceIntegrationTest {
                 .isEqualTo(before);
     }
 
+    @ParameterizedTest
+    @CsvSource(delimiter = '|', quoteCharacter = '`', textBlock = """
+                    ``                                                     | a b c d
+                    &model=quar                                            | a b c
+                    &model=QUARREL&year=2020                               | a b
+                    &year=2022                                             | b c
+                    &year=2023                                             | ``
+                    &equipment=navigation                                  | a b
+                    &equipment=navigation&equipment=factory-amplifier      | b
+                    &equipment=factory-amplifier,navigation                | b
+                    &equipment=Navigation                                  | ``
+                    &equipment=navi                                        | ``
+                    &text=navi                                             | a b
+                    &text=NAV%20AMPL                                       | b
+                    &text=quarrel%20estate                                 | c
+                    &text=estate                                           | c d
+                    &text=Norway                                           | d
+                    &text=orway                                            | ``
+                    &text=amplifier&year=2021&model=q&equipment=navigation | b
+                    """)
+    void findsVehiclesByEverythingThatIsGiven(String query, String names) {
+        String maker = "Ondrake" + UUID.randomUUID();
+        Map<String, String> idsByName = new HashMap<>();
+        Map<String, String> maps = new LinkedHashMap<>();
+        maps.put("a", """
+                "model": "Quarrel", "modelYears": {"from": 2020}, "equipment": ["navigation"]
+                """);
+        maps.put("b", """
+                "model": "Quarrel S", "modelYears": {"from": 2020, "to": 2022},
+                "equipment": ["navigation", "factory-amplifier"]
+                """);
+        maps.put("c", """
+                "model": "quarrel", "modelYears": {"from": 2021, "to": 2022}, "notes": "The estate: another tail-gate."
+                """);
+        maps.put("d", """
+                "model": "Estate", "market": "Norway"
+                """);
+        maps.forEach((name, fields) -> idsByName.put(
+                Calls.json(calls().post("/v1/vehicles", "{\"maker\": \"" + maker + "\", " + fields + "}"))
+                        .path("id")
+                        .asString(),
+                name));
+
+        JsonNode list = Calls.json(calls().get("/v1/vehicles?maker=" + maker + query));
+
+        assertThat(list.path("items")
+                        .valueStream()
+                        .map(item -> idsByName.get(item.path("id").asString())))
+                .containsExactlyElementsOf(names.isEmpty() ? List.of() : List.of(names.split(" ")));
+        assertThat(list.has("vin")).isFalse();
+    }
+
+    @Test
+    void tellsInListsWhatSetsAVehicleApart() {
+        String id = Calls.json(calls().post("/v1/vehicles", """
+                        {"market": "Norway", "equipment": ["b-pillar-camera", "amplifier"], "circuits": {"C1-1": {}, "C1-2": {}}}
+                        """)).path("id").asString();
+
+        JsonNode summary = Calls.json(calls().get("/v1/vehicles/" + id + "/revisions"))
+                .path("items")
+                .path(0);
+
+        assertThat(summary.path("market").asString()).isEqualTo("Norway");
+        assertThat(summary.path("equipment").toString()).isEqualTo("[\"b-pillar-camera\",\"amplifier\"]");
+        assertThat(summary.path("circuits").asInt()).isEqualTo(2);
+    }
+
+    @Test
+    void findsVehiclesByVin() {
+        String maker = "Ondrake" + UUID.randomUUID();
+        String inPattern = createWith(maker, "\"vinPatterns\": [\"5ZX\", \"5ZZAA1?A\"]");
+        String inYear = createWith(maker, "\"vinPatterns\": [\"5ZZ\"], \"modelYears\": {\"from\": 2019, \"to\": 2020}");
+        createWith(maker, "\"vinPatterns\": [\"5ZZ\"], \"modelYears\": {\"from\": 1990}");
+        createWith(maker, "\"vinPatterns\": [\"5ZZAA2\"]");
+        createWith(maker, "\"modelYears\": {\"from\": 2020}");
+
+        JsonNode list = Calls.json(calls().get("/v1/vehicles?vin=5zzaa1ka7l0000017&maker=" + maker));
+
+        assertThat(list.path("items").valueStream().map(item -> item.path("id").asString()))
+                .containsExactly(inPattern, inYear);
+        assertThat(list.path("vin").toString())
+                .isEqualTo("{\"vin\":\"5ZZAA1KA7L0000017\",\"wmi\":\"5ZZ\","
+                        + "\"region\":\"North America\",\"modelYears\":[2020],\"checkDigit\":\"right\"}");
+    }
+
+    @Test
+    void findsVehiclesOfEitherCycleByAVinFromElsewhere() {
+        String maker = "Ondrake" + UUID.randomUUID();
+        String early = createWith(maker, "\"vinPatterns\": [\"WZZ\"], \"modelYears\": {\"from\": 1990}");
+        String late = createWith(maker, "\"vinPatterns\": [\"WZZ\"], \"modelYears\": {\"from\": 2018, \"to\": 2020}");
+        String never = createWith(maker, "\"vinPatterns\": [\"WZZ\"], \"modelYears\": {\"from\": 1991, \"to\": 2019}");
+
+        JsonNode bothCycles = Calls.json(calls().get("/v1/vehicles?vin=WZZAA1KA1L0000017&maker=" + maker));
+        JsonNode noCode = Calls.json(calls().get("/v1/vehicles?vin=WZZAA1KA100000017&maker=" + maker));
+
+        assertThat(bothCycles
+                        .path("items")
+                        .valueStream()
+                        .map(item -> item.path("id").asString()))
+                .containsExactly(early, late);
+        assertThat(bothCycles.at("/vin/modelYears").toString()).isEqualTo("[1990,2020]");
+        assertThat(bothCycles.at("/vin/checkDigit").asString()).isEqualTo("not-used");
+        assertThat(noCode.path("items")
+                        .valueStream()
+                        .map(item -> item.path("id").asString()))
+                .containsExactly(early, late, never);
+        assertThat(noCode.at("/vin/modelYears").toString()).isEqualTo("[]");
+    }
+
+    @Test
+    void findsByVinOnlyWhatTheLatestRevisionSays() {
+        String maker = "Ondrake" + UUID.randomUUID();
+        String id = createWith(maker, "\"vinPatterns\": [\"5ZZ\"]");
+        calls().with("If-Match", "\"1\"").post("/v1/vehicles/" + id + "/revisions", "{\"maker\": \"" + maker + "\"}");
+
+        assertThat(Calls.json(calls().get("/v1/vehicles?vin=5ZZAA1KA7L0000017&maker=" + maker))
+                        .path("items"))
+                .isEmpty();
+    }
+
+    @Test
+    void saysEachFaultOfAVin() {
+        JsonNode problem = Calls.json(calls().get("/v1/vehicles?vin=5ZZAA1KA2U000001"));
+        JsonNode wrongDigit = Calls.json(calls().get("/v1/vehicles?vin=5ZZAA1KA2L0000017"));
+        JsonNode both = Calls.json(calls().get("/v1/vehicles?vin=IZZAA1KA2L000001"));
+
+        assertThat(problem.at("/errors/0/code").asString()).isEqualTo("bad-length");
+        assertThat(wrongDigit.path("detail").asString())
+                .isEqualTo("character 9 of the VIN is 2; the check digit reckoned from the others is 7");
+        assertThat(both.path("errors")
+                        .valueStream()
+                        .map(error -> error.path("parameter").asString() + " "
+                                + error.path("code").asString()))
+                .containsExactly("vin bad-length", "vin bad-character");
+        assertThat(both.path("type").asString()).isEqualTo("/problems/bad-parameter");
+    }
+
+    @ParameterizedTest
+    @CsvSource({
+        "maker, ''",
+        "maker, %00",
+        "maker, %20",
+        "model, a%00b",
+        "year, 1949",
+        "year, 2101",
+        "year, abc",
+        "year, 2020.5",
+        "year, 99999999999999",
+        "equipment, %00",
+        "equipment, %20",
+        "text, ''",
+        "text, %20%09",
+        "text, %00",
+        "text, %26%7C!()%3A*%27%22%5C",
+        "vin, ''",
+        "vin, %20",
+        "vin, %205ZZAA1KA7L0000017",
+        "vin, 5ZZAA1KA7L00000%00",
+        "vin, 5ZZAA1KA7L000001%25",
+        "cursor, WyIrMTAwMDAwMDAwMC0xMi0zMVQyMzo1OTo1OVoiLCI1YjBjNmYwZS03YTQxLTRkNWMtOWQzYS02MWYyYzhlNGE3MDEiXQ",
+    })
+    void refusesWhatCannotBeAskedFor(String parameter, String value) {
+        HttpResponse<String> refused = calls().get("/v1/vehicles?" + parameter + "=" + value);
+
+        assertThat(refused.statusCode()).as(refused.body()).isEqualTo(400);
+        assertThat(Calls.json(refused).path("type").asString()).isEqualTo("/problems/bad-parameter");
+        assertThat(Calls.json(refused).at("/errors/0/parameter").asString()).isEqualTo(parameter);
+    }
+
     @Test
     void servesTheVocabulary() {
         JsonNode functions = Calls.json(calls().get("/v1/functions"));
@@ -169,6 +343,12 @@ class VehiclesIntegrationTest extends ServiceIntegrationTest {
         assertThat(battery.path("din72552").asString()).isEqualTo("30");
         assertThat(battery.path("leadColour").asString()).isEqualTo("YE");
         assertThat(calls().get("/v1/functions/power.nothing").statusCode()).isEqualTo(404);
+    }
+
+    private String createWith(String maker, String fields) {
+        return Calls.json(calls().post("/v1/vehicles", "{\"maker\": \"" + maker + "\", " + fields + "}"))
+                .path("id")
+                .asString();
     }
 
     private HttpResponse<String> create(String name) {
