@@ -73,7 +73,7 @@ class SearchMigrationIntegrationTest extends ServiceIntegrationTest {
                         .query(String.class)
                         .list())
                 .containsExactly(
-                        "0|C1|8|radio plug|behind the radio|{\"colour\":\"WH\",\"note\":\"N\u00e4he\","
+                        "0|C1|8|radio plug|behind the radio|{\"colour\":\"WH\",\"note\":\"N\\u00e4he\","
                                 + "\"carries\":[\"chimes\",\"hands-free\"],\"source\":\"fuse F12\"}",
                         "1||chassis|{}",
                         "2|DOOR-2|A1|{\"whenPlugged\":{\"kind\":\"supply\",\"maxAmps\":1.50}}");
@@ -82,7 +82,7 @@ class SearchMigrationIntegrationTest extends ServiceIntegrationTest {
                                         + " order by circuits desc")
                         .query(String.class)
                         .list())
-                .containsExactly("Norway|navigation,amplifier|3", "0");
+                .containsExactly("Norway|navigation,amplifier|3", "|0");
         assertThat(rows.sql(
                                 "select pattern || ' ' || stem || ' ' || owner_firm from vehicle_vin_patterns order by pattern")
                         .query(String.class)

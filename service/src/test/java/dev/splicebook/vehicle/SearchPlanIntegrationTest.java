@@ -56,8 +56,8 @@ class SearchPlanIntegrationTest extends ServiceIntegrationTest {
                 .update();
         rows.sql("""
                         insert into vehicle_revisions (vehicle_id, revision, owner_firm, document, maker, searched_text)
-                        select id, revision, :firm, '{}', 'maker ' || row_number() over (), 'number' || row_number() over ()
-                        from vehicles, generate_series(1, 2) as revision where owner_firm = :firm
+                        select id, revision, :firm, rpad('{}', 1500), 'maker ' || row_number() over (), 'number' || row_number() over ()
+                        from vehicles, generate_series(1, 12) as revision where owner_firm = :firm
                         """).param("firm", FIRM).update();
         rows.sql("""
                         insert into vehicle_circuits (vehicle_id, revision, connector, pin, owner_firm, function, colour, position,
@@ -66,12 +66,12 @@ class SearchPlanIntegrationTest extends ServiceIntegrationTest {
                                case when pin = 7 and random() < 0.02 then 'control.steering-wheel' else 'power.battery' end,
                                case when pin = 7 and random() < 0.02 then 'TQ/GD' else 'BK' end,
                                pin, '{}', case when pin = 7 and random() < 0.02 then 'seldom' else 'often' end
-                        from vehicle_revisions, generate_series(1, 10) as pin where owner_firm = :firm
+                        from vehicle_revisions, generate_series(1, 10) as pin where owner_firm = :firm and revision <= 2
                         """).param("firm", FIRM).update();
         rows.sql("""
                         insert into vehicle_vin_patterns (vehicle_id, revision, pattern, owner_firm)
                         select vehicle_id, revision, '5Z' || upper(substr(md5(vehicle_id::text || number), 1, 6)), :firm
-                        from vehicle_revisions, generate_series(1, 5) as number where owner_firm = :firm
+                        from vehicle_revisions, generate_series(1, 5) as number where owner_firm = :firm and revision <= 2
                         """).param("firm", FIRM).update();
         try (Connection connection = DriverManager.getConnection(
                         application.getJdbcUrl(), owner.getUsername(), owner.getPassword());
@@ -127,7 +127,7 @@ class SearchPlanIntegrationTest extends ServiceIntegrationTest {
                 .param("firm", FIRM)
                 .query(UUID.class)
                 .single();
-        int revision = 3;
+        int revision = 13;
         rows.sql("insert into vehicle_revisions (vehicle_id, revision, owner_firm, document)"
                         + " values (:vehicle, :revision, :firm, '{}')")
                 .param("vehicle", vehicle)
