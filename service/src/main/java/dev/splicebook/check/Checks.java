@@ -18,7 +18,7 @@ import dev.splicebook.vehicle.StoredMap;
 import dev.splicebook.web.Caller;
 import dev.splicebook.web.Fault;
 import dev.splicebook.web.Problems;
-import dev.splicebook.web.StrictReader;
+import dev.splicebook.web.StoredDocuments;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
@@ -68,7 +68,8 @@ public class Checks {
     /**
      * Checks a hookup.
      *
-     * @throws dev.splicebook.web.ProblemException 400 with every reference that leads nowhere
+     * @throws dev.splicebook.web.ProblemException 400 with every reference that leads nowhere, 422 for a stored vehicle or
+     *     device whose document is refused today
      */
     public Checked check(Caller caller, HookupDocument document) {
         List<Invalid> invalids = new ArrayList<>();
@@ -87,7 +88,10 @@ public class Checks {
                             "unknown-vehicle",
                             "there is no vehicle " + vehicle.id() + ofRevision(vehicle.revision())));
                 } else {
-                    map = StrictReader.read(stored.document(), FunctionMap.class);
+                    map = StoredDocuments.read(
+                            stored.document(),
+                            FunctionMap.class,
+                            "revision " + stored.revision() + " of vehicle " + stored.id());
                     usedVehicle = new UsedRevision(stored.id().toString(), stored.revision());
                 }
             }
@@ -112,7 +116,12 @@ public class Checks {
             } else {
                 devices.put(
                         ref,
-                        read.computeIfAbsent(stored.get(), found -> StrictReader.read(found.document(), Device.class)));
+                        read.computeIfAbsent(
+                                stored.get(),
+                                found -> StoredDocuments.read(
+                                        found.document(),
+                                        Device.class,
+                                        "revision " + found.revision() + " of device " + found.code())));
                 used.put(ref, new UsedRevision(code, stored.get().revision()));
             }
         });

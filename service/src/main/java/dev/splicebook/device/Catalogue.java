@@ -1,6 +1,7 @@
 package dev.splicebook.device;
 
 import dev.splicebook.hookup.Device;
+import dev.splicebook.vehicle.Book;
 import dev.splicebook.web.Caller;
 import dev.splicebook.web.ETags;
 import dev.splicebook.web.Fault;
@@ -10,12 +11,13 @@ import dev.splicebook.web.Positions;
 import dev.splicebook.web.ProblemException;
 import dev.splicebook.web.Problems;
 import dev.splicebook.web.Sent;
+import dev.splicebook.web.StoredDocuments;
 import jakarta.persistence.EntityManager;
-import jakarta.persistence.TypedQuery;
 import java.time.Instant;
 import java.time.temporal.ChronoUnit;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import org.springframework.dao.DataIntegrityViolationException;
@@ -28,11 +30,15 @@ public class Catalogue {
 
     private final Devices devices;
     private final DeviceRevisions revisions;
+    private final Summaries summaries;
+    private final Book book;
     private final EntityManager entities;
 
-    Catalogue(Devices devices, DeviceRevisions revisions, EntityManager entities) {
+    Catalogue(Devices devices, DeviceRevisions revisions, Summaries summaries, Book book, EntityManager entities) {
         this.devices = devices;
         this.revisions = revisions;
+        this.summaries = summaries;
+        this.book = book;
         this.entities = entities;
     }
 
@@ -78,9 +84,7 @@ public class Catalogue {
      */
     @Transactional
     public StoredDevice addRevision(Caller caller, String code, @Nullable String ifMatch, Sent<Device> device) {
-        CatalogueDevice found = visible(caller, code)
-                .filter(own -> own.ownerFirm().equals(caller.firm().value()))
-                .orElseThrow(() -> notFound(code));
+        CatalogueDevice found = getOwn(caller, code);
         int latest = found.latestRevision();
         ETags.requireMatch(ifMatch, latest);
         if (!code.equals(device.value().code())) {
@@ -91,6 +95,23 @@ public class Catalogue {
             throw Problems.preconditionFailed(latest + 1);
         }
         return add(found, latest + 1, caller, device, now());
+    }
+
+    /**
+     * Adds a revision with the document of an earlier one, to a device of the caller's firm.
+     *
+     * @param revision whose document it is; may be the latest
+     * @param ifMatch tag of the latest revision
+     * @throws ProblemException 404 for a device that is absent or another firm's and for a revision that is absent, 428
+     *     without a tag, 412 if it is not the latest's, 422 for a document that is refused today
+     */
+    @Transactional
+    public StoredDevice restore(Caller caller, String code, int revision, @Nullable String ifMatch) {
+        CatalogueDevice own = getOwn(caller, code);
+        String document = getDevice(caller, code, revision).document();
+        ETags.requireMatch(ifMatch, own.latestRevision());
+        Device device = StoredDocuments.read(document, Device.class, "revision " + revision + " of device " + code);
+        return addRevision(caller, code, ifMatch, new Sent<>(device, document));
     }
 
     /**
@@ -139,56 +160,21 @@ public class Catalogue {
     }
 
     /**
-     * Devices that the caller may see, by code.
+     * Devices that the caller may see, by code, as their latest revision is.
      *
-     * @param kind exactly; absent for any
-     * @param maker what the maker's name starts with, whatever the case; absent for any
+     * @throws ProblemException 404 for a vehicle or a device in the filter that the caller may not see
      */
     @Transactional(readOnly = true)
-    public PageOf<DeviceSummary> listDevices(
-            Caller caller, @Nullable String kind, @Nullable String maker, PageQuery page) {
-        StringBuilder where = new StringBuilder("(d.ownerFirm = :firm or d.shared)");
-        if (kind != null) {
-            where.append(" and r.kind = :kind");
+    public PageOf<DeviceSummary> listDevices(Caller caller, DeviceFilter filter, PageQuery page) {
+        Set<String> mates = filter.fits() == null ? null : book.listMates(caller, filter.fits());
+        DeviceRevision.Key accessoriesOf = null;
+        String main = filter.accessoryOf();
+        if (main != null) {
+            CatalogueDevice device = visible(caller, main).orElseThrow(() -> notFound(main));
+            accessoriesOf = new DeviceRevision.Key(device.id(), device.latestRevision());
         }
-        if (maker != null) {
-            where.append(" and lower(r.maker) like :maker escape '!'");
-        }
-        List<String> after = page.after().isEmpty() ? List.of() : page.after(2);
-        if (!after.isEmpty()) {
-            where.append(" and (d.code > :code or (d.code = :code and d.id > :id))");
-        }
-        TypedQuery<Object[]> query = entities.createQuery(
-                "select d, r from CatalogueDevice d join DeviceRevision r"
-                        + " on r.key.deviceId = d.id and r.key.revision = d.latestRevision where "
-                        + where + " order by d.code, d.id",
-                Object[].class);
-        query.setParameter("firm", caller.firm().value());
-        if (kind != null) {
-            query.setParameter("kind", kind);
-        }
-        if (maker != null) {
-            query.setParameter("maker", Positions.startsWith(maker));
-        }
-        if (!after.isEmpty()) {
-            query.setParameter("code", after.get(0)).setParameter("id", Positions.uuid(after.get(1)));
-        }
-        List<Row> fetched = query.setMaxResults(page.limit() + 1)
-                .getResultStream()
-                .map(row -> new Row((CatalogueDevice) row[0], (DeviceRevision) row[1]))
-                .toList();
-        PageOf<Row> rows = PageOf.ofFetched(
-                fetched,
-                page.limit(),
-                last -> List.of(last.device().code(), last.device().id().toString()));
-        return new PageOf<>(
-                rows.items().stream()
-                        .map(row -> summary(row.device(), row.revision()))
-                        .toList(),
-                rows.next());
+        return summaries.listDevices(caller.firm().value(), filter, mates, accessoriesOf, page);
     }
-
-    private record Row(CatalogueDevice device, DeviceRevision revision) {}
 
     /**
      * A device in a list.
@@ -208,12 +194,27 @@ public class Catalogue {
         return devices.listVisible(code, caller.firm().value()).stream().findFirst();
     }
 
+    private CatalogueDevice getOwn(Caller caller, String code) {
+        return visible(caller, code)
+                .filter(found -> found.ownerFirm().equals(caller.firm().value()))
+                .orElseThrow(() -> notFound(code));
+    }
+
     private StoredDevice add(CatalogueDevice device, int revision, Caller caller, Sent<Device> sent, Instant now) {
         DeviceRevision added = new DeviceRevision(device, revision, sent.value(), sent.json(), caller, now);
         entities.persist(added);
         sent.value()
                 .terminals()
                 .forEach((name, terminal) -> entities.persist(new TerminalRow(device, revision, name, terminal)));
+        sent.value()
+                .connectors()
+                .forEach((name, connector) -> connector
+                        .mates()
+                        .forEach(mate -> entities.persist(new DeviceMateRow(device, revision, name, mate))));
+        sent.value().accessories().stream()
+                .map(Device.Accessory::device)
+                .distinct()
+                .forEach(accessory -> entities.persist(new AccessoryRow(device, revision, accessory)));
         return stored(device, added, revision);
     }
 

@@ -8,7 +8,10 @@ import jakarta.persistence.Entity;
 import jakarta.persistence.Table;
 import java.io.Serializable;
 import java.time.Instant;
+import java.util.Objects;
 import java.util.UUID;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 
 /** One revision of a device; never changes. */
@@ -28,6 +31,7 @@ class DeviceRevision {
     private @Nullable String maker;
     private @Nullable String name;
     private @Nullable String kind;
+    private String searchedText;
     private Instant createdAt;
     private UUID createdBy;
 
@@ -42,6 +46,9 @@ class DeviceRevision {
         this.maker = facts.maker();
         this.name = facts.name();
         this.kind = facts.kind();
+        this.searchedText = Stream.of(device.code(), facts.maker(), facts.name(), facts.kind(), facts.notes())
+                .filter(Objects::nonNull)
+                .collect(Collectors.joining("\n"));
         this.createdAt = at;
         this.createdBy = by.key().value();
     }
@@ -75,6 +82,7 @@ class DeviceRevision {
 
     @Override
     public String toString() {
-        return "revision " + key + " of firm " + ownerFirm + " (" + name + "), by key " + createdBy;
+        return "revision " + key + " of firm " + ownerFirm + " (" + name + ", " + searchedText.length()
+                + " characters searched), by key " + createdBy;
     }
 }

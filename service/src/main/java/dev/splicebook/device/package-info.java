@@ -1,5 +1,5 @@
 /** The catalogue of devices in immutable revisions. */
-@ApplicationModule(allowedDependencies = {"web", "guard", "function", "hookup"})
+@ApplicationModule(allowedDependencies = {"web", "guard", "function", "hookup", "vehicle"})
 @NullMarked
 package dev.splicebook.device;
 

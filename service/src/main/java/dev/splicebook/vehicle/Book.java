@@ -10,6 +10,7 @@ import dev.splicebook.web.PageQuery;
 import dev.splicebook.web.Positions;
 import dev.splicebook.web.Problems;
 import dev.splicebook.web.Sent;
+import dev.splicebook.web.StoredDocuments;
 import dev.splicebook.web.StrictReader;
 import jakarta.persistence.EntityManager;
 import java.nio.charset.StandardCharsets;
@@ -19,6 +20,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
+import java.util.Set;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Service;
@@ -67,15 +69,48 @@ public class Book {
      */
     @Transactional
     public StoredMap addRevision(Caller caller, UUID id, @Nullable String ifMatch, Sent<FunctionMap> map) {
-        MappedVehicle vehicle = vehicles.findVisible(id, caller.firm().value())
-                .filter(found -> found.ownerFirm().equals(caller.firm().value()))
-                .orElseThrow(() -> notFound(id));
+        MappedVehicle vehicle = getOwn(caller, id);
         int latest = vehicle.latestRevision();
         ETags.requireMatch(ifMatch, latest);
         if (vehicles.advanceFrom(id, latest) == 0) {
             throw Problems.preconditionFailed(latest + 1);
         }
         return add(vehicle, latest + 1, caller, map, now());
+    }
+
+    /**
+     * Adds a revision with the document of an earlier one, to a vehicle of the caller's firm.
+     *
+     * @param revision whose document it is; may be the latest
+     * @param ifMatch tag of the latest revision
+     * @throws dev.splicebook.web.ProblemException 404 for a vehicle that is absent or another firm's and for a revision that
+     *     is absent, 428 without a tag, 412 if it is not the latest's, 422 for a document that is refused today
+     */
+    @Transactional
+    public StoredMap restore(Caller caller, UUID id, int revision, @Nullable String ifMatch) {
+        MappedVehicle vehicle = getOwn(caller, id);
+        String document = getMap(caller, id, revision).document();
+        ETags.requireMatch(ifMatch, vehicle.latestRevision());
+        FunctionMap map =
+                StoredDocuments.read(document, FunctionMap.class, "revision " + revision + " of vehicle " + id);
+        return addRevision(caller, id, ifMatch, new Sent<>(map, document));
+    }
+
+    /**
+     * Names of the housings that connectors of a vehicle's latest map mate by.
+     *
+     * @throws dev.splicebook.web.ProblemException 404 for a vehicle that the caller may not see
+     */
+    @Transactional(readOnly = true)
+    public Set<String> listMates(Caller caller, UUID id) {
+        MappedVehicle vehicle = getVisible(caller, id);
+        return Set.copyOf(entities.createQuery(
+                        "select distinct m.key.mate from VehicleMateRow m"
+                                + " where m.key.vehicleId = :id and m.key.revision = :revision",
+                        String.class)
+                .setParameter("id", id)
+                .setParameter("revision", vehicle.latestRevision())
+                .getResultList());
     }
 
     /**
@@ -167,7 +202,23 @@ public class Book {
         MapRevision added = new MapRevision(vehicle, revision, map.value(), map.json(), caller, now);
         entities.persist(added);
         addRows(vehicle, revision, map);
+        addMates(vehicle, revision, map.value());
         return stored(vehicle, added, revision);
+    }
+
+    private void addMates(MappedVehicle vehicle, int revision, FunctionMap map) {
+        map.connectors()
+                .forEach((name, connector) -> connector
+                        .mates()
+                        .forEach(mate -> entities.persist(new VehicleMateRow(vehicle, revision, name, mate))));
+    }
+
+    private MappedVehicle getOwn(Caller caller, UUID id) {
+        MappedVehicle vehicle = getVisible(caller, id);
+        if (!vehicle.ownerFirm().equals(caller.firm().value())) {
+            throw notFound(id);
+        }
+        return vehicle;
     }
 
     private static StoredMap stored(MappedVehicle vehicle, MapRevision found, int latest) {

@@ -54,6 +54,11 @@ public record Calls(String base, Map<String, String> headers) {
                 .build());
     }
 
+    /** A call that changes something and has no body. */
+    public HttpResponse<String> post(String path) {
+        return send(request(path).POST(BodyPublishers.noBody()).build());
+    }
+
     /** The body of an answer that is JSON. */
     public static JsonNode json(HttpResponse<String> response) {
         return MAPPER.readTree(response.body());

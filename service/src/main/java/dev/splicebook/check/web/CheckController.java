@@ -7,6 +7,8 @@ import dev.splicebook.hookup.Report;
 import dev.splicebook.web.Caller;
 import dev.splicebook.web.ExampleAnswer;
 import dev.splicebook.web.ExampleBody;
+import dev.splicebook.web.MayFail;
+import dev.splicebook.web.ProblemType;
 import io.swagger.v3.oas.annotations.Operation;
 import io.swagger.v3.oas.annotations.tags.Tag;
 import java.util.List;
@@ -47,6 +49,7 @@ class CheckController {
             operationId = "checkHookup",
             summary = "Checks a hookup by every rule; vehicle and parts stand inline or are named from the book.")
     @ExampleBody("/dev/splicebook/check/web/head-unit.json")
+    @MayFail(ProblemType.UNPROCESSABLE)
     CheckReport check(Caller caller, @RequestBody HookupDocument hookup) {
         Checks.Checked checked = checks.check(caller, hookup);
         Report report = checked.report();

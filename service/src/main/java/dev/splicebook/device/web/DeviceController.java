@@ -1,14 +1,21 @@
 package dev.splicebook.device.web;
 
 import dev.splicebook.device.Catalogue;
+import dev.splicebook.device.DeviceFilter;
 import dev.splicebook.device.StoredDevice;
+import dev.splicebook.function.FunctionId;
 import dev.splicebook.hookup.Device;
 import dev.splicebook.web.Caller;
+import dev.splicebook.web.Changes;
 import dev.splicebook.web.ETags;
 import dev.splicebook.web.ExampleAnswer;
 import dev.splicebook.web.ExampleBody;
+import dev.splicebook.web.MayFail;
 import dev.splicebook.web.PageOf;
 import dev.splicebook.web.PageQuery;
+import dev.splicebook.web.ProblemType;
+import dev.splicebook.web.QueryText;
+import dev.splicebook.web.SearchWords;
 import dev.splicebook.web.Sent;
 import dev.splicebook.web.StrictReader;
 import io.swagger.v3.oas.annotations.Operation;
@@ -17,6 +24,7 @@ import io.swagger.v3.oas.annotations.tags.Tag;
 import java.net.URI;
 import java.nio.charset.StandardCharsets;
 import java.time.Instant;
+import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import org.springframework.http.ResponseEntity;
 import org.springframework.web.bind.annotation.GetMapping;
@@ -73,17 +81,61 @@ class DeviceController {
 
     @GetMapping
     @ExampleAnswer("/dev/splicebook/device/web/answers/devices.json")
-    @Operation(operationId = "listDevices", summary = "Lists devices, by code.")
+    @MayFail(ProblemType.NOT_FOUND)
+    @Operation(
+            operationId = "listDevices",
+            summary = "Lists devices, by code, as their latest revision is; everything given must hold.")
     PageOf<Catalogue.DeviceSummary> list(
             Caller caller,
-            @Schema(description = "The kind of product, like amplifier.") @RequestParam(required = false) @Nullable
-                    String kind,
+            @Schema(description = "What the code starts with, whatever the case.")
+                    @RequestParam(required = false)
+                    @Nullable
+                    QueryText code,
             @Schema(description = "What the maker's name starts with, whatever the case.")
                     @RequestParam(required = false)
                     @Nullable
-                    String maker,
+                    QueryText maker,
+            @Schema(description = "What the name starts with, whatever the case.")
+                    @RequestParam(required = false)
+                    @Nullable
+                    QueryText name,
+            @Schema(description = "The kind of product, like amplifier.") @RequestParam(required = false) @Nullable
+                    QueryText kind,
+            @Schema(description = "The function of a terminal, or one above it.")
+                    @RequestParam(required = false)
+                    @Nullable
+                    FunctionId function,
+            @Schema(
+                            description =
+                                    "Words, each the beginning of one in code, maker, name, kind or notes, whatever the"
+                                            + " case.")
+                    @RequestParam(required = false)
+                    @Nullable
+                    SearchWords text,
+            @Schema(description = "A housing that one of the connectors mates by.")
+                    @RequestParam(required = false)
+                    @Nullable
+                    QueryText mates,
+            @Schema(description = "A vehicle, with a connector of which one of the device's mates.")
+                    @RequestParam(required = false)
+                    @Nullable
+                    UUID fits,
+            @Schema(description = "The code of a device that lists it among its accessories.")
+                    @RequestParam(required = false)
+                    @Nullable
+                    QueryText accessoryOf,
             PageQuery page) {
-        return catalogue.listDevices(caller, kind, maker, page);
+        DeviceFilter filter = new DeviceFilter(
+                QueryText.of(code),
+                QueryText.of(maker),
+                QueryText.of(name),
+                QueryText.of(kind),
+                function,
+                SearchWords.of(text),
+                QueryText.of(mates),
+                fits,
+                QueryText.of(accessoryOf));
+        return catalogue.listDevices(caller, filter, page);
     }
 
     @GetMapping("/{code}")
@@ -131,5 +183,44 @@ class DeviceController {
             @RequestHeader(name = "If-None-Match", required = false) @Nullable String ifNoneMatch) {
         StoredDevice device = catalogue.getDevice(caller, code, revision);
         return ETags.respond(ifNoneMatch, device.revision(), () -> DeviceView.of(device));
+    }
+
+    @GetMapping("/{code}/revisions/{revision}/changes")
+    @ExampleAnswer("/dev/splicebook/device/web/answers/device-changes.json")
+    @Operation(
+            operationId = "compareDeviceRevisions",
+            summary = "Tells what changed in meaning from one revision of a device to another.")
+    Changes compare(
+            Caller caller,
+            @PathVariable String code,
+            @PathVariable int revision,
+            @Schema(
+                            description = "The revision compared against: the one before where it is left out, 0 for a"
+                                    + " document with nothing in it.",
+                            minimum = "0")
+                    @RequestParam(required = false)
+                    @Nullable
+                    Integer from) {
+        return Changes.ofRevisions(
+                from,
+                revision,
+                wanted -> catalogue.getDevice(caller, code, wanted).document());
+    }
+
+    @PostMapping("/{code}/revisions/{revision}/restore")
+    @ExampleAnswer("/dev/splicebook/device/web/answers/device.json")
+    @MayFail(ProblemType.UNPROCESSABLE)
+    @Operation(
+            operationId = "restoreDeviceRevision",
+            summary = "Adds a revision with the document of an earlier one; If-Match names the latest one.")
+    ResponseEntity<DeviceView> restore(
+            Caller caller,
+            @PathVariable String code,
+            @PathVariable int revision,
+            @RequestHeader(name = "If-Match", required = false) @Nullable String ifMatch) {
+        StoredDevice restored = catalogue.restore(caller, code, revision, ifMatch);
+        return ResponseEntity.created(URI.create("/v1/devices/" + code + "/revisions/" + restored.revision()))
+                .eTag(ETags.of(restored.revision()))
+                .body(DeviceView.of(restored));
     }
 }

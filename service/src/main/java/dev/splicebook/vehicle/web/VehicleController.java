@@ -10,11 +10,14 @@ import dev.splicebook.vehicle.StoredMap;
 import dev.splicebook.vehicle.VehicleFilter;
 import dev.splicebook.vehicle.Vin;
 import dev.splicebook.web.Caller;
+import dev.splicebook.web.Changes;
 import dev.splicebook.web.ETags;
 import dev.splicebook.web.ExampleAnswer;
 import dev.splicebook.web.ExampleBody;
+import dev.splicebook.web.MayFail;
 import dev.splicebook.web.PageOf;
 import dev.splicebook.web.PageQuery;
+import dev.splicebook.web.ProblemType;
 import dev.splicebook.web.QueryText;
 import dev.splicebook.web.SearchWords;
 import dev.splicebook.web.Sent;
@@ -230,5 +233,42 @@ class VehicleController {
         CircuitFilter filter =
                 new CircuitFilter(function, colour, QueryText.of(connector), SearchWords.of(text), null, null, null);
         return CircuitView.of(book.listCircuits(caller, id, revision, filter, page));
+    }
+
+    @GetMapping("/{id}/revisions/{revision}/changes")
+    @ExampleAnswer("/dev/splicebook/vehicle/web/answers/vehicle-changes.json")
+    @Operation(
+            operationId = "compareVehicleRevisions",
+            summary = "Tells what changed in meaning from one revision of a vehicle's map to another.")
+    Changes compare(
+            Caller caller,
+            @PathVariable UUID id,
+            @PathVariable int revision,
+            @Schema(
+                            description = "The revision compared against: the one before where it is left out, 0 for a"
+                                    + " document with nothing in it.",
+                            minimum = "0")
+                    @RequestParam(required = false)
+                    @Nullable
+                    Integer from) {
+        return Changes.ofRevisions(
+                from, revision, wanted -> book.getMap(caller, id, wanted).document());
+    }
+
+    @PostMapping("/{id}/revisions/{revision}/restore")
+    @ExampleAnswer("/dev/splicebook/vehicle/web/answers/vehicle.json")
+    @MayFail(ProblemType.UNPROCESSABLE)
+    @Operation(
+            operationId = "restoreVehicleRevision",
+            summary = "Adds a revision with the map of an earlier one; If-Match names the latest one.")
+    ResponseEntity<VehicleView> restore(
+            Caller caller,
+            @PathVariable UUID id,
+            @PathVariable int revision,
+            @RequestHeader(name = "If-Match", required = false) @Nullable String ifMatch) {
+        StoredMap restored = book.restore(caller, id, revision, ifMatch);
+        return ResponseEntity.created(URI.create("/v1/vehicles/" + id + "/revisions/" + restored.revision()))
+                .eTag(ETags.of(restored.revision()))
+                .body(VehicleView.of(restored));
     }
 }
