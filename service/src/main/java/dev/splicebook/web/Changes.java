@@ -17,7 +17,8 @@ import tools.jackson.databind.node.JsonNodeFactory;
  *
  * @param from the revision compared against, 0 for a document with nothing in it
  * @param to the revision compared
- * @param changes in the order of the document {@code to}, what was removed where it stood
+ * @param changes in the order of the document {@code to}; what was removed stands behind what it stood behind in the
+ *     other
  */
 public record Changes(int from, int to, List<Change> changes) {
 

@@ -40,7 +40,7 @@ class DeviceRevisionsIntegrationTest extends ServiceIntegrationTest {
     void comparesRevisions() {
         assertThat(told("/revisions/2/changes")).containsExactly("added /kind", "changed /name", "removed /notes");
         assertThat(told("/revisions/1/changes?from=2"))
-                .containsExactly("changed /name", "removed /kind", "added /notes");
+                .containsExactly("removed /kind", "changed /name", "added /notes");
         assertThat(told("/revisions/1/changes")).containsExactly("added /code", "added /name", "added /notes");
         assertThat(told("/revisions/2/changes?from=2")).isEmpty();
     }

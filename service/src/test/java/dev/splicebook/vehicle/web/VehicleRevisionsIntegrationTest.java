@@ -54,10 +54,10 @@ class VehicleRevisionsIntegrationTest extends ServiceIntegrationTest {
     void comparesWithAnyRevisionForwardsAndBackwards() {
         assertThat(told("/revisions/3/changes"))
                 .containsExactly(
+                        "removed /connectors",
                         "added /model",
-                        "changed /circuits/C1-7/colour",
                         "removed /circuits/C1-8",
-                        "removed /connectors");
+                        "changed /circuits/C1-7/colour");
         assertThat(told("/revisions/1/changes?from=3"))
                 .containsExactly(
                         "removed /model", "added /connectors", "changed /circuits/C1-7/colour", "added /circuits/C1-8");
