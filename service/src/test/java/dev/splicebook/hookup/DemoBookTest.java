@@ -3,10 +3,14 @@ package dev.splicebook.hookup;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.splicebook.function.FunctionId;
+import java.util.Collection;
+import java.util.Collections;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Set;
+import java.util.TreeMap;
 import java.util.TreeSet;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
@@ -30,10 +34,22 @@ class DemoBookTest {
             "power-wire-kit",
             "usb-socket",
             "bass-control",
-            "camera");
+            "camera",
+            "loudspeakers",
+            "key-interface",
+            "antenna-adapter",
+            "dash-kit",
+            "dash-camera");
+
+    private static final int THIN = 20;
 
     static Stream<FunctionMap> vehicles() {
         return DemoFiles.vehicles().values().stream();
+    }
+
+    /** The maps that know more of a vehicle than one plug. */
+    static Stream<FunctionMap> wholeVehicles() {
+        return vehicles().filter(map -> map.circuits().size() > THIN);
     }
 
     static Stream<Device> devices() {
@@ -42,19 +58,19 @@ class DemoBookTest {
 
     @Test
     void hasTheVehiclesAndDevicesThatTheJobsNeed() {
-        assertThat(DemoFiles.vehicles()).hasSize(2);
-        assertThat(DemoFiles.devices()).hasSizeGreaterThanOrEqualTo(15);
+        assertThat(DemoFiles.vehicles()).hasSize(6);
+        assertThat(wholeVehicles()).hasSize(5);
+        assertThat(DemoFiles.devices()).hasSize(30);
         assertThat(devices().map(Device::kind)).containsAll(WANTED_KINDS);
         assertThat(devices().filter(device -> "head-unit".equals(device.kind())))
                 .hasSize(2);
         assertThat(devices().filter(device -> "amplifier".equals(device.kind())))
-                .hasSize(2);
-        assertThat(devices().filter(device -> device.modes().containsKey("bridged")))
-                .hasSize(1);
+                .hasSize(3);
+        assertThat(devices().filter(device -> !device.modes().isEmpty())).hasSize(2);
     }
 
     @ParameterizedTest
-    @MethodSource("vehicles")
+    @MethodSource("wholeVehicles")
     void isAsRichAsTheRealThing(FunctionMap map) {
         assertThat(map.circuits()).hasSizeBetween(60, 90);
         assertThat(map.circuits().values()).allSatisfy(circuit -> {
@@ -62,6 +78,29 @@ class DemoBookTest {
             assertThat(circuit.source()).isNotBlank();
             assertThat(circuit.loadEnd()).isNotBlank();
         });
+        assertThat(map.connectors().values())
+                .allSatisfy(connector -> assertThat(connector.access()).isNotEmpty())
+                .anySatisfy(connector -> assertThat(connector.face()).isNotNull());
+        assertThat(map.vinPatterns()).isNotEmpty();
+        assertThat(map.radioOpening()).isNotNull();
+    }
+
+    @Test
+    void hasOneMapThatKnowsThePlugBehindTheRadioAndLittleOfThat() {
+        List<FunctionMap> thin =
+                vehicles().filter(map -> map.circuits().size() <= THIN).toList();
+
+        assertThat(thin).hasSize(1);
+        assertThat(thin.get(0).connectors()).hasSize(1);
+        Collection<Circuit> circuits = thin.get(0).circuits().values();
+        assertThat(circuits)
+                .hasSizeBetween(12, 16)
+                .allSatisfy(circuit -> assertThat(circuit.colour()).isNotNull());
+        assertThat(circuits.stream().filter(circuit -> circuit.function() == null))
+                .hasSize(2);
+        assertThat(circuits.stream()
+                        .filter(circuit -> circuit.factsWhen(true) == null && circuit.factsWhen(false) == null))
+                .hasSizeGreaterThan(circuits.size() / 2);
     }
 
     @ParameterizedTest
@@ -92,7 +131,7 @@ class DemoBookTest {
     }
 
     @ParameterizedTest
-    @MethodSource("vehicles")
+    @MethodSource("wholeVehicles")
     void givesCircuitsKindsThatSuitTheirFunctions(FunctionMap map) {
         map.circuits().forEach((name, circuit) -> {
             for (boolean plugged : new boolean[] {true, false}) {
@@ -113,6 +152,145 @@ class DemoBookTest {
                     .as("%s of %s", name, device.code())
                     .contains(facts.kind());
         });
+    }
+
+    @ParameterizedTest
+    @MethodSource("vehicles")
+    void wearsEachColourOnceInAConnector(FunctionMap map) {
+        Map<String, String> firstOf = new HashMap<>();
+        map.circuits().forEach((name, circuit) -> {
+            if (circuit.colour() != null) {
+                String first = firstOf.putIfAbsent(Names.connectorOf(name) + " " + circuit.colour(), name);
+                assertThat(first).as("%s wears what %s wears", name, first).isNull();
+            }
+        });
+    }
+
+    @Test
+    void wearsOneColourForDifferentThingsSomewhere() {
+        assertThat(wholeVehicles()
+                        .filter(DemoBookTest::hasOneColourForDifferentThings)
+                        .map(FunctionMap::model))
+                .contains("Pirrow", "Merrin Hybrid", "Drovar");
+    }
+
+    @ParameterizedTest
+    @MethodSource("vehicles")
+    void showsEveryCircuitOnTheFaceOfItsConnector(FunctionMap map) {
+        map.circuits().keySet().forEach(name -> {
+            Face face = Objects.requireNonNull(map.connectors().get(Names.connectorOf(name)), name)
+                    .face();
+            if (face != null) {
+                assertThat(face.findPlace(Names.pinOf(name))).as(name).isPresent();
+            }
+        });
+    }
+
+    @Test
+    void hasFacesOfEachNumberingAndFromBothSides() {
+        List<Face> faces = vehicles()
+                .flatMap(map -> map.connectors().values().stream())
+                .map(Connector::face)
+                .filter(Objects::nonNull)
+                .toList();
+
+        assertThat(faces).extracting(Face::numbering).contains(Face.Numbering.values());
+        assertThat(faces).extracting(Face::seenFrom).contains(Face.SeenFrom.values());
+        assertThat(faces).anyMatch(face -> face.cavities() < face.rows() * face.columns());
+    }
+
+    @ParameterizedTest
+    @MethodSource("wholeVehicles")
+    void hasAnAdapterOfWhichEachPlugFitsPinByPin(FunctionMap map) {
+        List<Device> fitting = devices()
+                .filter(device -> device.connectors().values().stream()
+                        .anyMatch(plug ->
+                                map.connectors().values().stream().anyMatch(connector -> fits(plug, connector))))
+                .toList();
+
+        assertThat(fitting).isNotEmpty();
+        fitting.forEach(device -> device.connectors().forEach((plugName, plug) -> {
+            String name = connectorThatFits(map, plug);
+            Connector connector = Objects.requireNonNull(map.connectors().get(name), device.code());
+            assertThat(plug.pinCount()).as("%s of %s", plugName, device.code()).isEqualTo(connector.pinCount());
+            // what is seen on one housing's mating side stands as it does on the other's wire side
+            assertThat(Objects.requireNonNull(plug.face())
+                            .seenFrom(Face.SeenFrom.MATING_SIDE)
+                            .grid())
+                    .isEqualTo(Objects.requireNonNull(connector.face())
+                            .seenFrom(Face.SeenFrom.WIRE_SIDE)
+                            .grid());
+            map.circuits().forEach((circuitName, circuit) -> {
+                if (Names.connectorOf(circuitName).equals(name)) {
+                    String pin = plugName + "-" + Names.pinOf(circuitName);
+                    assertThat(Objects.requireNonNull(device.terminals().get(pin), pin)
+                                    .function())
+                            .as("%s of %s", pin, device.code())
+                            .isEqualTo(circuit.function());
+                }
+            });
+        }));
+    }
+
+    @Test
+    void keepsTheIdentificationNumbersOfTheVehiclesApart() {
+        List<FunctionMap> maps = vehicles().toList();
+        for (int one = 0; one < maps.size(); one++) {
+            for (int other = one + 1; other < maps.size(); other++) {
+                for (VinPattern pattern : maps.get(one).vinPatterns()) {
+                    assertThat(maps.get(other).vinPatterns()).noneMatch(another -> overlap(pattern, another));
+                }
+            }
+        }
+    }
+
+    @ParameterizedTest
+    @MethodSource("devices")
+    void namesAccessoriesThatTheCatalogueHas(Device device) {
+        assertThat(DemoFiles.devices().keySet())
+                .containsAll(device.accessories().stream()
+                        .map(Device.Accessory::device)
+                        .toList());
+        assertThat(device.accessories()).extracting(Device.Accessory::device).doesNotContain(device.code());
+    }
+
+    @Test
+    void hasAHeadUnitThatGoesIntoEachOpeningOfAStandard() {
+        assertThat(devices().filter(device -> "head-unit".equals(device.kind())))
+                .allSatisfy(device -> assertThat(device.chassis()).isNotNull());
+        wholeVehicles()
+                .map(map -> Objects.requireNonNull(map.radioOpening()))
+                .filter(opening -> opening.form() != PanelSize.Form.MEASURED)
+                .forEach(opening -> assertThat(devices()
+                                .filter(device -> "head-unit".equals(device.kind()))
+                                .map(device -> Objects.requireNonNull(device.chassis())))
+                        .anyMatch(chassis -> chassis.form() == opening.form()
+                                && Objects.requireNonNull(chassis.depth()).metres()
+                                        < Objects.requireNonNull(opening.depth())
+                                                .metres()));
+    }
+
+    @Test
+    void keepsTheHybridsOrangeCircuitsUntouchable() {
+        FunctionMap hybrid = vehicles()
+                .filter(map -> map.equipment().contains("hybrid"))
+                .findFirst()
+                .orElseThrow();
+        FunctionId highVoltage = new FunctionId("safety.high-voltage");
+        List<Circuit> orange = hybrid.circuits().values().stream()
+                .filter(circuit ->
+                        circuit.colour() != null && circuit.colour().value().startsWith("OG"))
+                .toList();
+
+        assertThat(orange).hasSizeGreaterThan(5).allSatisfy(circuit -> {
+            assertThat(circuit.function()).isEqualTo(highVoltage);
+            assertThat(circuit.electrical()).isEqualTo(new Electrical.Untouchable(Hazard.HIGH_VOLTAGE));
+        });
+        assertThat(hybrid.circuits().values().stream().filter(circuit -> highVoltage.equals(circuit.function())))
+                .hasSameSizeAs(orange);
+        assertThat(hybrid.circuits().values())
+                .anyMatch(circuit -> new FunctionId("control.battery-sensor").equals(circuit.function()));
+        assertThat(hybrid.runningVolts()).isNotNull();
     }
 
     @ParameterizedTest
@@ -148,6 +326,42 @@ class DemoBookTest {
                                 && out.side() == Side.RETURN
                                 && out.returns() == OutputReturn.DRIVEN))
                 .hasSize(2);
+    }
+
+    private static boolean hasOneColourForDifferentThings(FunctionMap map) {
+        Map<String, Set<String>> functions = new TreeMap<>();
+        map.circuits().values().forEach(circuit -> {
+            if (circuit.colour() != null && circuit.function() != null) {
+                functions
+                        .computeIfAbsent(circuit.colour().value(), colour -> new TreeSet<>())
+                        .add(circuit.function().value());
+            }
+        });
+        return functions.values().stream().anyMatch(meanings -> meanings.size() > 1);
+    }
+
+    private static boolean fits(Connector plug, Connector connector) {
+        return !Collections.disjoint(plug.mates(), connector.mates());
+    }
+
+    private static String connectorThatFits(FunctionMap map, Connector plug) {
+        return map.connectors().entrySet().stream()
+                .filter(entry -> fits(plug, entry.getValue()))
+                .map(Map.Entry::getKey)
+                .findFirst()
+                .orElseThrow();
+    }
+
+    /** Whether some number matches both. */
+    private static boolean overlap(VinPattern one, VinPattern other) {
+        for (int at = 0; at < Math.min(one.value().length(), other.value().length()); at++) {
+            char here = one.value().charAt(at);
+            char there = other.value().charAt(at);
+            if (here != there && here != '?' && there != '?') {
+                return false;
+            }
+        }
+        return true;
     }
 
     /** The kinds that a circuit or lead of a function can be; a lead of an adapter is passive whatever it carries. */
