@@ -58,7 +58,7 @@ class BodyFilter extends OncePerRequestFilter {
             readable = false;
         }
         if (!readable) {
-            throw Problems.unsupportedMediaType(Words.shortened(type));
+            throw Problems.noMediaType(Words.shortened(type));
         }
     }
 

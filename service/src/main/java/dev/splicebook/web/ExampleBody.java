@@ -10,6 +10,9 @@ import java.lang.annotation.Target;
 @Retention(RetentionPolicy.RUNTIME)
 public @interface ExampleBody {
 
-    /** JSON files on the class path, like {@code /dev/splicebook/check/web/first-draft.json}; the name names the example. */
+    /**
+     * JSON files on the class path, like {@code /dev/splicebook/check/web/first-draft.json}, or files of text; the name
+     * names the example.
+     */
     String[] value();
 }

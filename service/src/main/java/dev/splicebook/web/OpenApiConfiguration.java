@@ -22,6 +22,7 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.math.BigDecimal;
+import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.EnumSet;
@@ -39,6 +40,7 @@ import org.springdoc.core.utils.SpringDocUtils;
 import org.springframework.beans.factory.ObjectProvider;
 import org.springframework.context.annotation.Bean;
 import org.springframework.context.annotation.Configuration;
+import org.springframework.core.annotation.AnnotatedElementUtils;
 import org.springframework.web.method.HandlerMethod;
 
 /** The API as written at {@code /v3/api-docs}: the same document for the same service, whatever order it starts in. */
@@ -94,7 +96,8 @@ class OpenApiConfiguration {
     private static Operation complete(Operation operation, HandlerMethod handler) {
         addPaging(operation, handler);
         addExamples(operation, handler.getMethodAnnotation(ExampleBody.class));
-        addExample(operation, handler.getMethodAnnotation(ExampleAnswer.class));
+        AnnotatedElementUtils.getMergedRepeatableAnnotations(handler.getMethod(), ExampleAnswer.class)
+                .forEach(example -> addExample(operation, example));
         addProblems(operation, handler.getMethodAnnotation(MayFail.class));
         return operation;
     }
@@ -129,20 +132,19 @@ class OpenApiConfiguration {
         }
         for (MediaType type : operation.getRequestBody().getContent().values()) {
             for (String resource : examples.value()) {
-                type.addExamples(name(resource), new Example().value(json(resource)));
+                type.addExamples(name(resource), new Example().value(content(resource)));
             }
         }
     }
 
-    private static void addExample(Operation operation, @Nullable ExampleAnswer example) {
-        if (example == null) {
-            return;
-        }
+    private static void addExample(Operation operation, ExampleAnswer example) {
         operation.getResponses().forEach((status, response) -> {
-            if (status.startsWith("2") && response.getContent() != null) {
+            boolean meant =
+                    example.status() == 0 ? status.startsWith("2") : status.equals(Integer.toString(example.status()));
+            if (meant && response.getContent() != null) {
                 response.getContent().forEach((type, content) -> {
                     if (!type.equals(org.springframework.http.MediaType.TEXT_HTML_VALUE)) {
-                        content.addExamples(name(example.value()), new Example().value(json(example.value())));
+                        content.addExamples(name(example.value()), new Example().value(content(example.value())));
                     }
                 });
             }
@@ -150,16 +152,18 @@ class OpenApiConfiguration {
     }
 
     private static String name(String resource) {
-        return resource.substring(resource.lastIndexOf('/') + 1).replace(".json", "");
+        return resource.substring(resource.lastIndexOf('/') + 1).replaceAll("\\.[a-z]+$", "");
     }
 
-    /** A tree of the library that writes the document, which is not the one that the service reads bodies with. */
-    private static Object json(String resource) {
+    /** Text, or a tree of the library that writes the document, which is not the one that bodies are read with. */
+    private static Object content(String resource) {
         try (InputStream in = OpenApiConfiguration.class.getResourceAsStream(resource)) {
             if (in == null) {
                 throw new IllegalStateException("no example at " + resource + " on the class path");
             }
-            return Json.mapper().readTree(in);
+            return resource.endsWith(".json")
+                    ? Json.mapper().readTree(in)
+                    : new String(in.readAllBytes(), StandardCharsets.UTF_8);
         } catch (JsonProcessingException malformed) {
             throw new IllegalStateException("the example " + resource + " is not JSON", malformed);
         } catch (IOException unreadable) {
@@ -239,9 +243,18 @@ class OpenApiConfiguration {
         pointer.setDescription("Where in the body, as a JSON pointer.");
         Schema<Object> parameter = ofType("string");
         parameter.setDescription("The parameter or header at fault, where it is not the body.");
+        Schema<Object> line = ofType("integer");
+        line.setDescription("The line of a body that is read line by line, from 1.");
+        Schema<Object> column = ofType("integer");
+        column.setDescription("The cell of that line in a table, from 1.");
+        Schema<Object> columnName = ofType("string");
+        columnName.setDescription("What the header of the table calls that column.");
         Schema<Object> fault = ofType("object");
         fault.addProperty("pointer", pointer);
         fault.addProperty("parameter", parameter);
+        fault.addProperty("line", line);
+        fault.addProperty("column", column);
+        fault.addProperty("columnName", columnName);
         fault.addProperty("code", ofType("string"));
         fault.addProperty("detail", ofType("string"));
         fault.setRequired(List.of("code", "detail"));

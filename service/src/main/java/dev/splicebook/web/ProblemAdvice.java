@@ -184,7 +184,15 @@ class ProblemAdvice {
     private static ProblemException unsupported(HttpMediaTypeNotSupportedException unsupported) {
         MediaType sent = unsupported.getContentType();
         return Problems.unsupportedMediaType(
-                sent == null ? "a body without a Content-Type" : Words.shortened(sent.toString()));
+                sent == null ? "a body without a Content-Type" : Words.shortened(sent.toString()),
+                read(unsupported.getSupportedMediaTypes()));
+    }
+
+    /** The converters that come with the framework would read more than any endpoint takes. */
+    private static String read(List<MediaType> supported) {
+        return supported.stream().anyMatch(MediaType.APPLICATION_JSON::equals)
+                ? MediaType.APPLICATION_JSON_VALUE
+                : types(supported);
     }
 
     private static String types(List<MediaType> types) {

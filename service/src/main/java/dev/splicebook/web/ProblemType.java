@@ -87,7 +87,7 @@ public enum ProblemType {
             415,
             "The body is of a type that is not read here",
             "The Content-Type header is absent or names a type that this endpoint does not read.",
-            "Send Content-Type: application/json.",
+            "Send the body with the Content-Type that the detail names; for most endpoints it is application/json.",
             "text/plain is not read here; application/json is"),
     EXPECTATION_FAILED(
             417,

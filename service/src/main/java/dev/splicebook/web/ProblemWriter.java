@@ -64,6 +64,15 @@ public final class ProblemWriter {
             if (fault.parameter() != null) {
                 error.put("parameter", fault.parameter());
             }
+            if (fault.line() != null) {
+                error.put("line", fault.line());
+            }
+            if (fault.column() != null) {
+                error.put("column", fault.column());
+            }
+            if (fault.columnName() != null) {
+                error.put("columnName", fault.columnName());
+            }
             error.put("code", fault.code());
             error.put("detail", fault.detail());
         }

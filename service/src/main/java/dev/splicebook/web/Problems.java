@@ -16,7 +16,12 @@ public final class Problems {
         return badBody(faults, faults.size());
     }
 
-    static ProblemException badBody(List<Fault> faults, int count) {
+    /**
+     * As {@link #badBody(List)}, where more was found than was kept.
+     *
+     * @param count of all faults, at least as many as {@code faults} has
+     */
+    public static ProblemException badBody(List<Fault> faults, int count) {
         List<Fault> listed = faults.subList(0, Math.min(faults.size(), MOST_FAULTS));
         String detail;
         if (count == 1) {
@@ -89,12 +94,17 @@ public final class Problems {
         return new ProblemException(ProblemType.BODY_TOO_LARGE, "the body is larger than " + mostBytes + " bytes");
     }
 
-    /** 415. {@code sent} is what the caller said the body is. */
-    static ProblemException unsupportedMediaType(String sent) {
+    /** 415. {@code sent} is what the caller said the body is, {@code read} what is read instead. */
+    public static ProblemException unsupportedMediaType(String sent, String read) {
         return new ProblemException(
                 ProblemType.UNSUPPORTED_MEDIA_TYPE,
-                sent + " is not read here; application/json is",
+                sent + " is not read here; " + read + " is",
                 List.of(),
-                Map.of("Accept", "application/json"));
+                Map.of("Accept", read));
+    }
+
+    /** 415 for a Content-Type that names no single media type. */
+    static ProblemException noMediaType(String sent) {
+        return new ProblemException(ProblemType.UNSUPPORTED_MEDIA_TYPE, sent + " does not name a media type");
     }
 }

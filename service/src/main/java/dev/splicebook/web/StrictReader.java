@@ -52,6 +52,24 @@ public final class StrictReader {
         return Objects.requireNonNull(type.cast(shape(node, Shape.of(ResolvableType.forClass(type)))));
     }
 
+    /**
+     * What the stage of shape says of a tree, for a reader that tells its faults together with faults of its own.
+     *
+     * @param value absent if there are faults
+     * @param faults the first 100; pointers are relative to the node
+     * @param count of all faults
+     */
+    public record Judged<T>(@Nullable T value, List<Fault> faults, int count) {}
+
+    /** As {@link #shape(JsonNode, Class)}, without throwing. */
+    public static <T> Judged<T> judge(JsonNode node, Class<T> type) {
+        Walk walk = new Walk();
+        Object value = Shape.of(ResolvableType.forClass(type)).read(node, walk);
+        return walk.count() > 0
+                ? new Judged<>(null, walk.faults(), walk.count())
+                : new Judged<>(type.cast(value), List.of(), 0);
+    }
+
     static Object readType(byte[] body, Type type) {
         ResolvableType resolved = ResolvableType.forType(type);
         String text = JsonText.decode(body);

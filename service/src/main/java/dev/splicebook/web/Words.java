@@ -7,7 +7,7 @@ import java.util.stream.Collectors;
 import tools.jackson.databind.JsonNode;
 
 /** Sentence parts for the details of faults. */
-final class Words {
+public final class Words {
 
     private static final int LONGEST = 60;
     private static final int MOST_LISTED = 12;
@@ -15,7 +15,8 @@ final class Words {
 
     private Words() {}
 
-    static String shortened(String text) {
+    /** At most 60 characters of a text, so that a detail stays a sentence. */
+    public static String shortened(String text) {
         return text.length() > LONGEST ? text.substring(0, LONGEST) + "…" : text;
     }
 
@@ -37,8 +38,8 @@ final class Words {
         return names.size() > MOST_LISTED ? listed + " and " + (names.size() - MOST_LISTED) + " more" : listed;
     }
 
-    /** The known names that are nearest to a name, nearest first. */
-    static List<String> nearest(String name, Collection<String> known) {
+    /** The known names that are nearest to a name, nearest first, at most three. */
+    public static List<String> nearest(String name, Collection<String> known) {
         String wanted = shortened(name);
         return known.stream()
                 .sorted(Comparator.comparingInt((String candidate) -> distance(wanted, candidate))

@@ -56,10 +56,12 @@ public final class WrittenApi {
         }
         if (operation.has("requestBody")) {
             wanted.addAll(List.of("413", "415"));
-            JsonNode json = operation.at("/requestBody/content/application~1json");
-            if (!json.has("example") && json.path("examples").isEmpty()) {
-                lacking.add(subject + " has no example of its body");
-            }
+            operation.at("/requestBody/content").properties().forEach(type -> {
+                if (!type.getValue().has("example")
+                        && type.getValue().path("examples").isEmpty()) {
+                    lacking.add(subject + " has no example of its body as " + type.getKey());
+                }
+            });
         }
         for (JsonNode parameter : operation.path("parameters")) {
             if (parameter.path("name").asString("").equals("If-Match")) {

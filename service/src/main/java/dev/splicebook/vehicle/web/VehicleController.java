@@ -8,6 +8,7 @@ import dev.splicebook.vehicle.Book;
 import dev.splicebook.vehicle.CircuitFilter;
 import dev.splicebook.vehicle.StoredMap;
 import dev.splicebook.vehicle.VehicleFilter;
+import dev.splicebook.vehicle.VehicleView;
 import dev.splicebook.vehicle.Vin;
 import dev.splicebook.web.Caller;
 import dev.splicebook.web.Changes;
@@ -21,13 +22,10 @@ import dev.splicebook.web.ProblemType;
 import dev.splicebook.web.QueryText;
 import dev.splicebook.web.SearchWords;
 import dev.splicebook.web.Sent;
-import dev.splicebook.web.StrictReader;
 import io.swagger.v3.oas.annotations.Operation;
 import io.swagger.v3.oas.annotations.media.Schema;
 import io.swagger.v3.oas.annotations.tags.Tag;
 import java.net.URI;
-import java.nio.charset.StandardCharsets;
-import java.time.Instant;
 import java.util.List;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
@@ -40,7 +38,6 @@ import org.springframework.web.bind.annotation.RequestHeader;
 import org.springframework.web.bind.annotation.RequestMapping;
 import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.bind.annotation.RestController;
-import tools.jackson.databind.JsonNode;
 
 @RestController
 @RequestMapping("/v1/vehicles")
@@ -55,26 +52,6 @@ class VehicleController {
 
     VehicleController(Book book) {
         this.book = book;
-    }
-
-    /** A revision of a vehicle's map; {@code document} is what was sent. */
-    record VehicleView(
-            UUID id,
-            int revision,
-            int latestRevision,
-            boolean shared,
-            Instant createdAt,
-            @Schema(implementation = FunctionMap.class) JsonNode document) {
-
-        static VehicleView of(StoredMap map) {
-            return new VehicleView(
-                    map.id(),
-                    map.revision(),
-                    map.latestRevision(),
-                    map.shared(),
-                    map.createdAt(),
-                    StrictReader.parse(map.document().getBytes(StandardCharsets.UTF_8)));
-        }
     }
 
     @PostMapping

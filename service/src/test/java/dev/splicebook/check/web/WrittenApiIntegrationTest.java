@@ -38,29 +38,36 @@ class WrittenApiIntegrationTest extends ServiceIntegrationTest {
                 .forEach(path -> path.forEach(operation -> {
                     String id = operation.path("operationId").asString();
                     JsonNode responses = operation.path("responses");
-                    JsonNode answer = responses.has("201") ? responses.path("201") : responses.path("200");
-                    JsonNode content = answer.path("content").path("application/json");
-                    if (content.path("examples").isEmpty()) {
-                        lacking.add(id + " shows no answer");
+                    for (String status : List.of("200", "201")) {
+                        responses
+                                .path(status)
+                                .path("content")
+                                .forEach(content -> judge(document, id + ", " + status, content, lacking));
                     }
-                    JsonNode schema = document.at(
-                            content.at("/schema/$ref").asString("#/none").substring(1));
-                    content.path("examples").forEach(example -> {
-                        JsonNode value = example.path("value");
-                        schema.path("required").forEach(field -> {
-                            if (!value.has(field.asString())) {
-                                lacking.add(id + " shows an answer without " + field.asString());
-                            }
-                        });
-                        value.propertyNames().forEach(field -> {
-                            if (!schema.path("properties").has(field)) {
-                                lacking.add(id + " shows an answer with " + field + ", which its schema has not");
-                            }
-                        });
-                    });
                 }));
 
         assertThat(lacking).as("see @ExampleAnswer").isEmpty();
+    }
+
+    private static void judge(JsonNode document, String subject, JsonNode content, List<String> lacking) {
+        if (content.path("examples").isEmpty()) {
+            lacking.add(subject + " shows no answer");
+        }
+        JsonNode schema =
+                document.at(content.at("/schema/$ref").asString("#/none").substring(1));
+        content.path("examples").forEach(example -> {
+            JsonNode value = example.path("value");
+            schema.path("required").forEach(field -> {
+                if (!value.has(field.asString())) {
+                    lacking.add(subject + " shows an answer without " + field.asString());
+                }
+            });
+            value.propertyNames().forEach(field -> {
+                if (!schema.path("properties").has(field)) {
+                    lacking.add(subject + " shows an answer with " + field + ", which its schema has not");
+                }
+            });
+        });
     }
 
     @Test
