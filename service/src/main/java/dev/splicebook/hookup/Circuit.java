@@ -33,7 +33,7 @@ public record Circuit(
 
     public Circuit {
         carries = List.copyOf(carries);
-        new Guard()
+        Guard guard = new Guard()
                 .refuseIf(
                         electrical != null && (whenPlugged != null || whenUnplugged != null),
                         "electrical",
@@ -43,8 +43,11 @@ public record Circuit(
                 .text("loadEnd", loadEnd, 200)
                 .text("test", test, 1000)
                 .text("note", note, 2000)
-                .atMost("carries", carries, 20)
-                .check();
+                .atMost("carries", carries, 20);
+        for (int at = 0; at < carries.size(); at++) {
+            guard.text("carries/" + at, carries.get(at), 500);
+        }
+        guard.check();
     }
 
     /** A circuit of which only the electrical facts are known. */

@@ -8,11 +8,18 @@ public final class Names {
     /** The vehicle's ref among the parts. */
     public static final String VEHICLE = "CAR";
 
-    static final String FORM = "a name of at most 64 letters, digits, _, + and -, starting with a letter or digit";
-    static final Pattern NAME = Pattern.compile("[A-Za-z0-9][A-Za-z0-9_+-]{0,63}");
+    /** What {@link #NAME} takes, in words. */
+    public static final String FORM =
+            "a name of at most 64 letters, digits, _, + and -, starting with a letter or digit";
 
-    static final String PIN_FORM = "a pin of letters, digits, _ and +, starting with a letter or digit";
-    static final Pattern PIN = Pattern.compile("[A-Za-z0-9][A-Za-z0-9_+]{0,60}");
+    /** Names of connectors and terminals. */
+    public static final Pattern NAME = Pattern.compile("[A-Za-z0-9][A-Za-z0-9_+-]{0,63}");
+
+    /** What {@link #PIN} takes, in words. */
+    public static final String PIN_FORM = "a pin of letters, digits, _ and +, starting with a letter or digit";
+
+    /** Names of pins. */
+    public static final Pattern PIN = Pattern.compile("[A-Za-z0-9][A-Za-z0-9_+]{0,60}");
 
     static final String CIRCUIT_FORM = "a connector and a pin, like C1-7";
     static final Pattern CIRCUIT = Pattern.compile("(?=.{1,64}$)[A-Za-z0-9][A-Za-z0-9_+-]*-[A-Za-z0-9][A-Za-z0-9_+]*");

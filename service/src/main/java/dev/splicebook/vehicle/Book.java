@@ -114,6 +114,19 @@ public class Book {
     }
 
     /**
+     * The latest revision of a vehicle of the caller's firm, for a change to be made to it.
+     *
+     * @param ifMatch its tag
+     * @throws dev.splicebook.web.ProblemException as {@link #addRevision} does
+     */
+    @Transactional(readOnly = true)
+    public StoredMap getForChange(Caller caller, UUID id, @Nullable String ifMatch) {
+        int latest = getOwn(caller, id).latestRevision();
+        ETags.requireMatch(ifMatch, latest);
+        return getMap(caller, id, latest);
+    }
+
+    /**
      * A revision of a vehicle that the caller may see.
      *
      * @param revision absent for the latest

@@ -8,7 +8,7 @@ import java.lang.annotation.Target;
 /** Several examples of what one endpoint answers. */
 @Target(ElementType.METHOD)
 @Retention(RetentionPolicy.RUNTIME)
-@interface ExampleAnswers {
+public @interface ExampleAnswers {
 
     ExampleAnswer[] value();
 }

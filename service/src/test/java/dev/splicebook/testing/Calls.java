@@ -59,6 +59,13 @@ public record Calls(String base, Map<String, String> headers) {
         return send(request(path).POST(BodyPublishers.noBody()).build());
     }
 
+    /** With a body of another type than JSON, which a header says. */
+    public HttpResponse<String> send(String method, String path, String body) {
+        return send(request(path)
+                .method(method, BodyPublishers.ofString(body))
+                .build());
+    }
+
     /** The body of an answer that is JSON. */
     public static JsonNode json(HttpResponse<String> response) {
         return MAPPER.readTree(response.body());

@@ -1,0 +1,7 @@
+/** How the book and the catalogue come in and go out in the forms that other programs write: spreadsheets. */
+@ApplicationModule(allowedDependencies = {"web", "guard", "function", "hookup", "vehicle", "device"})
+@NullMarked
+package dev.splicebook.exchange;
+
+import org.jspecify.annotations.NullMarked;
+import org.springframework.modulith.ApplicationModule;

@@ -1,0 +1,5 @@
+/** Import and export over HTTP. */
+@NullMarked
+package dev.splicebook.exchange.web;
+
+import org.jspecify.annotations.NullMarked;
