@@ -37,9 +37,7 @@ final class SheetWriter {
         for (Map<String, String> row : rows) {
             writeLine(
                     text,
-                    columns.stream()
-                            .map(column -> row.getOrDefault(column, ""))
-                            .toList());
+                    columns.stream().map(column -> row.getOrDefault(column, "")).toList());
         }
         return text.toString();
     }
@@ -51,8 +49,8 @@ final class SheetWriter {
 
     /** Blanks at the edges are quoted too, since some programs drop them. */
     private static String quoted(String content) {
-        boolean needed = content.chars().anyMatch(letter -> ",\"\r\n".indexOf(letter) >= 0)
-                || !content.equals(content.strip());
+        boolean needed =
+                content.chars().anyMatch(letter -> ",\"\r\n".indexOf(letter) >= 0) || !content.equals(content.strip());
         return needed ? "\"" + content.replace("\"", "\"\"") + "\"" : content;
     }
 

@@ -61,9 +61,7 @@ public record Calls(String base, Map<String, String> headers) {
 
     /** With a body of another type than JSON, which a header says. */
     public HttpResponse<String> send(String method, String path, String body) {
-        return send(request(path)
-                .method(method, BodyPublishers.ofString(body))
-                .build());
+        return send(request(path).method(method, BodyPublishers.ofString(body)).build());
     }
 
     /** The body of an answer that is JSON. */

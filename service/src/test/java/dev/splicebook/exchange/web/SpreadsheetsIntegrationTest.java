@@ -56,7 +56,7 @@ class SpreadsheetsIntegrationTest extends ServiceIntegrationTest {
     void createsAVehicle() {
         HttpResponse<String> created = create(
                 "?maker=Vandry&model=Hauler%20L2&modelYearFrom=2021&modelYearTo=2024&market=EU&steeringSide=left"
-                        + "&equipment=navigation&equipment=factory-amplifier&vinPattern=WVY%3F%3FHL",
+                        + "&equipment=navigation&equipment=factory-amplifier&vinPattern=S0V%3F%3FL2",
                 SHEET);
 
         assertThat(created.statusCode()).as(created.body()).isEqualTo(201);
@@ -67,7 +67,7 @@ class SpreadsheetsIntegrationTest extends ServiceIntegrationTest {
         assertThat(view.path("document").toString())
                 .isEqualTo("{\"maker\":\"Vandry\",\"model\":\"Hauler L2\",\"modelYears\":{\"from\":2021,\"to\":2024},"
                         + "\"market\":\"EU\",\"steeringSide\":\"left\",\"equipment\":[\"navigation\","
-                        + "\"factory-amplifier\"],\"vinPatterns\":[\"WVY??HL\"],\"connectors\":{\"C1\":{\"name\":"
+                        + "\"factory-amplifier\"],\"vinPatterns\":[\"S0V??L2\"],\"connectors\":{\"C1\":{\"name\":"
                         + "\"radio\"}},\"circuits\":{\"C1-7\":{\"function\":\"power.battery\",\"colour\":\"YE/RD\","
                         + "\"electrical\":{\"kind\":\"supply\",\"volts\":12.6}},\"C1-8\":{\"function\":"
                         + "\"power.accessory\",\"colour\":\"RD/BU\"}}}");
@@ -142,7 +142,9 @@ class SpreadsheetsIntegrationTest extends ServiceIntegrationTest {
         assertThat(create("?dryRun=true", "connector,pin\nC1,x y\n").statusCode())
                 .isEqualTo(400);
         assertThat(vehicles()).isEqualTo(before);
-        assertThat(Calls.json(calls().get("/v1/vehicles/" + id)).path("revision").asInt())
+        assertThat(Calls.json(calls().get("/v1/vehicles/" + id))
+                        .path("revision")
+                        .asInt())
                 .isEqualTo(1);
     }
 
@@ -195,7 +197,8 @@ class SpreadsheetsIntegrationTest extends ServiceIntegrationTest {
     }
 
     @ParameterizedTest
-    @ValueSource(strings = {"application/json", "text/plain", "application/vnd.ms-excel", "text/csv;charset=windows-1252"})
+    @ValueSource(
+            strings = {"application/json", "text/plain", "application/vnd.ms-excel", "text/csv;charset=windows-1252"})
     void readsNothingButCsvInUtf8(String type) {
         HttpResponse<String> refused = send("POST", "/v1/spreadsheets", type, SHEET);
 
@@ -286,9 +289,13 @@ class SpreadsheetsIntegrationTest extends ServiceIntegrationTest {
         assertThat(operation.path("description").asString())
                 .contains("`connector` and `pin` are needed", "`connectorPinCount`", "`untouchable`: `reason`");
         assertThat(operation.at("/requestBody/content").propertyNames()).containsExactly("text/csv");
-        assertThat(operation.at("/responses/201/content/application~1json/schema/$ref").asString())
+        assertThat(operation
+                        .at("/responses/201/content/application~1json/schema/$ref")
+                        .asString())
                 .endsWith("/VehicleView");
-        assertThat(operation.at("/responses/200/content/application~1json/schema/$ref").asString())
+        assertThat(operation
+                        .at("/responses/200/content/application~1json/schema/$ref")
+                        .asString())
                 .endsWith("/SpreadsheetDryRun");
         assertThat(document.at("/paths/~1v1~1vehicles~1{id}~1spreadsheet/get/responses/200/content")
                         .propertyNames())
