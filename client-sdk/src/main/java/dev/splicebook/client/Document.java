@@ -4,6 +4,7 @@ import com.fasterxml.jackson.annotation.JsonCreator;
 import com.fasterxml.jackson.annotation.JsonValue;
 import java.io.IOException;
 import java.nio.file.Path;
+import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.node.ObjectNode;
@@ -53,6 +54,12 @@ public final class Document {
     @JsonValue
     public ObjectNode json() {
         return json.deepCopy();
+    }
+
+    /** The text of a field at the top; empty if there is none, or it is no text. */
+    Optional<String> findText(String field) {
+        JsonNode value = json.get(field);
+        return value != null && value.isString() ? Optional.of(value.stringValue()) : Optional.empty();
     }
 
     /** Equal if both say the same, whatever the order of their fields; 12.6 and 12.60 are the same. */

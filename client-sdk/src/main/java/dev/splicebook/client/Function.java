@@ -1,7 +1,10 @@
 package dev.splicebook.client;
 
+import com.fasterxml.jackson.annotation.JsonAnySetter;
 import java.util.List;
+import java.util.Map;
 import org.jspecify.annotations.Nullable;
+import tools.jackson.databind.JsonNode;
 
 /**
  * What a wire can be for: one entry of the vocabulary.
@@ -16,6 +19,7 @@ import org.jspecify.annotations.Nullable;
  * @param caution what to beware of; absent where there is nothing of its own
  * @param fedBy the functions that may feed this one besides itself and what stands above and below it; empty means no
  *     other, absent means that nothing is stated
+ * @param more fields that this version does not know
  */
 public record Function(
         String id,
@@ -26,7 +30,8 @@ public record Function(
         @Nullable String iso10487,
         @Nullable String leadColour,
         @Nullable String caution,
-        @Nullable List<String> fedBy) {
+        @Nullable List<String> fedBy,
+        @JsonAnySetter Map<String, JsonNode> more) {
 
     public Function {
         Require.text("id", id);
@@ -34,5 +39,6 @@ public record Function(
         Require.present("what", what);
         Require.present("test", test);
         fedBy = fedBy == null ? null : List.copyOf(fedBy);
+        more = Require.mapOrEmpty(more);
     }
 }

@@ -13,10 +13,15 @@ public record Length(double value, Unit unit) {
 
     /** A unit of length, by its usual symbol. */
     public enum Unit {
+        /** Metres. */
         M,
+        /** Centimetres. */
         CM,
+        /** Millimetres. */
         MM,
+        /** Feet. */
         FT,
+        /** Inches. */
         IN;
 
         /** The name in JSON and prose. */
@@ -32,22 +37,27 @@ public record Length(double value, Unit unit) {
         Require.present("unit", unit);
     }
 
+    /** A length in metres, above 0. */
     public static Length metres(double value) {
         return new Length(value, Unit.M);
     }
 
+    /** A length in centimetres, above 0. */
     public static Length centimetres(double value) {
         return new Length(value, Unit.CM);
     }
 
+    /** A length in millimetres, above 0. */
     public static Length millimetres(double value) {
         return new Length(value, Unit.MM);
     }
 
+    /** A length in feet, above 0. */
     public static Length feet(double value) {
         return new Length(value, Unit.FT);
     }
 
+    /** A length in inches, above 0. */
     public static Length inches(double value) {
         return new Length(value, Unit.IN);
     }

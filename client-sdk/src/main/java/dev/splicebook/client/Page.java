@@ -3,11 +3,13 @@ package dev.splicebook.client;
 import java.util.ArrayList;
 import java.util.Iterator;
 import java.util.List;
+import java.util.Map;
 import java.util.NoSuchElementException;
 import java.util.Optional;
 import java.util.stream.Stream;
 import java.util.stream.StreamSupport;
 import org.jspecify.annotations.Nullable;
+import tools.jackson.databind.JsonNode;
 
 /**
  * One page of a list. It is walked by hand with {@link #items()} and {@link #findNext()}, or whole: to iterate over it,
@@ -26,17 +28,24 @@ public final class Page<T> implements Iterable<T> {
 
     private final List<T> items;
     private final @Nullable String next;
+    private final Map<String, JsonNode> more;
     private final Fetch<T> fetch;
 
-    Page(List<T> items, @Nullable String next, Fetch<T> fetch) {
+    Page(List<T> items, @Nullable String next, Map<String, JsonNode> more, Fetch<T> fetch) {
         this.items = List.copyOf(items);
         this.next = next;
+        this.more = Map.copyOf(more);
         this.fetch = fetch;
     }
 
     /** The entries of this page alone. */
     public List<T> items() {
         return items;
+    }
+
+    /** What stands beside the entries of this page; empty unless the service says more of the list. */
+    public Map<String, JsonNode> more() {
+        return more;
     }
 
     /** Where the next page begins, to be kept and passed on in {@link Paging#from}; empty on the last page. */

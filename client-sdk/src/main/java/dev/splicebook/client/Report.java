@@ -1,37 +1,46 @@
 package dev.splicebook.client;
 
+import com.fasterxml.jackson.annotation.JsonAnySetter;
 import java.util.List;
 import java.util.Map;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
+import tools.jackson.databind.JsonNode;
 
 /**
  * What the check of a hookup found.
  *
+ * @param verdict what follows from the findings
  * @param findings worst first
  * @param outcomes one for each rule of the service's version
+ * @param meterFirst the few facts worth metering first, where the vehicle's map leaves much unknown
  * @param order the connections as they should be made
  * @param assumptions every default that was used
  * @param cautions what to heed while doing it
  * @param revisions what it was made from
+ * @param more fields that this version does not know
  */
 public record Report(
         Verdict verdict,
         List<Finding> findings,
         List<Outcome> outcomes,
+        List<Reading> meterFirst,
         List<Step> order,
         List<Assumption> assumptions,
         List<String> cautions,
-        Revisions revisions) {
+        Revisions revisions,
+        @JsonAnySetter Map<String, JsonNode> more) {
 
     public Report {
         Require.present("verdict", verdict);
         findings = Require.listOrEmpty(findings);
         outcomes = Require.listOrEmpty(outcomes);
+        meterFirst = Require.listOrEmpty(meterFirst);
         order = Require.listOrEmpty(order);
         assumptions = Require.listOrEmpty(assumptions);
         cautions = Require.listOrEmpty(cautions);
         Require.present("revisions", revisions);
+        more = Require.mapOrEmpty(more);
     }
 
     /** True for {@link Verdict#READY} alone; a verdict with cautions is for a person to weigh. */
@@ -48,6 +57,7 @@ public record Report(
      * One violation of a rule.
      *
      * @param rule code of the rule; {@link Rules#get} has its page
+     * @param severity how bad it is
      * @param message what is wrong, standing alone
      * @param help what to do
      * @param terminals involved, like {@code HU.memory}
@@ -57,6 +67,7 @@ public record Report(
      * @param unit of measured and limit, like {@code A}
      * @param states of the vehicle in which it holds; empty if in all or if states do not matter
      * @param fingerprint of the rule and the facts, the same whatever the names are
+     * @param more fields that this version does not know
      */
     public record Finding(
             String rule,
@@ -69,7 +80,8 @@ public record Report(
             @Nullable Double limit,
             @Nullable String unit,
             List<State> states,
-            String fingerprint) {
+            String fingerprint,
+            @JsonAnySetter Map<String, JsonNode> more) {
 
         public Finding {
             Require.text("rule", rule);
@@ -80,6 +92,7 @@ public record Report(
             connections = Require.listOrEmpty(connections);
             states = Require.listOrEmpty(states);
             Require.text("fingerprint", fingerprint);
+            more = Require.mapOrEmpty(more);
         }
     }
 
@@ -87,11 +100,19 @@ public record Report(
      * How one rule ended.
      *
      * @param rule code of the rule
+     * @param severity of what it looks for
+     * @param outcome how it ended
      * @param missing the facts it lacked, like {@code CAR.C1-7.maxAmps}
      * @param meterFirst the few of them worth metering first
+     * @param more fields that this version does not know
      */
     public record Outcome(
-            String rule, Severity severity, Result outcome, List<String> missing, List<String> meterFirst) {
+            String rule,
+            Severity severity,
+            Result outcome,
+            List<String> missing,
+            List<String> meterFirst,
+            @JsonAnySetter Map<String, JsonNode> more) {
 
         public Outcome {
             Require.text("rule", rule);
@@ -99,6 +120,31 @@ public record Report(
             Require.present("outcome", outcome);
             missing = Require.listOrEmpty(missing);
             meterFirst = Require.listOrEmpty(meterFirst);
+            more = Require.mapOrEmpty(more);
+        }
+    }
+
+    /**
+     * A terminal that is worth metering.
+     *
+     * @param terminal like {@code CAR.C1-7}
+     * @param facts that are unknown of it, like {@code maxAmps}
+     * @param rules that could be checked if they were known
+     * @param test how such a wire is tested; absent if nothing is known of that
+     * @param more fields that this version does not know
+     */
+    public record Reading(
+            String terminal,
+            List<String> facts,
+            List<String> rules,
+            @Nullable String test,
+            @JsonAnySetter Map<String, JsonNode> more) {
+
+        public Reading {
+            Require.text("terminal", terminal);
+            facts = Require.listOrEmpty(facts);
+            rules = Require.listOrEmpty(rules);
+            more = Require.mapOrEmpty(more);
         }
     }
 
@@ -108,13 +154,19 @@ public record Report(
      * @param connection its ref
      * @param ends the two terminals
      * @param why it stands at this point of the order
+     * @param more fields that this version does not know
      */
-    public record Step(String connection, List<String> ends, String why) {
+    public record Step(
+            String connection,
+            List<String> ends,
+            String why,
+            @JsonAnySetter Map<String, JsonNode> more) {
 
         public Step {
             Require.text("connection", connection);
             ends = Require.listOrEmpty(ends);
             Require.present("why", why);
+            more = Require.mapOrEmpty(more);
         }
     }
 
@@ -125,13 +177,19 @@ public record Report(
      * @param value of the default, in {@code unit}; absent if it is no figure
      * @param unit of the value; absent if it is no figure or a bare one
      * @param about what it was used for, and where it comes from
+     * @param more fields that this version does not know
      */
     public record Assumption(
-            String name, @Nullable Double value, @Nullable String unit, String about) {
+            String name,
+            @Nullable Double value,
+            @Nullable String unit,
+            String about,
+            @JsonAnySetter Map<String, JsonNode> more) {
 
         public Assumption {
             Require.text("name", name);
             Require.present("about", about);
+            more = Require.mapOrEmpty(more);
         }
     }
 
@@ -140,27 +198,48 @@ public record Report(
      *
      * @param vehicle absent if it was inline, or if the hookup has none
      * @param devices by the part's ref; inline parts are absent
+     * @param more fields that this version does not know
      */
-    public record Revisions(@Nullable UsedVehicle vehicle, Map<String, UsedDevice> devices) {
+    public record Revisions(
+            @Nullable UsedVehicle vehicle,
+            Map<String, UsedDevice> devices,
+            @JsonAnySetter Map<String, JsonNode> more) {
 
         public Revisions {
             devices = Require.mapOrEmpty(devices);
+            more = Require.mapOrEmpty(more);
         }
     }
 
-    /** A vehicle of the book at the revision that was used, 1 or more. */
-    public record UsedVehicle(UUID id, int revision) {
+    /**
+     * A vehicle of the book at the revision that was used.
+     *
+     * @param id of the vehicle
+     * @param revision 1 or more
+     * @param more fields that this version does not know
+     */
+    public record UsedVehicle(
+            UUID id, int revision, @JsonAnySetter Map<String, JsonNode> more) {
 
         public UsedVehicle {
             Require.present("id", id);
+            more = Require.mapOrEmpty(more);
         }
     }
 
-    /** A device of the catalogue at the revision that was used, 1 or more; {@code id} is its code. */
-    public record UsedDevice(String id, int revision) {
+    /**
+     * A device of the catalogue at the revision that was used.
+     *
+     * @param id its code
+     * @param revision 1 or more
+     * @param more fields that this version does not know
+     */
+    public record UsedDevice(
+            String id, int revision, @JsonAnySetter Map<String, JsonNode> more) {
 
         public UsedDevice {
             Require.text("id", id);
+            more = Require.mapOrEmpty(more);
         }
     }
 }

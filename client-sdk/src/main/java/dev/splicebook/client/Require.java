@@ -1,5 +1,6 @@
 package dev.splicebook.client;
 
+import java.time.Duration;
 import java.util.List;
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
@@ -34,6 +35,20 @@ final class Require {
     static int atLeastOne(String name, int value) {
         if (value < 1) {
             throw new IllegalArgumentException(name + " is " + value + ", below 1");
+        }
+        return value;
+    }
+
+    static int notNegative(String name, int value) {
+        if (value < 0) {
+            throw new IllegalArgumentException(name + " is " + value + ", below 0");
+        }
+        return value;
+    }
+
+    static Duration above0(String name, Duration value) {
+        if (value.isZero() || value.isNegative()) {
+            throw new IllegalArgumentException("the " + name + " is " + value + ", not above 0");
         }
         return value;
     }

@@ -31,6 +31,11 @@ record Retrying(int most, InstantSource clock, Sleeper sleeper, DoubleSupplier j
     /** Enough to reach the longest wait, and far from an overflow. */
     private static final int MOST_DOUBLINGS = 10;
 
+    /** The same with another number of times at most. */
+    Retrying atMost(int most) {
+        return new Retrying(most, clock, sleeper, jitter);
+    }
+
     /**
      * The wait before a further attempt.
      *

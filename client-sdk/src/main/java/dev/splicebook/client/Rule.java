@@ -1,11 +1,15 @@
 package dev.splicebook.client;
 
+import com.fasterxml.jackson.annotation.JsonAnySetter;
 import java.util.List;
+import java.util.Map;
+import tools.jackson.databind.JsonNode;
 
 /**
  * A rule's page.
  *
  * @param code what the rule finds, like {@code returns-tied}; never changes
+ * @param severity how bad it is
  * @param since the version that brought it
  * @param condition the bad condition, one sentence
  * @param checks what it checks
@@ -15,6 +19,7 @@ import java.util.List;
  * @param parameters the figures that it compares with
  * @param fails a hookup that it reports
  * @param passes the same hookup mended
+ * @param more fields that this version does not know
  */
 public record Rule(
         String code,
@@ -27,7 +32,8 @@ public record Rule(
         String source,
         List<Parameter> parameters,
         Hookup fails,
-        Hookup passes) {
+        Hookup passes,
+        @JsonAnySetter Map<String, JsonNode> more) {
 
     public Rule {
         Require.text("code", code);
@@ -41,21 +47,30 @@ public record Rule(
         parameters = Require.listOrEmpty(parameters);
         Require.present("fails", fails);
         Require.present("passes", passes);
+        more = Require.mapOrEmpty(more);
     }
 
     /**
      * A figure that the rule compares with.
      *
+     * @param name of the figure
      * @param value in {@code unit}
      * @param unit empty for a ratio
      * @param reason why it is this figure
+     * @param more fields that this version does not know
      */
-    public record Parameter(String name, double value, String unit, String reason) {
+    public record Parameter(
+            String name,
+            double value,
+            String unit,
+            String reason,
+            @JsonAnySetter Map<String, JsonNode> more) {
 
         public Parameter {
             Require.text("name", name);
             Require.present("unit", unit);
             Require.present("reason", reason);
+            more = Require.mapOrEmpty(more);
         }
     }
 }

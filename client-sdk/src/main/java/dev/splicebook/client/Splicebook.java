@@ -6,6 +6,7 @@ import java.time.Duration;
 import java.time.InstantSource;
 import java.util.Locale;
 import java.util.concurrent.ThreadLocalRandom;
+import java.util.function.Supplier;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -18,28 +19,55 @@ import org.jspecify.annotations.Nullable;
  *
  * <p>Calls that change nothing, checks among them, are sent again when the connection fails or the service answers 503:
  * twice unless told otherwise, after growing waits with some chance in them, for as long as {@code Retry-After} says and
- * at most about 10 s; a service that asks for more is not asked again. Calls that change something are sent once.
+ * at most about 10 s; a service that asks for more is not asked again. Calls that create something are sent again only
+ * with an {@link IdempotencyKey}, by which the service tells that it has done so already, and other changes are sent once.
  */
 public final class Splicebook {
 
     private final String baseUrl;
+    private final Transport transport;
     private final Functions functions;
     private final Rules rules;
     private final Vehicles vehicles;
     private final Devices devices;
+    private final Circuits circuits;
+    private final Spreadsheets spreadsheets;
+    private final Imports imports;
+    private final Exports exports;
     private final Checks checks;
+    private final Problems problems;
 
     private Splicebook(String baseUrl, Transport transport) {
         this.baseUrl = baseUrl;
+        this.transport = transport;
         this.functions = new Functions(transport);
         this.rules = new Rules(transport);
         this.vehicles = new Vehicles(transport);
         this.devices = new Devices(transport);
+        this.circuits = new Circuits(transport);
+        this.spreadsheets = new Spreadsheets(transport);
+        this.imports = new Imports(transport);
+        this.exports = new Exports(transport);
         this.checks = new Checks(transport);
+        this.problems = new Problems(transport);
     }
 
+    /** Begins a client. */
     public static Builder builder() {
         return new Builder();
+    }
+
+    /**
+     * This client with other options, like a longer timeout, or an idempotency key for a call:
+     *
+     * <pre>{@code
+     * client.with(CallOptions.defaults().idempotencyKey(key)).vehicles().create(map);
+     * }</pre>
+     *
+     * <p>What the options leave open is as it is here. This client stays as it is, and both share their connections.
+     */
+    public Splicebook with(CallOptions options) {
+        return new Splicebook(baseUrl, transport.with(options));
     }
 
     /** The vocabulary: what a wire can be for. */
@@ -62,9 +90,34 @@ public final class Splicebook {
         return devices;
     }
 
+    /** The circuits of all vehicles. */
+    public Circuits circuits() {
+        return circuits;
+    }
+
+    /** Function maps as spreadsheets. */
+    public Spreadsheets spreadsheets() {
+        return spreadsheets;
+    }
+
+    /** Many vehicles and devices in. */
+    public Imports imports() {
+        return imports;
+    }
+
+    /** Many vehicles and devices out. */
+    public Exports exports() {
+        return exports;
+    }
+
     /** Is this hookup right? */
     public Checks checks() {
         return checks;
+    }
+
+    /** What the problems mean that calls end with. */
+    public Problems problems() {
+        return problems;
     }
 
     /** Where the service is; the key is not told. */
@@ -85,6 +138,7 @@ public final class Splicebook {
         private @Nullable HttpClient http;
         private Duration timeout = TIMEOUT;
         private int retries = RETRIES;
+        private @Nullable Supplier<IdempotencyKey> keys;
         private InstantSource clock = InstantSource.system();
         private Retrying.Sleeper sleeper = wait -> Thread.sleep(wait.toMillis());
 
@@ -129,28 +183,34 @@ public final class Splicebook {
         }
 
         /**
-         * How long one attempt may take, from the connection to the end of the answer; 30 s unless told otherwise.
+         * How long one attempt may take, from the connection to the end of the answer; 30 s unless told otherwise. An
+         * export, and what is written to a file, may take this long for each piece that comes. An import may take ten
+         * minutes if this is less, unless {@link CallOptions#timeout(Duration)} says otherwise.
          *
          * @throws IllegalArgumentException if it is not above 0
          */
         public Builder timeout(Duration timeout) {
-            if (timeout.isZero() || timeout.isNegative()) {
-                throw new IllegalArgumentException("the timeout is " + timeout + ", not above 0");
-            }
-            this.timeout = timeout;
+            this.timeout = Require.above0("timeout", timeout);
             return this;
         }
 
         /**
-         * How many times at most a call that changes nothing is sent again; 2 unless told otherwise, 0 for never.
+         * How many times at most a call that may be is sent again; 2 unless told otherwise, 0 for never.
          *
          * @throws IllegalArgumentException if it is below 0
          */
         public Builder retries(int retries) {
-            if (retries < 0) {
-                throw new IllegalArgumentException("retries is " + retries + ", below 0");
-            }
-            this.retries = retries;
+            this.retries = Require.notNegative("retries", retries);
+            return this;
+        }
+
+        /**
+         * Where each call that creates something gets an idempotency key of its own, like {@code IdempotencyKey::random},
+         * so that it is sent again like a read. Without this, calls have a key only where they are given one with
+         * {@link CallOptions#idempotencyKey(IdempotencyKey)}.
+         */
+        public Builder idempotencyKeys(Supplier<IdempotencyKey> keys) {
+            this.keys = keys;
             return this;
         }
 
@@ -189,7 +249,7 @@ public final class Splicebook {
             }
             Retrying retrying = new Retrying(
                     retries, clock, sleeper, () -> ThreadLocalRandom.current().nextDouble());
-            return new Splicebook(baseUrl, new Transport(client, baseUrl, key, timeout, retrying));
+            return new Splicebook(baseUrl, new Transport(client, baseUrl, key, timeout, retrying, keys));
         }
     }
 }

@@ -1,22 +1,35 @@
 package dev.splicebook.client;
 
+import com.fasterxml.jackson.annotation.JsonAnySetter;
 import java.time.Instant;
+import java.util.Map;
 import java.util.UUID;
+import tools.jackson.databind.JsonNode;
 
 /**
  * A revision of a vehicle's function map.
  *
+ * @param id of the vehicle, the same for all revisions
  * @param revision of the document, 1 or more
  * @param latestRevision the latest there is, the same as {@code revision} or later
  * @param shared whether every firm may read it
  * @param createdAt when the revision was added
  * @param document the function map, as it was sent
+ * @param more fields that this version does not know
  */
-public record Vehicle(UUID id, int revision, int latestRevision, boolean shared, Instant createdAt, Document document) {
+public record Vehicle(
+        UUID id,
+        int revision,
+        int latestRevision,
+        boolean shared,
+        Instant createdAt,
+        Document document,
+        @JsonAnySetter Map<String, JsonNode> more) {
 
     public Vehicle {
         Require.present("id", id);
         Require.present("createdAt", createdAt);
         Require.present("document", document);
+        more = Require.mapOrEmpty(more);
     }
 }

@@ -20,6 +20,7 @@ public record Wire(
     /**
      * What a wire is made of.
      *
+     * @param size of the conductor
      * @param material absent for copper
      * @param insulationCelsius what the insulation bears, 60 to 250; absent for 105
      */
@@ -53,6 +54,7 @@ public record Wire(
         return of(new ConductorSize(size));
     }
 
+    /** A wire of a size. */
     public static Wire of(ConductorSize size) {
         return new Wire(new Conductor(size, null, null), null, null);
     }

@@ -3,12 +3,19 @@ package dev.splicebook.client;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatExceptionOfType;
 
+import java.util.List;
+import java.util.Map;
 import java.util.UUID;
+import java.util.stream.Stream;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.Test;
 
 /** What a newer service may answer, and an older client reads all the same. */
 class AnswersTest {
+
+    private static final String IMPORT = """
+            {"id": "5f0c6c1e-0d0e-4b6e-9a55-2a40cb1f3d10", "state": "done", "dryRun": false, "lines": 2, "vehicles": 1,
+             "devices": 1, "circuits": 25, "unchanged": 0, "bytes": 4000, "startedAt": "2026-11-25T10:00:00Z", "faults": 0}""";
 
     private final FakeService service = new FakeService();
 
@@ -20,7 +27,9 @@ class AnswersTest {
     @Test
     void readsAReportWithValuesAndFieldsThatAreNew() {
         service.answers(200, """
-                {"verdict": "ready-after-rest", "newer": [1],
+                {"verdict": "ready-after-rest", "newer": [12.60, null],
+                 "meterFirst": [{"terminal": "CAR.C1-7", "facts": ["maxAmps"], "rules": ["supply-overloaded"]},
+                   {"terminal": "CAR.C1-4", "facts": [], "rules": [], "test": "t", "volts": 12}],
                  "findings": [{"rule": "wire-too-shy", "severity": "curiosity", "message": "m", "help": "h",
                    "terminals": ["A.x"], "connections": ["W1"], "measured": 68.0, "limit": 60, "unit": "A",
                    "states": ["towed"], "remedies": [{"kind": "wait"}], "fingerprint": "f"}],
@@ -35,11 +44,20 @@ class AnswersTest {
 
         assertThat(report.verdict()).isEqualTo(new Verdict("ready-after-rest"));
         assertThat(report.isReady()).isFalse();
+        assertThat(report.more()).containsOnlyKeys("newer");
+        assertThat(report.more().get("newer")).hasToString("[12.60,null]");
+        assertThat(report.meterFirst()).extracting(Report.Reading::terminal).containsExactly("CAR.C1-7", "CAR.C1-4");
+        assertThat(report.meterFirst().get(0).facts()).containsExactly("maxAmps");
+        assertThat(report.meterFirst().get(0).rules()).containsExactly("supply-overloaded");
+        assertThat(report.meterFirst().get(0).test()).isNull();
+        assertThat(report.meterFirst().get(1).test()).isEqualTo("t");
+        assertThat(report.meterFirst().get(1).more()).containsOnlyKeys("volts");
         assertThat(report.findingsOf("wire-too-shy")).hasSize(1).first().satisfies(finding -> {
             assertThat(finding.severity()).isEqualTo(new Severity("curiosity"));
             assertThat(finding.measured()).isEqualTo(68);
             assertThat(finding.limit()).isEqualTo(60);
             assertThat(finding.states()).containsExactly(new State("towed"));
+            assertThat(finding.more()).containsOnlyKeys("remedies");
         });
         assertThat(report.findingsOf("returns-tied")).isEmpty();
         assertThat(report.outcomes().get(0).outcome()).hasToString("pondered");
@@ -47,8 +65,9 @@ class AnswersTest {
         assertThat(report.order().get(0).ends()).containsExactly("A.x", "B.y");
         assertThat(report.assumptions().get(0).value()).isEqualTo(105);
         assertThat(report.revisions().vehicle())
-                .isEqualTo(new Report.UsedVehicle(UUID.fromString("5f0c6c1e-0d0e-4b6e-9a55-2a40cb1f3d10"), 2));
-        assertThat(report.revisions().devices()).containsEntry("HU", new Report.UsedDevice("HU-A", 1));
+                .isEqualTo(
+                        new Report.UsedVehicle(UUID.fromString("5f0c6c1e-0d0e-4b6e-9a55-2a40cb1f3d10"), 2, Map.of()));
+        assertThat(report.revisions().devices()).containsEntry("HU", new Report.UsedDevice("HU-A", 1, Map.of()));
     }
 
     @Test
@@ -82,6 +101,26 @@ class AnswersTest {
     }
 
     @Test
+    void sendsAnEntryWithFieldsThatAreNewAsItCame() {
+        String line = """
+                {"kind":"wheel","revision":3,"document":{"inches":15.50},"newer":{"grams":1.0,"none":null}}""";
+        service.answers(200, line).answers(200, IMPORT);
+        Splicebook client = service.client().build();
+
+        List<Entry> entries;
+        try (Stream<Entry> stream = client.exports().stream(ExportQuery.all())) {
+            entries = stream.toList();
+        }
+        client.imports().run(UUID.fromString("5f0c6c1e-0d0e-4b6e-9a55-2a40cb1f3d10"), Source.entries(entries));
+
+        assertThat(entries).hasSize(1).first().satisfies(entry -> {
+            assertThat(entry.kind()).isEqualTo(new EntryKind("wheel"));
+            assertThat(entry.more()).containsOnlyKeys("newer");
+        });
+        assertThat(service.requests().get(1).body()).isEqualTo(line + "\n");
+    }
+
+    @Test
     void readsARulesPageWhoseExamplesCanBeChecked() {
         service.answers(200, """
                 {"code": "returns-tied", "severity": "error", "since": "0.1", "condition": "c", "checks": "k", "why": "w",
@@ -90,7 +129,7 @@ class AnswersTest {
 
         Rule rule = service.client().build().rules().get("returns-tied");
 
-        assertThat(rule.parameters()).containsExactly(new Rule.Parameter("n", 0.75, "", "r"));
+        assertThat(rule.parameters()).containsExactly(new Rule.Parameter("n", 0.75, "", "r", Map.of()));
         assertThat(rule.fails()).isEqualTo(Hookup.parse("{\"parts\": {}}"));
     }
 
@@ -106,7 +145,8 @@ class AnswersTest {
             assertThat(function.leadColour()).isEqualTo("YE");
             assertThat(function.fedBy()).containsExactly("power.start");
         });
-        assertThat(client.rules().list()).containsExactly(new RuleSummary("returns-tied", Severity.ERROR, "0.1", "c"));
+        assertThat(client.rules().list())
+                .containsExactly(new RuleSummary("returns-tied", Severity.ERROR, "0.1", "c", Map.of()));
     }
 
     @Test

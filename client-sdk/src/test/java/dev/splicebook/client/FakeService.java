@@ -16,6 +16,7 @@ import java.util.concurrent.CopyOnWriteArrayList;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
+import java.util.concurrent.atomic.AtomicInteger;
 import org.jspecify.annotations.Nullable;
 
 /** Answers on loopback with what it was told to, in turn, and keeps what it was asked. */
@@ -28,6 +29,7 @@ final class FakeService implements AutoCloseable {
     private final Queue<Answer> answers = new ConcurrentLinkedQueue<>();
     private final List<Request> requests = new CopyOnWriteArrayList<>();
     private final List<Duration> waits = new CopyOnWriteArrayList<>();
+    private final AtomicInteger unfinished = new AtomicInteger();
     private final CountDownLatch end = new CountDownLatch(1);
 
     /** What came in; {@code path} with its query. */
@@ -44,6 +46,7 @@ final class FakeService implements AutoCloseable {
         WHOLE,
         NEVER,
         STALLED,
+        BROKEN_OFF,
         CUT_OFF
     }
 
@@ -88,7 +91,19 @@ final class FakeService implements AutoCloseable {
 
     /** Sends the head and the first half of the body, then nothing. */
     FakeService stallsWithinItsAnswer() {
-        return ends(Kind.STALLED);
+        return stallsWithin("{}");
+    }
+
+    /** Sends the head and the first half of a body, then nothing. */
+    FakeService stallsWithin(String body) {
+        answers.add(new Answer(200, Map.of(), body, Kind.STALLED));
+        return this;
+    }
+
+    /** Sends the head and the first half of a body, then closes the connection. */
+    FakeService breaksOffWithin(String body) {
+        answers.add(new Answer(200, Map.of(), body, Kind.BROKEN_OFF));
+        return this;
     }
 
     FakeService breaksTheConnection() {
@@ -104,6 +119,11 @@ final class FakeService implements AutoCloseable {
         return List.copyOf(requests);
     }
 
+    /** How many requests ended before their body did. */
+    int unfinishedRequests() {
+        return unfinished.get();
+    }
+
     List<Duration> waits() {
         return List.copyOf(waits);
     }
@@ -117,7 +137,13 @@ final class FakeService implements AutoCloseable {
 
     private void handle(HttpExchange exchange) throws IOException {
         try (exchange) {
-            String body = new String(exchange.getRequestBody().readAllBytes(), StandardCharsets.UTF_8);
+            String body;
+            try {
+                body = new String(exchange.getRequestBody().readAllBytes(), StandardCharsets.UTF_8);
+            } catch (IOException e) {
+                unfinished.incrementAndGet();
+                throw e;
+            }
             requests.add(new Request(
                     exchange.getRequestMethod(),
                     exchange.getRequestURI().toString(),
@@ -145,6 +171,12 @@ final class FakeService implements AutoCloseable {
                 exchange.getResponseBody().write(body, 0, body.length / 2);
                 exchange.getResponseBody().flush();
                 awaitEnd();
+            }
+            case BROKEN_OFF -> {
+                exchange.sendResponseHeaders(answer.status(), body.length);
+                exchange.getResponseBody().write(body, 0, body.length / 2);
+                exchange.getResponseBody().flush();
+                throw new IOException("the connection is to break");
             }
             case CUT_OFF -> throw new IOException("the connection is to break");
         }

@@ -145,8 +145,24 @@ class SplicebookTest {
                                 + " limit: limit is 1000, outside 1 to 200 (request r-7)")
                 .satisfies(problem -> assertThat(problem.errors())
                         .containsExactly(
-                                new Problem.Fault("/parts/A/device", null, "unknown-device", "there is no device X"),
-                                new Problem.Fault(null, "limit", "out-of-range", "limit is 1000, outside 1 to 200")));
+                                new Problem.Fault(
+                                        "/parts/A/device",
+                                        null,
+                                        null,
+                                        null,
+                                        null,
+                                        "unknown-device",
+                                        "there is no device X",
+                                        Map.of()),
+                                new Problem.Fault(
+                                        null,
+                                        "limit",
+                                        null,
+                                        null,
+                                        null,
+                                        "out-of-range",
+                                        "limit is 1000, outside 1 to 200",
+                                        Map.of())));
     }
 
     @Test
