@@ -47,7 +47,12 @@ class CheckController {
     @ExampleAnswer("/dev/splicebook/check/web/answers/report.json")
     @Operation(
             operationId = "checkHookup",
-            summary = "Checks a hookup by every rule; vehicle and parts stand inline or are named from the book.")
+            summary = "Checks a hookup by every rule; vehicle and parts stand inline or are named from the book.",
+            description =
+                    "The answer names every mistake by the terminals and connections it sits on, says of every rule how"
+                            + " it ended, with the facts it lacked where it could not judge, and lists the connections in the order"
+                            + " in which to make them. A hookup with mistakes is a good question: the answer is 200. Nothing is"
+                            + " stored.")
     @ExampleBody("/dev/splicebook/check/web/head-unit.json")
     @MayFail(ProblemType.UNPROCESSABLE)
     CheckReport check(Caller caller, @RequestBody HookupDocument hookup) {

@@ -31,6 +31,7 @@ import java.time.Instant;
 import java.util.List;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
+import org.springframework.http.HttpStatus;
 import org.springframework.http.ResponseEntity;
 import org.springframework.web.bind.annotation.GetMapping;
 import org.springframework.web.bind.annotation.PathVariable;
@@ -39,6 +40,7 @@ import org.springframework.web.bind.annotation.RequestBody;
 import org.springframework.web.bind.annotation.RequestHeader;
 import org.springframework.web.bind.annotation.RequestMapping;
 import org.springframework.web.bind.annotation.RequestParam;
+import org.springframework.web.bind.annotation.ResponseStatus;
 import org.springframework.web.bind.annotation.RestController;
 import tools.jackson.databind.JsonNode;
 
@@ -78,6 +80,7 @@ class VehicleController {
     }
 
     @PostMapping
+    @ResponseStatus(HttpStatus.CREATED)
     @ExampleAnswer("/dev/splicebook/vehicle/web/answers/vehicle.json")
     @Operation(
             operationId = "createVehicle",
@@ -185,6 +188,7 @@ class VehicleController {
     }
 
     @PostMapping("/{id}/revisions")
+    @ResponseStatus(HttpStatus.CREATED)
     @ExampleAnswer("/dev/splicebook/vehicle/web/answers/vehicle.json")
     @Operation(
             operationId = "addVehicleRevision",
@@ -256,6 +260,7 @@ class VehicleController {
     }
 
     @PostMapping("/{id}/revisions/{revision}/restore")
+    @ResponseStatus(HttpStatus.CREATED)
     @ExampleAnswer("/dev/splicebook/vehicle/web/answers/vehicle.json")
     @MayFail(ProblemType.UNPROCESSABLE)
     @Operation(
