@@ -10,6 +10,7 @@ import java.nio.file.Path;
 import org.junit.jupiter.api.Test;
 import tools.jackson.core.util.DefaultIndenter;
 import tools.jackson.core.util.DefaultPrettyPrinter;
+import tools.jackson.core.util.Separators;
 import tools.jackson.databind.DeserializationFeature;
 import tools.jackson.databind.json.JsonMapper;
 
@@ -39,8 +40,13 @@ class CommittedApiIntegrationTest extends ServiceIntegrationTest {
     /** The document with a line for every value, so that a change of one shows as such. */
     private static String lines(String json) {
         DefaultIndenter indenter = new DefaultIndenter("  ", "\n");
-        DefaultPrettyPrinter printer =
-                new DefaultPrettyPrinter().withObjectIndenter(indenter).withArrayIndenter(indenter);
+        Separators separators = Separators.createDefaultInstance()
+                .withObjectNameValueSpacing(Separators.Spacing.AFTER)
+                .withObjectEmptySeparator("")
+                .withArrayEmptySeparator("");
+        DefaultPrettyPrinter printer = new DefaultPrettyPrinter(separators)
+                .withObjectIndenter(indenter)
+                .withArrayIndenter(indenter);
         return MAPPER.writer().with(printer).writeValueAsString(MAPPER.readTree(json)) + "\n";
     }
 }
