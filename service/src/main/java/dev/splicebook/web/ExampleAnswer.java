@@ -9,12 +9,20 @@ import java.lang.annotation.Target;
 /** An example of what an endpoint answers when all is well, shown in the written API; may be shortened. */
 @Target(ElementType.METHOD)
 @Retention(RetentionPolicy.RUNTIME)
-@Repeatable(ExampleAnswers.class)
+@Repeatable(ExampleAnswer.All.class)
 public @interface ExampleAnswer {
 
-    /** A JSON file on the class path, or a file of text; its name names the example. */
+    /** A file on the class path, JSON if it is called so; its name names the example. */
     String value();
 
-    /** The HTTP status that it is an answer of; 0 for every success. */
+    /** The status of the answer, where an endpoint has several: 0 is 201 if it may answer that, and else 200. */
     int status() default 0;
+
+    /** Several examples of one endpoint. */
+    @Target(ElementType.METHOD)
+    @Retention(RetentionPolicy.RUNTIME)
+    @interface All {
+
+        ExampleAnswer[] value();
+    }
 }

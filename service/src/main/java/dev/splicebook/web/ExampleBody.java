@@ -11,8 +11,8 @@ import java.lang.annotation.Target;
 public @interface ExampleBody {
 
     /**
-     * JSON files on the class path, like {@code /dev/splicebook/check/web/first-draft.json}, or files of text; the name
-     * names the example.
+     * Files on the class path, like {@code /dev/splicebook/check/web/first-draft.json}; the name names the example. One that
+     * is not called {@code .json} shows a body of text.
      */
     String[] value();
 }

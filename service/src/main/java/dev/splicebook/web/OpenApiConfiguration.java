@@ -6,6 +6,7 @@ import io.swagger.v3.oas.models.Components;
 import io.swagger.v3.oas.models.OpenAPI;
 import io.swagger.v3.oas.models.Operation;
 import io.swagger.v3.oas.models.examples.Example;
+import io.swagger.v3.oas.models.info.Contact;
 import io.swagger.v3.oas.models.info.Info;
 import io.swagger.v3.oas.models.info.License;
 import io.swagger.v3.oas.models.media.Content;
@@ -65,6 +66,7 @@ class OpenApiConfiguration {
                         .description(
                                 "What shops know of vehicle wiring, and the check of a hookup before anyone cuts a wire."
                                         + " Units stand in every numeric name, and errors are problem documents.")
+                        .contact(new Contact().name("Those who run the service that you call"))
                         .license(new License().name("Apache-2.0").identifier("Apache-2.0")))
                 .servers(List.of(new Server().url("/")))
                 .security(List.of(new SecurityRequirement().addList(KEY)))
@@ -90,15 +92,18 @@ class OpenApiConfiguration {
             components.addSchemas("Fault", faultSchema());
             closeRequests(document);
             ShapeSchemas.describe(components.getSchemas(), notes.orderedStream().toList());
+            WrittenWords.complete(document);
         };
     }
 
     private static Operation complete(Operation operation, HandlerMethod handler) {
         addPaging(operation, handler);
         addExamples(operation, handler.getMethodAnnotation(ExampleBody.class));
-        AnnotatedElementUtils.getMergedRepeatableAnnotations(handler.getMethod(), ExampleAnswer.class)
-                .forEach(example -> addExample(operation, example));
+        for (ExampleAnswer example : handler.getMethod().getAnnotationsByType(ExampleAnswer.class)) {
+            addExample(operation, example);
+        }
         addProblems(operation, handler.getMethodAnnotation(MayFail.class));
+        WrittenWords.complete(operation);
         return operation;
     }
 
@@ -130,42 +135,61 @@ class OpenApiConfiguration {
         if (operation.getRequestBody() == null) {
             throw new IllegalStateException(operation.getOperationId() + " has an example but no body");
         }
-        for (MediaType type : operation.getRequestBody().getContent().values()) {
-            for (String resource : examples.value()) {
-                type.addExamples(name(resource), new Example().value(content(resource)));
-            }
+        for (String resource : examples.value()) {
+            addExample(operation.getOperationId(), operation.getRequestBody().getContent(), resource);
         }
     }
 
     private static void addExample(Operation operation, ExampleAnswer example) {
-        operation.getResponses().forEach((status, response) -> {
-            boolean meant =
-                    example.status() == 0 ? status.startsWith("2") : status.equals(Integer.toString(example.status()));
-            if (meant && response.getContent() != null) {
-                response.getContent().forEach((type, content) -> {
-                    if (!type.equals(org.springframework.http.MediaType.TEXT_HTML_VALUE)) {
-                        content.addExamples(name(example.value()), new Example().value(content(example.value())));
-                    }
-                });
-            }
-        });
+        ApiResponses responses = operation.getResponses();
+        String status = Integer.toString(example.status());
+        if (example.status() == 0) {
+            status = responses.containsKey("201") ? "201" : "200";
+        }
+        ApiResponse response = responses.get(status);
+        if (response == null || response.getContent() == null) {
+            throw new IllegalStateException(
+                    operation.getOperationId() + " has an example of an answer " + status + " that it does not give");
+        }
+        addExample(operation.getOperationId(), response.getContent(), example.value());
+    }
+
+    /** A JSON file shows what is JSON, any other file what is text, but for pages, which are not written for programs. */
+    private static void addExample(String operationId, Content content, String resource) {
+        boolean json = resource.endsWith(".json");
+        List<MediaType> suited = content.entrySet().stream()
+                .filter(entry -> !entry.getKey().equals(org.springframework.http.MediaType.TEXT_HTML_VALUE))
+                .filter(entry -> entry.getKey().matches("application/(.*\\+)?json") == json)
+                .map(Map.Entry::getValue)
+                .toList();
+        if (suited.isEmpty()) {
+            throw new IllegalStateException(
+                    operationId + " has the example " + resource + " but nothing like it: " + content.keySet());
+        }
+        Object value = json ? json(resource) : text(resource);
+        suited.forEach(type -> type.addExamples(name(resource), new Example().value(value)));
     }
 
     private static String name(String resource) {
-        return resource.substring(resource.lastIndexOf('/') + 1).replaceAll("\\.[a-z]+$", "");
+        String file = resource.substring(resource.lastIndexOf('/') + 1);
+        return file.substring(0, file.lastIndexOf('.'));
     }
 
-    /** Text, or a tree of the library that writes the document, which is not the one that bodies are read with. */
-    private static Object content(String resource) {
+    /** A tree of the library that writes the document, which is not the one that the service reads bodies with. */
+    private static Object json(String resource) {
+        try {
+            return Json.mapper().readTree(text(resource));
+        } catch (JsonProcessingException malformed) {
+            throw new IllegalStateException("the example " + resource + " is not JSON", malformed);
+        }
+    }
+
+    private static String text(String resource) {
         try (InputStream in = OpenApiConfiguration.class.getResourceAsStream(resource)) {
             if (in == null) {
                 throw new IllegalStateException("no example at " + resource + " on the class path");
             }
-            return resource.endsWith(".json")
-                    ? Json.mapper().readTree(in)
-                    : new String(in.readAllBytes(), StandardCharsets.UTF_8);
-        } catch (JsonProcessingException malformed) {
-            throw new IllegalStateException("the example " + resource + " is not JSON", malformed);
+            return new String(in.readAllBytes(), StandardCharsets.UTF_8);
         } catch (IOException unreadable) {
             throw new UncheckedIOException(unreadable);
         }

@@ -6,6 +6,7 @@ import io.swagger.v3.oas.annotations.media.Content;
 import io.swagger.v3.oas.annotations.media.Schema;
 import io.swagger.v3.oas.annotations.responses.ApiResponse;
 import io.swagger.v3.oas.annotations.security.SecurityRequirements;
+import io.swagger.v3.oas.annotations.tags.Tag;
 import java.util.Arrays;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
@@ -21,6 +22,7 @@ import tools.jackson.databind.JsonNode;
 /** The pages that the type of a problem leads to. */
 @SecurityRequirements
 @RestController
+@Tag(name = "problems", description = "What the type of a problem leads to: its cause, and how it is mended.")
 class ProblemPages {
 
     private static final String EXAMPLE_REQUEST_ID = "7b0c2d1e-3f7a-4c55-8a55-0d1c5f0f3a10";
@@ -58,7 +60,10 @@ class ProblemPages {
     record Pages(List<Page> items) {}
 
     @ExampleAnswer("/dev/splicebook/web/answers/problems.json")
-    @Operation(operationId = "listProblems", summary = "Every kind of problem, with cause and mend", tags = "problems")
+    @Operation(
+            operationId = "listProblems",
+            summary = "Lists every kind of problem, with cause and mend.",
+            description = "Every kind of problem that an answer may tell, as JSON or as a page for a browser.")
     @GetMapping(
             value = "/problems",
             produces = {MediaType.APPLICATION_JSON_VALUE, MediaType.TEXT_HTML_VALUE})
@@ -84,8 +89,8 @@ class ProblemPages {
     @ExampleAnswer("/dev/splicebook/web/answers/problem.json")
     @Operation(
             operationId = "getProblem",
-            summary = "One kind of problem: status, cause, mend and an example",
-            tags = "problems")
+            summary = "Reads one kind of problem: status, cause, mend and an example.",
+            description = "What the `type` of a problem leads to, as JSON or as a page for a browser.")
     @GetMapping(
             value = "/problems/{code}",
             produces = {MediaType.APPLICATION_JSON_VALUE, MediaType.TEXT_HTML_VALUE})

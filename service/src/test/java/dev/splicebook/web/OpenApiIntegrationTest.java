@@ -74,6 +74,24 @@ class OpenApiIntegrationTest {
     }
 
     @Test
+    void saysOfEveryEndpointWhatHoldsForAll() throws IOException {
+        JsonNode document = document();
+        JsonNode read = document.at("/paths/~1v1~1samples~1{id}/get");
+        JsonNode replace = document.at("/paths/~1v1~1samples~1{id}/put");
+
+        assertThat(read.at("/responses/304").has("content")).isFalse();
+        assertThat(read.at("/responses/200/headers").has("ETag")).isTrue();
+        assertThat(read.at("/parameters/0/description").asString()).isEqualTo("The id, as listed at /v1/samples.");
+        assertThat(replace.at("/parameters/1/name").asString()).isEqualTo("If-Match");
+        assertThat(replace.at("/parameters/1/required").asBoolean()).isTrue();
+        assertThat(replace.path("description").asString()).startsWith("Replaces a sample. `If-Match` names");
+        assertThat(document.at("/paths/~1v1~1lines/get/description").asString())
+                .contains("`cursor` of the page behind");
+        assertThat(document.at("/tags/0/name").asString()).isEqualTo("problems");
+        assertThat(document.path("tags").size()).isEqualTo(2);
+    }
+
+    @Test
     void writesTheSameDocumentEveryTime() throws IOException {
         assertThat(get("/v3/api-docs", "application/json").body())
                 .isEqualTo(get("/v3/api-docs", "application/json").body());

@@ -1,6 +1,8 @@
 package dev.splicebook.web;
 
 import io.swagger.v3.oas.annotations.Operation;
+import io.swagger.v3.oas.annotations.Parameter;
+import io.swagger.v3.oas.annotations.tags.Tag;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
@@ -67,13 +69,14 @@ class SampleService {
 
     @TestComponent
     @RestController
+    @Tag(name = "samples", description = "A shelf of lamps.")
     static class Samples {
 
         record Stored(UUID id, int revision, Sample document) {}
 
         record Line(int number, Sample.Tint tint) {}
 
-        @Operation(operationId = "createSample", summary = "Takes a sample", tags = "samples")
+        @Operation(operationId = "createSample", summary = "Takes a sample.")
         @ExampleBody("/dev/splicebook/web/sample.json")
         @MayFail(ProblemType.CONFLICT)
         @PostMapping("/v1/samples")
@@ -81,7 +84,7 @@ class SampleService {
             return sample;
         }
 
-        @Operation(operationId = "replaceSample", summary = "Replaces a sample", tags = "samples")
+        @Operation(operationId = "replaceSample", summary = "Replaces a sample.")
         @ExampleBody("/dev/splicebook/web/sample.json")
         @PutMapping("/v1/samples/{id}")
         Map<String, String> replaceSample(
@@ -92,7 +95,7 @@ class SampleService {
             return Map.of("name", sent.value().name(), "json", sent.json());
         }
 
-        @Operation(operationId = "getSample", summary = "One sample", tags = "samples")
+        @Operation(operationId = "getSample", summary = "One sample.")
         @GetMapping("/v1/samples/{id}")
         ResponseEntity<Stored> getSample(
                 @PathVariable("id") UUID id,
@@ -111,9 +114,11 @@ class SampleService {
                                     null)));
         }
 
-        @Operation(operationId = "listLines", summary = "The lines of one tint", tags = "samples")
+        @Operation(operationId = "listLines", summary = "The lines of one tint.")
         @GetMapping("/v1/lines")
-        PageOf<Line> listLines(@RequestParam("tint") Sample.Tint tint, PageQuery page) {
+        PageOf<Line> listLines(
+                @Parameter(description = "The tint of the lines.") @RequestParam("tint") Sample.Tint tint,
+                PageQuery page) {
             int from =
                     page.after(1).isEmpty() ? 0 : Integer.parseInt(page.after().get(0));
             List<Line> fetched = IntStream.rangeClosed(from + 1, Math.min(from + page.limit() + 1, 120))
@@ -122,7 +127,7 @@ class SampleService {
             return PageOf.ofFetched(fetched, page.limit(), line -> List.of(Integer.toString(line.number())));
         }
 
-        @Operation(operationId = "failSample", summary = "Fails", tags = "samples")
+        @Operation(operationId = "failSample", summary = "Fails.")
         @GetMapping("/v1/failures")
         Sample failSample() {
             throw new IllegalStateException("jdbc:secret");

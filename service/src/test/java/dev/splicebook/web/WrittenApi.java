@@ -16,7 +16,10 @@ public final class WrittenApi {
 
     private WrittenApi() {}
 
-    /** Every operation has an id of its own, a summary, its problems, and an example of its body; every reference leads somewhere. */
+    /**
+     * Every operation has an id of its own, a summary, a description, a tag, its problems, words for its parameters, and an
+     * example of its body; every reference leads somewhere.
+     */
     public static void assertInFull(JsonNode document) {
         List<String> lacking = new ArrayList<>();
         Set<String> ids = new HashSet<>();
@@ -30,6 +33,11 @@ public final class WrittenApi {
                         lacking.add(subject + " takes a name in its path and does not say 404");
                     }
                 }
+            }
+        }
+        for (JsonNode tag : document.path("tags")) {
+            if (tag.path("description").asString("").isBlank()) {
+                lacking.add("the tag " + tag.path("name") + " has no description; see @Tag");
             }
         }
         judgeReferences(document, document, lacking);
@@ -46,6 +54,12 @@ public final class WrittenApi {
         }
         if (operation.path("summary").asString("").isBlank()) {
             lacking.add(subject + " has no summary");
+        }
+        if (operation.path("description").asString("").isBlank()) {
+            lacking.add(subject + " has no description");
+        }
+        if (operation.path("tags").size() != 1) {
+            lacking.add(subject + " stands under " + operation.path("tags").size() + " tags, not one");
         }
         JsonNode responses = operation.path("responses");
         boolean open = operation.path("security").isArray()
@@ -64,6 +78,9 @@ public final class WrittenApi {
             });
         }
         for (JsonNode parameter : operation.path("parameters")) {
+            if (parameter.path("description").asString("").isBlank()) {
+                lacking.add(subject + " does not say what " + parameter.path("name") + " is");
+            }
             if (parameter.path("name").asString("").equals("If-Match")) {
                 wanted.addAll(List.of("412", "428"));
             }

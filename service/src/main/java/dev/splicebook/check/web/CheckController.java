@@ -35,6 +35,7 @@ class CheckController {
             Report.Verdict verdict,
             List<Finding> findings,
             List<Report.Outcome> outcomes,
+            List<Report.Metering> meterFirst,
             List<Report.Step> order,
             List<Report.Assumption> assumptions,
             List<String> cautions,
@@ -47,7 +48,12 @@ class CheckController {
     @ExampleAnswer("/dev/splicebook/check/web/answers/report.json")
     @Operation(
             operationId = "checkHookup",
-            summary = "Checks a hookup by every rule; vehicle and parts stand inline or are named from the book.")
+            summary = "Checks a hookup by every rule; vehicle and parts stand inline or are named from the book.",
+            description =
+                    "The answer names every mistake by the terminals and connections it sits on, says of every rule how"
+                            + " it ended, with the facts it lacked where it could not judge, and lists the connections in the order"
+                            + " in which to make them. A hookup with mistakes is a good question: the answer is 200. Nothing is"
+                            + " stored.")
     @ExampleBody("/dev/splicebook/check/web/head-unit.json")
     @MayFail(ProblemType.UNPROCESSABLE)
     CheckReport check(Caller caller, @RequestBody HookupDocument hookup) {
@@ -57,6 +63,7 @@ class CheckController {
                 report.verdict(),
                 report.findings(),
                 report.outcomes(),
+                report.meterFirst(),
                 report.order(),
                 report.assumptions(),
                 report.cautions(),

@@ -62,7 +62,10 @@ class RuleController {
 
     @GetMapping
     @ExampleAnswer("/dev/splicebook/check/web/answers/rules.json")
-    @Operation(operationId = "listRules", summary = "Lists every rule of the running version, by code.")
+    @Operation(
+            operationId = "listRules",
+            summary = "Lists every rule of the running version, by code.",
+            description = "All rules on one page. A code names what is bad and never changes; further ones may come.")
     PageOf<RuleSummary> list() {
         return new PageOf<>(
                 checks.listRules().stream()
@@ -82,7 +85,12 @@ class RuleController {
                     @Content(
                             mediaType = MediaType.APPLICATION_JSON_VALUE,
                             schema = @Schema(implementation = RuleView.class)))
-    @Operation(operationId = "getRule", summary = "Reads a rule's page, as JSON or as HTML for a browser.")
+    @Operation(
+            operationId = "getRule",
+            summary = "Reads a rule's page, as JSON or as HTML for a browser.",
+            description =
+                    "What the rule checks, why it matters, how it is mended, its thresholds with their reasons, and two"
+                            + " hookups that can be sent as they are: one that it reports, and the same mended.")
     ResponseEntity<?> get(
             @PathVariable String code,
             @Parameter(hidden = true) @RequestHeader(name = HttpHeaders.ACCEPT, required = false) @Nullable

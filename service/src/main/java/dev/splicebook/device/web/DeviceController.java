@@ -26,6 +26,7 @@ import java.nio.charset.StandardCharsets;
 import java.time.Instant;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
+import org.springframework.http.HttpStatus;
 import org.springframework.http.ResponseEntity;
 import org.springframework.web.bind.annotation.GetMapping;
 import org.springframework.web.bind.annotation.PathVariable;
@@ -34,6 +35,7 @@ import org.springframework.web.bind.annotation.RequestBody;
 import org.springframework.web.bind.annotation.RequestHeader;
 import org.springframework.web.bind.annotation.RequestMapping;
 import org.springframework.web.bind.annotation.RequestParam;
+import org.springframework.web.bind.annotation.ResponseStatus;
 import org.springframework.web.bind.annotation.RestController;
 import tools.jackson.databind.JsonNode;
 
@@ -69,9 +71,11 @@ class DeviceController {
     }
 
     @PostMapping
+    @ResponseStatus(HttpStatus.CREATED)
     @ExampleAnswer("/dev/splicebook/device/web/answers/device.json")
     @Operation(operationId = "createDevice", summary = "Adds a device to the catalogue, with its first revision.")
     @ExampleBody("/dev/splicebook/device/web/relay.json")
+    @MayFail(ProblemType.CONFLICT)
     ResponseEntity<DeviceView> create(Caller caller, @RequestBody Sent<Device> device) {
         StoredDevice created = catalogue.create(caller, device);
         return ResponseEntity.created(URI.create("/v1/devices/" + created.code()))
@@ -157,6 +161,7 @@ class DeviceController {
     }
 
     @PostMapping("/{code}/revisions")
+    @ResponseStatus(HttpStatus.CREATED)
     @ExampleAnswer("/dev/splicebook/device/web/answers/device.json")
     @Operation(
             operationId = "addDeviceRevision",
@@ -208,6 +213,7 @@ class DeviceController {
     }
 
     @PostMapping("/{code}/revisions/{revision}/restore")
+    @ResponseStatus(HttpStatus.CREATED)
     @ExampleAnswer("/dev/splicebook/device/web/answers/device.json")
     @MayFail(ProblemType.UNPROCESSABLE)
     @Operation(

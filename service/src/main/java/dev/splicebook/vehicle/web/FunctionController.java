@@ -20,14 +20,22 @@ class FunctionController {
 
     @GetMapping
     @ExampleAnswer("/dev/splicebook/vehicle/web/answers/functions.json")
-    @Operation(operationId = "listFunctions", summary = "Lists every function of the vocabulary, kind by kind.")
+    @Operation(
+            operationId = "listFunctions",
+            summary = "Lists every function of the vocabulary, kind by kind.",
+            description =
+                    "All functions on one page. Ids are dotted, and where one is asked for, it stands for itself and all"
+                            + " below it.")
     PageOf<Function> list() {
         return new PageOf<>(Functions.vocabulary().listFunctions(), null);
     }
 
     @GetMapping("/{id}")
     @ExampleAnswer("/dev/splicebook/vehicle/web/answers/function.json")
-    @Operation(operationId = "getFunction", summary = "Reads one function of the vocabulary.")
+    @Operation(
+            operationId = "getFunction",
+            summary = "Reads one function of the vocabulary.",
+            description = "What a wire of this function is for, by its id.")
     Function get(@PathVariable String id) {
         if (!Functions.isKnown(id)) {
             throw Problems.notFound("function " + id);

@@ -29,6 +29,7 @@ import java.net.URI;
 import java.util.List;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
+import org.springframework.http.HttpStatus;
 import org.springframework.http.ResponseEntity;
 import org.springframework.web.bind.annotation.GetMapping;
 import org.springframework.web.bind.annotation.PathVariable;
@@ -37,6 +38,7 @@ import org.springframework.web.bind.annotation.RequestBody;
 import org.springframework.web.bind.annotation.RequestHeader;
 import org.springframework.web.bind.annotation.RequestMapping;
 import org.springframework.web.bind.annotation.RequestParam;
+import org.springframework.web.bind.annotation.ResponseStatus;
 import org.springframework.web.bind.annotation.RestController;
 
 @RestController
@@ -55,6 +57,7 @@ class VehicleController {
     }
 
     @PostMapping
+    @ResponseStatus(HttpStatus.CREATED)
     @ExampleAnswer("/dev/splicebook/vehicle/web/answers/vehicle.json")
     @Operation(
             operationId = "createVehicle",
@@ -162,6 +165,7 @@ class VehicleController {
     }
 
     @PostMapping("/{id}/revisions")
+    @ResponseStatus(HttpStatus.CREATED)
     @ExampleAnswer("/dev/splicebook/vehicle/web/answers/vehicle.json")
     @Operation(
             operationId = "addVehicleRevision",
@@ -233,6 +237,7 @@ class VehicleController {
     }
 
     @PostMapping("/{id}/revisions/{revision}/restore")
+    @ResponseStatus(HttpStatus.CREATED)
     @ExampleAnswer("/dev/splicebook/vehicle/web/answers/vehicle.json")
     @MayFail(ProblemType.UNPROCESSABLE)
     @Operation(
