@@ -40,6 +40,8 @@ class RolesIntegrationTest extends ServiceIntegrationTest {
                 "delete from vehicle_revisions",
                 "update vehicle_circuits set function = ''",
                 "delete from vehicle_circuits",
+                "update vehicle_vin_patterns set pattern = pattern",
+                "delete from vehicle_vin_patterns",
                 "update device_revisions set document = ''",
                 "delete from device_revisions",
                 "update device_terminals set function = ''",
