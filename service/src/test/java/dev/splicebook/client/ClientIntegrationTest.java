@@ -242,8 +242,9 @@ class ClientIntegrationTest extends ServiceIntegrationTest {
                 .extracting(Report.Step::connection)
                 .containsExactlyInAnyOrder("W1", "W2", "W3", "W4");
         assertThat(report.cautions()).isNotEmpty();
-        assertThat(report.revisions().vehicle()).isEqualTo(new Report.UsedVehicle(vehicle, 1));
-        assertThat(report.revisions().devices()).containsOnly(Map.entry("L1", new Report.UsedDevice("CALLED-IN", 1)));
+        assertThat(report.revisions().vehicle()).isEqualTo(new Report.UsedVehicle(vehicle, 1, Map.of()));
+        assertThat(report.revisions().devices())
+                .containsOnly(Map.entry("L1", new Report.UsedDevice("CALLED-IN", 1, Map.of())));
     }
 
     @Test

@@ -185,7 +185,8 @@ class EveryOperationIntegrationTest extends ServiceIntegrationTest {
         Vehicle later = client.vehicles().addRevision(vehicle, map("Everything else"));
         Device relay = client.devices().create(RELAY);
         Device lamp = client.devices().create(LAMP);
-        Device laterLamp = client.devices().addRevision(lamp, Document.of(lamp.document().json().put("notes", "n")));
+        Device laterLamp = client.devices()
+                .addRevision(lamp, Document.of(lamp.document().json().put("notes", "n")));
         UUID id = vehicle.id();
         Path folder = TestDatabase.newFolder();
         UUID imported = UUID.randomUUID();
@@ -229,8 +230,8 @@ class EveryOperationIntegrationTest extends ServiceIntegrationTest {
                                         .equipment("rear-entertainment")
                                         .text("ondr eu"))),
                 () -> {
-                    VinMatches matches = client.vehicles()
-                            .listByVin(VIN, VehicleQuery.all().maker("Ondrake"));
+                    VinMatches matches =
+                            client.vehicles().listByVin(VIN, VehicleQuery.all().maker("Ondrake"));
                     assertThat(matches.vin().vin()).isEqualTo("9ZRAA11A0MA000001");
                     assertThat(matches.vin().modelYears()).contains(2021);
                     containing(id, matches.vehicles());
@@ -239,26 +240,35 @@ class EveryOperationIntegrationTest extends ServiceIntegrationTest {
                 () -> client.vehicles().listRevisions(id),
                 () -> {
                     Changes changes = client.vehicles().compare(id, 2);
-                    assertThat(changes.changes()).extracting(Changes.Change::pointer).containsExactly("/model");
+                    assertThat(changes.changes())
+                            .extracting(Changes.Change::pointer)
+                            .containsExactly("/model");
                     assertThat(changes.changes().get(0).op()).isEqualTo(ChangeKind.CHANGED);
                     return same(changes, client.vehicles().compare(id, 1, 2));
                 },
                 () -> {
                     Page<CircuitEntry> circuits = client.vehicles()
                             .listCircuits(
-                                    id, CircuitQuery.all().function("power").colour("YE/RD").connector("C1").revision(1));
+                                    id,
+                                    CircuitQuery.all()
+                                            .function("power")
+                                            .colour("YE/RD")
+                                            .connector("C1")
+                                            .revision(1));
                     assertThat(circuits).extracting(CircuitEntry::terminal).containsExactly("CAR.C1-7");
                     return circuits;
                 },
                 () -> {
                     Page<CircuitEntry> circuits = client.circuits()
-                            .list(CircuitQuery.all().function("power").text("behind").maker("Ondrake").year(2021));
+                            .list(CircuitQuery.all()
+                                    .function("power")
+                                    .text("behind")
+                                    .maker("Ondrake")
+                                    .year(2021));
                     assertThat(circuits).extracting(CircuitEntry::vehicle).contains(id);
                     return circuits;
                 },
-                () -> same(
-                        MAP,
-                        client.vehicles().dryRunAddRevision(later, MAP).document()),
+                () -> same(MAP, client.vehicles().dryRunAddRevision(later, MAP).document()),
                 () -> same(
                         MAP, client.vehicles().restore(vehicle(client, id), 1).document()),
                 () -> client.vehicles().addRevision(vehicle(client, id), map("Everything again")),
@@ -303,7 +313,8 @@ class EveryOperationIntegrationTest extends ServiceIntegrationTest {
                     client.spreadsheets().dryRunReplace(created, Source.file(file));
                     Vehicle replaced = client.spreadsheets().replace(created, Source.text(sheet));
                     assertThat(replaced.revision()).isEqualTo(2);
-                    assertThat(client.vehicles().compare(created.id(), 2).changes()).isEmpty();
+                    assertThat(client.vehicles().compare(created.id(), 2).changes())
+                            .isEmpty();
                     return List.of(dryRun, created, replaced);
                 },
                 () -> {
@@ -312,21 +323,26 @@ class EveryOperationIntegrationTest extends ServiceIntegrationTest {
                     Import done = client.imports().run(imported, Source.entries(List.of(entry)));
                     assertThat(done.state()).isEqualTo(ImportState.DONE);
                     assertThat(done.vehicles()).isEqualTo(1);
-                    assertThat(client.vehicles().get(entry.id() == null ? NOBODY : entry.id()).document())
+                    assertThat(client.vehicles()
+                                    .get(entry.id() == null ? NOBODY : entry.id())
+                                    .document())
                             .isEqualTo(entry.document());
                     assertThat(client.imports().get(imported)).isEqualTo(done);
                     return containing(imported, client.imports().list());
                 },
                 () -> {
                     List<Entry> entries;
-                    try (Stream<Entry> stream = client.exports().stream(ExportQuery.all().vehicles().mine())) {
+                    try (Stream<Entry> stream =
+                            client.exports().stream(ExportQuery.all().vehicles().mine())) {
                         entries = stream.toList();
                     }
                     assertThat(entries).extracting(Entry::id).contains(id, entry.id());
                     Path file = folder.resolve("devices.ndjson");
                     client.exports().save(ExportQuery.all().devices(), file);
                     assertThat(Files.readAllLines(file)).anyMatch(line -> line.contains("EVERY-LAMP"));
-                    assertThat(client.imports().dryRun(UUID.randomUUID(), Source.entries(entries)).unchanged())
+                    assertThat(client.imports()
+                                    .dryRun(UUID.randomUUID(), Source.entries(entries))
+                                    .unchanged())
                             .isEqualTo(entries.size());
                     return entries;
                 });
@@ -344,7 +360,8 @@ class EveryOperationIntegrationTest extends ServiceIntegrationTest {
                 () -> stranger.rules().list(),
                 () -> client.rules().get("wire-too-shy"),
                 () -> client.problems().get("no-problem"),
-                () -> client.checks().check(Hookup.builder().part("A", "EVERY-NEVER").build()),
+                () -> client.checks()
+                        .check(Hookup.builder().part("A", "EVERY-NEVER").build()),
                 () -> client.vehicles().create(wrong),
                 () -> client.vehicles().dryRunCreate(wrong),
                 () -> client.vehicles().get(NOBODY),
@@ -386,8 +403,10 @@ class EveryOperationIntegrationTest extends ServiceIntegrationTest {
 
     /** The list, whose entries must hold one of an id. */
     private static <T> Page<T> containing(UUID id, Page<T> page) {
-        assertThat(page.items()).anyMatch(item -> (item instanceof VehicleSummary vehicle && vehicle.id().equals(id))
-                || (item instanceof Import done && done.id().equals(id)));
+        assertThat(page.items())
+                .anyMatch(item ->
+                        (item instanceof VehicleSummary vehicle && vehicle.id().equals(id))
+                                || (item instanceof Import done && done.id().equals(id)));
         return page;
     }
 

@@ -91,8 +91,7 @@ class SpreadsheetsTest {
             assertThat(supply.live()).containsExactly(State.ASLEEP, State.RUNNING);
             assertThat(supply.limited()).isTrue();
         });
-        assertThat(circuit(map, "C1-7").carries())
-                .containsExactly("door chime", "parking aid");
+        assertThat(circuit(map, "C1-7").carries()).containsExactly("door chime", "parking aid");
         assertThat(Objects.requireNonNull(map.connectors().get("C1")).pinCount())
                 .isEqualTo(16);
     }
@@ -471,8 +470,8 @@ class SpreadsheetsTest {
                 .hasSizeGreaterThan(80)
                 .contains("whenUnplugged.commonModeVolts", "electrical.return", "connectorLocation")
                 .filteredOn(column -> !column.endsWith(".kind"))
-                .allSatisfy(column -> assertThat(described)
-                        .contains("`" + column.substring(column.lastIndexOf('.') + 1) + "`"));
+                .allSatisfy(column ->
+                        assertThat(described).contains("`" + column.substring(column.lastIndexOf('.') + 1) + "`"));
         assertThat(described)
                 .contains("`electrical.kind`", "`whenPlugged.`", "`whenUnplugged.`", "`speaker-out`: `channel`");
     }

@@ -75,7 +75,9 @@ class ApiExamplesIntegrationTest extends ServiceIntegrationTest {
         assertThat(refused.at("/errors/0/detail").asString())
                 .contains("line 20, column 4 (colour)", "PK stands for pink");
         assertThat(created.at("/document/circuits").size()).isEqualTo(25);
-        assertThat(found.path("items").valueStream().map(item -> item.path("model").asString()))
+        assertThat(found.path("items")
+                        .valueStream()
+                        .map(item -> item.path("model").asString()))
                 .contains("Hauler");
         assertThat(exported.lines().stream().filter(line -> line.startsWith("C1,")))
                 .hasSize(25);
