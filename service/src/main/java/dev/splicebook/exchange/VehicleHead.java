@@ -49,6 +49,9 @@ public record VehicleHead(
      */
     ObjectNode document() {
         List<Fault> faults = new ArrayList<>();
+        refuseControls(faults, "maker", maker);
+        refuseControls(faults, "model", model);
+        refuseControls(faults, "market", market);
         ModelYears years = years(faults);
         try {
             FunctionMap map = new FunctionMap(
@@ -74,6 +77,18 @@ public record VehicleHead(
         }
         String detail = faults.stream().map(Fault::detail).collect(Collectors.joining("; "));
         throw new ProblemException(ProblemType.BAD_PARAMETER, detail, faults, Map.of());
+    }
+
+    private static void refuseControls(List<Fault> faults, String parameter, @Nullable String value) {
+        if (value != null) {
+            value.chars()
+                    .filter(Character::isISOControl)
+                    .findFirst()
+                    .ifPresent(control -> faults.add(Fault.ofParameter(
+                            parameter,
+                            "bad-character",
+                            String.format("%s holds the control character U+%04X", parameter, control))));
+        }
     }
 
     private @Nullable ModelYears years(List<Fault> faults) {

@@ -11,6 +11,7 @@ import dev.splicebook.hookup.Electrical;
 import dev.splicebook.hookup.FunctionMap;
 import dev.splicebook.vehicle.StoredMap;
 import dev.splicebook.web.JsonWriting;
+import dev.splicebook.web.ProblemException;
 import java.lang.reflect.InvocationTargetException;
 import java.lang.reflect.ParameterizedType;
 import java.lang.reflect.RecordComponent;
@@ -58,6 +59,36 @@ class RandomSpreadsheetsTest {
             for (String line : sheet.split("\r\n", -1)) {
                 assertThat(line).doesNotStartWith("=").doesNotContain(",=", ",+", ",@", ",\"=");
             }
+        }
+    }
+
+    @ParameterizedTest
+    @MethodSource("seeds")
+    void areReadOrRefusedWithPlaces(long seed) {
+        Random random = new Random(seed);
+        List<String> pieces = List.of(
+                "connector", "pin", "note", "colour", "electrical.kind", "supply", "C1", "1", "7", "red", "RD", ",", ",", ",",
+                "\n", "\n", "\r\n", "\r", "\"", "\"", "\"\"", ";", "\t", " ", "=", "'", "\0", "\\", "\ufffe", "\ufffd",
+                "\ufeff", "\u2028", "🚐", "#");
+        StringBuilder sheet = new StringBuilder(random.nextBoolean() ? "connector,pin,note,colour\n" : "");
+        for (int at = 0; at < 40; at++) {
+            sheet.append(pieces.get(random.nextInt(pieces.size())));
+        }
+        byte[] bytes = sheet.toString().getBytes(StandardCharsets.UTF_8);
+        if (random.nextInt(4) == 0) {
+            bytes[random.nextInt(bytes.length)] = (byte) random.nextInt(256);
+        }
+
+        try {
+            assertThat(Spreadsheets.read(NOTHING, bytes).value().circuits()).isNotEmpty();
+        } catch (ProblemException refused) {
+            assertThat(refused.errors()).isNotEmpty().allSatisfy(fault -> {
+                assertThat(fault.detail()).isNotBlank().doesNotContain("null");
+                if (!fault.code().equals("empty-body")) {
+                    assertThat(fault.line())
+                            .isBetween(1, sheet.toString().split("\r\n|\n|\r", -1).length + 1);
+                }
+            });
         }
     }
 

@@ -186,6 +186,7 @@ class SpreadsheetsIntegrationTest extends ServiceIntegrationTest {
         "?equipment=a%20b, equipment",
         "?steeringSide=middle, steeringSide",
         "?maker=, maker",
+        "?model=a%00b, model",
         "?dryRun=perhaps, dryRun"
     })
     void refusesABadParameter(String query, String parameter) {
