@@ -67,9 +67,40 @@ class RandomSpreadsheetsTest {
     void areReadOrRefusedWithPlaces(long seed) {
         Random random = new Random(seed);
         List<String> pieces = List.of(
-                "connector", "pin", "note", "colour", "electrical.kind", "supply", "C1", "1", "7", "red", "RD", ",", ",", ",",
-                "\n", "\n", "\r\n", "\r", "\"", "\"", "\"\"", ";", "\t", " ", "=", "'", "\0", "\\", "\ufffe", "\ufffd",
-                "\ufeff", "\u2028", "🚐", "#");
+                "connector",
+                "pin",
+                "note",
+                "colour",
+                "electrical.kind",
+                "supply",
+                "C1",
+                "1",
+                "7",
+                "red",
+                "RD",
+                ",",
+                ",",
+                ",",
+                "\n",
+                "\n",
+                "\r\n",
+                "\r",
+                "\"",
+                "\"",
+                "\"\"",
+                ";",
+                "\t",
+                " ",
+                "=",
+                "'",
+                "\0",
+                "\\",
+                "\ufffe",
+                "\ufffd",
+                "\ufeff",
+                "\u2028",
+                "🚐",
+                "#");
         StringBuilder sheet = new StringBuilder(random.nextBoolean() ? "connector,pin,note,colour\n" : "");
         for (int at = 0; at < 40; at++) {
             sheet.append(pieces.get(random.nextInt(pieces.size())));
@@ -85,8 +116,7 @@ class RandomSpreadsheetsTest {
             assertThat(refused.errors()).isNotEmpty().allSatisfy(fault -> {
                 assertThat(fault.detail()).isNotBlank().doesNotContain("null");
                 if (!fault.code().equals("empty-body")) {
-                    assertThat(fault.line())
-                            .isBetween(1, sheet.toString().split("\r\n|\n|\r", -1).length + 1);
+                    assertThat(fault.line()).isBetween(1, sheet.toString().split("\r\n|\n|\r", -1).length + 1);
                 }
             });
         }
