@@ -25,9 +25,9 @@ public final class CircuitQuery {
         return new CircuitQuery(filters.with("function", id), paging);
     }
 
-    /** Those of a wire colour, like {@code YE/RD}; asked again, those of either. */
+    /** Those of a wire colour, like {@code YE/RD}. */
     public CircuitQuery colour(String code) {
-        return new CircuitQuery(filters.plus("colour", code), paging);
+        return new CircuitQuery(filters.with("colour", code), paging);
     }
 
     /** Those of a connector, like {@code C1}. */

@@ -147,7 +147,7 @@ class OperationsTest {
                                 .listByVin("1ab", VehicleQuery.all().maker("Cor"))),
                 read(VEHICLES + "/circuits", PAGE, client -> client.vehicles().listCircuits(ID)),
                 read(
-                        VEHICLES + "/circuits?function=audio.speaker&colour=WH%2FBK&colour=WH&connector=C1&text=door"
+                        VEHICLES + "/circuits?function=audio.speaker&colour=WH%2FBK&connector=C1&text=door"
                                 + "&revision=2",
                         PAGE,
                         client -> client.vehicles()
@@ -156,7 +156,6 @@ class OperationsTest {
                                         CircuitQuery.all()
                                                 .function("audio.speaker")
                                                 .colour("WH/BK")
-                                                .colour("WH")
                                                 .connector("C1")
                                                 .text("door")
                                                 .revision(2))),

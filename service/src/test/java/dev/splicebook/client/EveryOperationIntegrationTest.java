@@ -1,11 +1,14 @@
 package dev.splicebook.client;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatExceptionOfType;
 import static org.assertj.core.api.Assertions.catchThrowable;
 
 import dev.splicebook.testing.Calls;
 import dev.splicebook.testing.ServiceIntegrationTest;
 import dev.splicebook.testing.TestDatabase;
+import java.io.IOException;
+import java.io.RandomAccessFile;
 import java.lang.reflect.RecordComponent;
 import java.net.Authenticator;
 import java.net.CookieHandler;
@@ -129,6 +132,19 @@ class EveryOperationIntegrationTest extends ServiceIntegrationTest {
         assertThat(refused)
                 .as("operations that end with a problem through the client; one that is missing needs a call here")
                 .containsExactlyInAnyOrderElementsOf(operations.keySet());
+    }
+
+    /** The service answers before it has read the file, and the client hears it while it sends. */
+    @Test
+    void tellsThatAFileIsTooLarge() throws IOException {
+        Path file = TestDatabase.newFolder().resolve("large.csv");
+        try (RandomAccessFile large = new RandomAccessFile(file.toFile(), "rw")) {
+            large.setLength(200_000_000);
+        }
+
+        assertThatExceptionOfType(ApiException.class)
+                .isThrownBy(() -> client(TestDatabase.key()).spreadsheets().create(ABOUT, Source.file(file)))
+                .satisfies(problem -> assertThat(problem.status()).isEqualTo(413));
     }
 
     /** Method and path of each operation, as a pattern. */
