@@ -101,6 +101,13 @@ public enum ProblemType {
             "The request is well-formed and its references exist, but there is no answer to it as it stands.",
             "Read the detail, which names what stands in the way.",
             "no source of the vehicle can feed AMP.remote"),
+    IDEMPOTENCY_KEY_REUSED(
+            422,
+            "The idempotency key was used for another request",
+            "A request with the same Idempotency-Key, but another method, address, body or If-Match, was answered within"
+                    + " seven days. Nothing was changed.",
+            "Make a new key for every new request, and keep a key only for sending the very same request again.",
+            "another request of this firm used the Idempotency-Key order-1207 within seven days"),
     PRECONDITION_REQUIRED(
             428,
             "A change needs If-Match",

@@ -69,6 +69,15 @@ public final class Problems {
         return new ProblemException(ProblemType.CONFLICT, detail);
     }
 
+    /** 409 with Retry-After: another request holds what this one is to change. */
+    public static ProblemException contended() {
+        return new ProblemException(
+                ProblemType.CONFLICT,
+                "another request is changing the same entries; nothing was changed by this one",
+                List.of(),
+                Map.of("Retry-After", "1"));
+    }
+
     /** 401, with the challenge that belongs to it. */
     public static ProblemException unauthorized(String detail) {
         return new ProblemException(
