@@ -16,7 +16,7 @@ create table imports (
     attempt    integer     not null check (attempt >= 1),
     state      text        not null check (state in ('running', 'done', 'refused', 'broken-off')),
     dry_run    boolean     not null,
-    sha256     bytea check (length(sha256) = 32),
+    sha256     text check (sha256 ~ '^[0-9a-f]{64}$'),
     lines      integer     not null default 0,
     vehicles   integer     not null default 0,
     devices    integer     not null default 0,
@@ -30,7 +30,7 @@ create table imports (
     ended_at   timestamptz,
     created_by uuid references api_keys,
     primary key (owner_firm, id),
-    check (state <> 'done' or sha256 is not null)
+    check (state <> 'done' or dry_run or sha256 is not null)
 );
 
 create index imports_latest on imports (owner_firm, started_at desc, id);

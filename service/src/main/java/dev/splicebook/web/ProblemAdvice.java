@@ -49,6 +49,10 @@ class ProblemAdvice {
             return;
         }
         if (response.isCommitted()) {
+            if (exception instanceof ProblemException problem && problem.type() == ProblemType.BAD_REQUEST) {
+                // a body that broke off took the connection along
+                return;
+            }
             // the container then breaks the connection, so that half an answer is not taken for a whole one
             throw exception;
         }

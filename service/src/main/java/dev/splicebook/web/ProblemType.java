@@ -114,6 +114,12 @@ public enum ProblemType {
             "A change to something with revisions came without an If-Match header, so that it could overwrite another's.",
             "Send the ETag of the revision that the change is made to in If-Match.",
             "the If-Match header is missing"),
+    TOO_MANY_REQUESTS(
+            429,
+            "Too many of these at once",
+            "As many requests of this kind run as the service takes at once.",
+            "Wait for the seconds that Retry-After names, then send the request again.",
+            "4 imports and exports run already, which are as many as this service takes at once"),
     HEADERS_TOO_LARGE(
             431,
             "The headers are too large",

@@ -78,6 +78,11 @@ public final class Problems {
                 Map.of("Retry-After", "1"));
     }
 
+    /** 429 with Retry-After: as many of a costly kind of request run as are taken at once. */
+    public static ProblemException tooMany(String detail) {
+        return new ProblemException(ProblemType.TOO_MANY_REQUESTS, detail, List.of(), Map.of("Retry-After", "5"));
+    }
+
     /** 401, with the challenge that belongs to it. */
     public static ProblemException unauthorized(String detail) {
         return new ProblemException(
