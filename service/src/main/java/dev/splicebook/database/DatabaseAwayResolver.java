@@ -1,5 +1,7 @@
 package dev.splicebook.database;
 
+import dev.splicebook.web.ProblemWriter;
+import dev.splicebook.web.Problems;
 import jakarta.servlet.http.HttpServletRequest;
 import jakarta.servlet.http.HttpServletResponse;
 import java.io.IOException;
@@ -13,7 +15,7 @@ import org.springframework.web.servlet.HandlerExceptionResolver;
 import org.springframework.web.servlet.ModelAndView;
 
 /**
- * Answers 503 to a request that finds the database away. A resolver and not an exception handler, because the causes
+ * Answers 503 to a request that finds the database away, and 409 to one that another stands in the way of. A resolver and not an exception handler, because the causes
  * decide and not the type, and everything else is left to the handlers after it.
  */
 @Component
@@ -25,11 +27,17 @@ class DatabaseAwayResolver implements HandlerExceptionResolver {
     @Override
     public @Nullable ModelAndView resolveException(
             HttpServletRequest request, HttpServletResponse response, @Nullable Object handler, Exception failure) {
-        if (!DatabaseAway.isCauseOf(failure)) {
+        boolean away = DatabaseAway.isCauseOf(failure);
+        // an answer that is on its way cannot become another one: it has to break off
+        if (response.isCommitted() || !(away || Contention.isCauseOf(failure))) {
             return null;
         }
         try {
-            DatabaseAway.answer(request, response, failure);
+            if (away) {
+                DatabaseAway.answer(request, response, failure);
+            } else {
+                ProblemWriter.write(request, response, Problems.contended());
+            }
         } catch (IOException e) {
             log.debug("the caller left before the answer", e);
         }

@@ -1,4 +1,4 @@
-/** Where the rows are: the embedded or the given PostgreSQL, its roles, and what is answered while it is away. */
+/** Where the rows are: the embedded or given PostgreSQL, its roles, its transactions, and what is answered without it. */
 @ApplicationModule(allowedDependencies = "web")
 @NullMarked
 package dev.splicebook.database;

@@ -200,7 +200,8 @@ public class Catalogue {
                 .orElseThrow(() -> notFound(code));
     }
 
-    private StoredDevice add(CatalogueDevice device, int revision, Caller caller, Sent<Device> sent, Instant now) {
+    /** Adds a revision with all rows that it is found by. */
+    StoredDevice add(CatalogueDevice device, int revision, Caller caller, Sent<Device> sent, Instant now) {
         DeviceRevision added = new DeviceRevision(device, revision, sent.value(), sent.json(), caller, now);
         entities.persist(added);
         sent.value()

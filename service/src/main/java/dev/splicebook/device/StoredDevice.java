@@ -11,4 +11,10 @@ import java.time.Instant;
  * @param document exactly as it was sent, but for blanks between tokens
  */
 public record StoredDevice(
-        String code, int revision, int latestRevision, boolean shared, Instant createdAt, String document) {}
+        String code, int revision, int latestRevision, boolean shared, Instant createdAt, String document) {
+
+    /** As it was when it was added, and so the latest. */
+    public StoredDevice asAdded() {
+        return new StoredDevice(code, revision, revision, shared, createdAt, document);
+    }
+}

@@ -1,4 +1,4 @@
-/** How the book and the catalogue come in and go out in the forms that other programs write: spreadsheets. */
+/** How the book and the catalogue come in and go out in the forms that other programs write: spreadsheets and lines of JSON. */
 @ApplicationModule(allowedDependencies = {"web", "guard", "function", "hookup", "vehicle", "device"})
 @NullMarked
 package dev.splicebook.exchange;

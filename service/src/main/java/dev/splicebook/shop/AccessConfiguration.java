@@ -57,8 +57,10 @@ class AccessConfiguration implements WebMvcConfigurer {
     SecurityFilterChain withKey(HttpSecurity http, Access access) {
         return stateless(http)
                 .authorizeHttpRequests(requests -> requests
-                        // the answer to a failure is written in a second dispatch, which must not become a 401
-                        .dispatcherTypeMatchers(DispatcherType.ERROR)
+                        // the answer to a failure is written in a second dispatch, which must not become a 401; where
+                        // half
+                        // an answer is on its way, the container includes it instead
+                        .dispatcherTypeMatchers(DispatcherType.ERROR, DispatcherType.INCLUDE)
                         .permitAll()
                         .anyRequest()
                         .authenticated())

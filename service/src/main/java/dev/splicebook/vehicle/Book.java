@@ -211,7 +211,8 @@ public class Book {
             List<String> equipment,
             int circuits) {}
 
-    private StoredMap add(MappedVehicle vehicle, int revision, Caller caller, Sent<FunctionMap> map, Instant now) {
+    /** Adds a revision with all rows that it is found by. */
+    StoredMap add(MappedVehicle vehicle, int revision, Caller caller, Sent<FunctionMap> map, Instant now) {
         MapRevision added = new MapRevision(vehicle, revision, map.value(), map.json(), caller, now);
         entities.persist(added);
         addRows(vehicle, revision, map);

@@ -11,5 +11,10 @@ import java.util.UUID;
  * @param createdAt when the revision was added
  * @param document exactly as it was sent, but for blanks between tokens
  */
-public record StoredMap(
-        UUID id, int revision, int latestRevision, boolean shared, Instant createdAt, String document) {}
+public record StoredMap(UUID id, int revision, int latestRevision, boolean shared, Instant createdAt, String document) {
+
+    /** As it was when it was added, and so the latest. */
+    public StoredMap asAdded() {
+        return new StoredMap(id, revision, revision, shared, createdAt, document);
+    }
+}

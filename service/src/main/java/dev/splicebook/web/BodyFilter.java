@@ -31,20 +31,28 @@ class BodyFilter extends OncePerRequestFilter {
     /** So that a request without a key is told that first. */
     static final int BEHIND_SECURITY = 0;
 
-    private final long mostBytes;
+    /** What is read from here is read line by line, and never held as a whole. */
+    private static final String LINE_BY_LINE = "/v1/imports/";
 
-    BodyFilter(@Value("${splicebook.web.max-body:8MB}") DataSize most) {
+    private final long mostBytes;
+    private final long mostBytesLineByLine;
+
+    BodyFilter(
+            @Value("${splicebook.web.max-body:8MB}") DataSize most,
+            @Value("${splicebook.web.max-import:256MB}") DataSize mostLineByLine) {
         this.mostBytes = most.toBytes();
+        this.mostBytesLineByLine = mostLineByLine.toBytes();
     }
 
     @Override
     protected void doFilterInternal(HttpServletRequest request, HttpServletResponse response, FilterChain chain)
             throws ServletException, IOException {
-        if (request.getContentLengthLong() > mostBytes) {
-            throw Problems.bodyTooLarge(mostBytes);
+        long most = request.getRequestURI().startsWith(LINE_BY_LINE) ? mostBytesLineByLine : mostBytes;
+        if (request.getContentLengthLong() > most) {
+            throw Problems.bodyTooLarge(most);
         }
         refuseUnreadableType(request.getContentType());
-        chain.doFilter(new Limited(request, mostBytes), response);
+        chain.doFilter(new Limited(request, most), response);
     }
 
     private static void refuseUnreadableType(@Nullable String type) {

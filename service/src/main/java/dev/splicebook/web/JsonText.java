@@ -49,16 +49,23 @@ final class JsonText {
             .build();
 
     private final JsonParser parser;
+    private final int firstLine;
     private final Deque<JsonNode> open = new ArrayDeque<>();
     private @Nullable JsonNode root;
     private @Nullable String name;
 
-    private JsonText(JsonParser parser) {
+    private JsonText(JsonParser parser, int firstLine) {
         this.parser = parser;
+        this.firstLine = firstLine;
     }
 
     /** @throws ProblemException 400 with the one fault */
     static String decode(byte[] body) {
+        return decode(body, 1);
+    }
+
+    /** As {@link #decode(byte[])}, of a part of a body that begins at a line. */
+    static String decode(byte[] body, int firstLine) {
         CharsetDecoder decoder = StandardCharsets.UTF_8
                 .newDecoder()
                 .onMalformedInput(CodingErrorAction.REPORT)
@@ -68,7 +75,7 @@ final class JsonText {
         CoderResult result = decoder.decode(bytes, characters, true);
         characters.flip();
         if (result.isError()) {
-            int line = 1;
+            int line = firstLine;
             int column = 1;
             for (int i = 0; i < characters.length(); i++) {
                 if (characters.charAt(i) == '\n') {
@@ -86,9 +93,34 @@ final class JsonText {
 
     /** @throws ProblemException 400 with the one fault */
     static JsonNode parse(String text) {
+        return parse(text, 1);
+    }
+
+    /** As {@link #parse(String)}, of a part of a body that begins at a line. */
+    static JsonNode parse(String text, int firstLine) {
         try (JsonParser parser = FACTORY.createParser(ObjectReadContext.empty(), text)) {
-            return new JsonText(parser).parse();
+            return new JsonText(parser, firstLine).parse();
         }
+    }
+
+    /** The text of a member of an object that {@link #parse} took. */
+    static String member(String object, String name) {
+        try (JsonParser parser = FACTORY.createParser(ObjectReadContext.empty(), object)) {
+            parser.nextToken();
+            while (parser.nextToken() == JsonToken.PROPERTY_NAME) {
+                boolean found = parser.currentName().equals(name);
+                parser.nextToken();
+                int start = (int) parser.currentTokenLocation().getCharOffset();
+                parser.skipChildren();
+                // a text is only read to its end where it is asked for
+                parser.finishToken();
+                if (found) {
+                    return object.substring(
+                            start, (int) parser.currentLocation().getCharOffset());
+                }
+            }
+        }
+        throw new IllegalArgumentException("no member " + name);
     }
 
     /** Well-formed JSON without the blanks between its tokens: numbers, texts and the order of keys stay as they are. */
@@ -245,15 +277,15 @@ final class JsonText {
 
     private String place() {
         TokenStreamLocation location = parser.currentTokenLocation();
-        return place(location.getLineNr(), location.getColumnNr());
+        return place(firstLine - 1 + location.getLineNr(), location.getColumnNr());
     }
 
     private static String place(int line, int column) {
         return "(line " + line + ", column " + column + ")";
     }
 
-    private static String at(@Nullable TokenStreamLocation location) {
-        return location == null ? "" : " " + place(location.getLineNr(), location.getColumnNr());
+    private String at(@Nullable TokenStreamLocation location) {
+        return location == null ? "" : " " + place(firstLine - 1 + location.getLineNr(), location.getColumnNr());
     }
 
     /** The parser's own words without its hints on how to be configured more laxly. */

@@ -49,6 +49,7 @@ class OpenApiConfiguration {
 
     private static final String SCHEMAS = "#/components/schemas/";
     private static final String KEY = "key";
+    private static final String JSON = org.springframework.http.MediaType.APPLICATION_JSON_VALUE;
 
     @Bean
     ShapeSchemas shapeSchemas() {
@@ -89,6 +90,7 @@ class OpenApiConfiguration {
             Components components = document.getComponents();
             components.addSchemas("Problem", problemSchema());
             components.addSchemas("Fault", faultSchema());
+            components.addSchemas(ShapeSchemas.name(DryRun.class), dryRunSchema());
             closeRequests(document);
             ShapeSchemas.describe(components.getSchemas(), notes.orderedStream().toList());
             WrittenWords.complete(document);
@@ -97,6 +99,7 @@ class OpenApiConfiguration {
 
     private static Operation complete(Operation operation, HandlerMethod handler) {
         addPaging(operation, handler);
+        addDryRun(operation, handler.getMethodAnnotation(AnswersDryRun.class));
         addExamples(operation, handler.getMethodAnnotation(ExampleBody.class));
         for (ExampleAnswer example : handler.getMethod().getAnnotationsByType(ExampleAnswer.class)) {
             addExample(operation, example);
@@ -125,6 +128,34 @@ class OpenApiConfiguration {
                     .description("How many entries at most.")
                     .schema(limit));
         }
+    }
+
+    private static void addDryRun(Operation operation, @Nullable AnswersDryRun creating) {
+        if (creating == null) {
+            return;
+        }
+        ApiResponses responses = operation.getResponses();
+        ApiResponse created = responses.remove("200");
+        if (created == null) {
+            created = responses.get("201");
+        }
+        if (created == null) {
+            throw new IllegalStateException(operation.getOperationId() + " has no answer of its own");
+        }
+        responses.addApiResponse("201", ofJson("Created.", reference(ShapeSchemas.name(creating.created()))));
+        MediaType judged = reference(ShapeSchemas.name(DryRun.class))
+                .addExamples("dry-run", new Example().value(json("/dev/splicebook/web/answers/dry-run.json")));
+        responses.addApiResponse("200", ofJson("Judged only, as dryRun=true asks for.", judged));
+    }
+
+    private static MediaType reference(String schema) {
+        Schema<Object> reference = new JsonSchema();
+        reference.set$ref(SCHEMAS + schema);
+        return new MediaType().schema(reference);
+    }
+
+    private static ApiResponse ofJson(String description, MediaType content) {
+        return new ApiResponse().description(description).content(new Content().addMediaType(JSON, content));
     }
 
     private static void addExamples(Operation operation, @Nullable ExampleBody examples) {
@@ -211,6 +242,9 @@ class OpenApiConfiguration {
             if ("path".equals(parameter.getIn())) {
                 types.add(ProblemType.NOT_FOUND);
             }
+            if (Idempotency.HEADER.equalsIgnoreCase(parameter.getName())) {
+                types.add(ProblemType.IDEMPOTENCY_KEY_REUSED);
+            }
             if ("If-Match".equalsIgnoreCase(parameter.getName())) {
                 types.add(ProblemType.PRECONDITION_FAILED);
                 types.add(ProblemType.PRECONDITION_REQUIRED);
@@ -282,6 +316,19 @@ class OpenApiConfiguration {
         fault.addProperty("detail", ofType("string"));
         fault.setRequired(List.of("code", "detail"));
         return fault;
+    }
+
+    private static Schema<?> dryRunSchema() {
+        Schema<Object> always = ofType("boolean");
+        always.setEnum(List.of(true));
+        Schema<Object> document = new JsonSchema();
+        document.setDescription("As it would be stored.");
+        Schema<Object> dryRun = ofType("object");
+        dryRun.setDescription("The change would be made as it stands, and nothing is stored.");
+        dryRun.addProperty("dryRun", always);
+        dryRun.addProperty("document", document);
+        dryRun.setRequired(List.of("dryRun", "document"));
+        return dryRun;
     }
 
     /** Unknown fields are refused in bodies, and only there: readers of answers must tolerate further ones. */

@@ -3,7 +3,6 @@ package dev.splicebook.web;
 import dev.splicebook.guard.InvalidValueException;
 import jakarta.servlet.http.HttpServletRequest;
 import jakarta.servlet.http.HttpServletResponse;
-import java.io.IOException;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
@@ -44,10 +43,18 @@ class ProblemAdvice {
     private static final Logger LOG = LoggerFactory.getLogger(ProblemAdvice.class);
 
     @ExceptionHandler
-    void answer(Exception exception, HttpServletRequest request, HttpServletResponse response) throws IOException {
+    void answer(Exception exception, HttpServletRequest request, HttpServletResponse response) throws Exception {
         if (exception instanceof AsyncRequestNotUsableException) {
             // the caller has gone: there is nobody to answer
             return;
+        }
+        if (response.isCommitted()) {
+            if (exception instanceof ProblemException problem && problem.type() == ProblemType.BAD_REQUEST) {
+                // a body that broke off took the connection along
+                return;
+            }
+            // the container then breaks the connection, so that half an answer is not taken for a whole one
+            throw exception;
         }
         ProblemWriter.write(request, response, problemOf(exception));
     }

@@ -101,12 +101,25 @@ public enum ProblemType {
             "The request is well-formed and its references exist, but there is no answer to it as it stands.",
             "Read the detail, which names what stands in the way.",
             "no source of the vehicle can feed AMP.remote"),
+    IDEMPOTENCY_KEY_REUSED(
+            422,
+            "The idempotency key was used for another request",
+            "A request with the same Idempotency-Key, but another method, address, body or If-Match, was answered within"
+                    + " seven days. Nothing was changed.",
+            "Make a new key for every new request, and keep a key only for sending the very same request again.",
+            "another request of this firm used the Idempotency-Key order-1207 within seven days"),
     PRECONDITION_REQUIRED(
             428,
             "A change needs If-Match",
             "A change to something with revisions came without an If-Match header, so that it could overwrite another's.",
             "Send the ETag of the revision that the change is made to in If-Match.",
             "the If-Match header is missing"),
+    TOO_MANY_REQUESTS(
+            429,
+            "Too many of these at once",
+            "As many requests of this kind run as the service takes at once.",
+            "Wait for the seconds that Retry-After names, then send the request again.",
+            "4 imports and exports run already, which are as many as this service takes at once"),
     HEADERS_TOO_LARGE(
             431,
             "The headers are too large",

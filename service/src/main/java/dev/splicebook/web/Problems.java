@@ -69,6 +69,20 @@ public final class Problems {
         return new ProblemException(ProblemType.CONFLICT, detail);
     }
 
+    /** 409 with Retry-After: another request holds what this one is to change. */
+    public static ProblemException contended() {
+        return new ProblemException(
+                ProblemType.CONFLICT,
+                "another request is changing the same entries; nothing was changed by this one",
+                List.of(),
+                Map.of("Retry-After", "1"));
+    }
+
+    /** 429 with Retry-After: as many of a costly kind of request run as are taken at once. */
+    public static ProblemException tooMany(String detail) {
+        return new ProblemException(ProblemType.TOO_MANY_REQUESTS, detail, List.of(), Map.of("Retry-After", "5"));
+    }
+
     /** 401, with the challenge that belongs to it. */
     public static ProblemException unauthorized(String detail) {
         return new ProblemException(

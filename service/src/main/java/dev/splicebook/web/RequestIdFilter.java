@@ -25,6 +25,9 @@ class RequestIdFilter extends OncePerRequestFilter {
         try {
             chain.doFilter(request, response);
         } catch (ProblemException problem) {
+            if (response.isCommitted()) {
+                throw problem;
+            }
             ProblemWriter.write(request, response, problem);
         } finally {
             MDC.remove("requestId");

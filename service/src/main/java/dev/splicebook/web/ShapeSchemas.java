@@ -213,7 +213,7 @@ final class ShapeSchemas implements ModelConverter {
         }
     }
 
-    private static String name(Class<?> type) {
+    static String name(Class<?> type) {
         io.swagger.v3.oas.annotations.media.Schema given =
                 type.getAnnotation(io.swagger.v3.oas.annotations.media.Schema.class);
         return given != null && !given.name().isEmpty() ? given.name() : type.getSimpleName();

@@ -42,6 +42,22 @@ public final class StrictReader {
         return new Sent<>(Objects.requireNonNull(type.cast(value)), JsonText.compact(text));
     }
 
+    /**
+     * One line of a body that is read line by line, as a value, together with the line as it was sent.
+     *
+     * @param number of the line, from 1, which faults of syntax name as their place
+     */
+    public static <T> Sent<T> readLine(byte[] line, int number, Class<T> type) {
+        String text = JsonText.decode(line, number);
+        Object value = shape(JsonText.parse(text, number), Shape.of(ResolvableType.forClass(type)));
+        return new Sent<>(Objects.requireNonNull(type.cast(value)), JsonText.compact(text));
+    }
+
+    /** The text of a member of a well-formed JSON object that has it. */
+    public static String member(String object, String name) {
+        return JsonText.member(object, name);
+    }
+
     /** A body as a tree: only the stage of syntax. */
     public static JsonNode parse(byte[] body) {
         return JsonText.parse(JsonText.decode(body));

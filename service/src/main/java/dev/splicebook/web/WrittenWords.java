@@ -105,7 +105,7 @@ final class WrittenWords {
             if (status.equals("401")) {
                 addHeader(response, "WWW-Authenticate", "How a key is sent.");
             }
-            if (status.equals("503")) {
+            if (status.equals("503") || status.equals("429")) {
                 addHeader(response, "Retry-After", "Seconds to wait before asking again.");
             }
         });

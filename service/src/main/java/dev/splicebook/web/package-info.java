@@ -1,4 +1,4 @@
-/** What every endpoint shares: strict JSON, problem details, paging, conditional requests and the written API. */
+/** What every endpoint shares: strict JSON, problem details, paging, conditional and repeated requests, the written API. */
 @ApplicationModule(allowedDependencies = "guard")
 @NullMarked
 package dev.splicebook.web;

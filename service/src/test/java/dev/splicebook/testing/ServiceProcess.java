@@ -42,9 +42,15 @@ public final class ServiceProcess implements AutoCloseable {
     }
 
     public static ServiceProcess start(Map<String, String> environment, List<String> arguments) {
-        List<String> command = new ArrayList<>(List.of(
-                Path.of(System.getProperty("java.home"), "bin", "java").toString(),
-                "-XX:TieredStopAtLevel=1",
+        return start(List.of("-XX:TieredStopAtLevel=1"), environment, arguments);
+    }
+
+    /** Starts with options for the Java machine. */
+    public static ServiceProcess start(List<String> options, Map<String, String> environment, List<String> arguments) {
+        List<String> command = new ArrayList<>();
+        command.add(Path.of(System.getProperty("java.home"), "bin", "java").toString());
+        command.addAll(options);
+        command.addAll(List.of(
                 "-cp",
                 classPathWithoutTests(),
                 "dev.splicebook.SplicebookApplication",

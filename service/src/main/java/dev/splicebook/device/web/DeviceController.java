@@ -5,22 +5,27 @@ import dev.splicebook.device.DeviceFilter;
 import dev.splicebook.device.StoredDevice;
 import dev.splicebook.function.FunctionId;
 import dev.splicebook.hookup.Device;
+import dev.splicebook.web.AnswersDryRun;
 import dev.splicebook.web.Caller;
 import dev.splicebook.web.Changes;
+import dev.splicebook.web.DryRun;
 import dev.splicebook.web.ETags;
 import dev.splicebook.web.ExampleAnswer;
 import dev.splicebook.web.ExampleBody;
+import dev.splicebook.web.Idempotency;
 import dev.splicebook.web.MayFail;
 import dev.splicebook.web.PageOf;
 import dev.splicebook.web.PageQuery;
 import dev.splicebook.web.ProblemType;
 import dev.splicebook.web.QueryText;
+import dev.splicebook.web.Rehearsal;
 import dev.splicebook.web.SearchWords;
 import dev.splicebook.web.Sent;
 import dev.splicebook.web.StrictReader;
 import io.swagger.v3.oas.annotations.Operation;
 import io.swagger.v3.oas.annotations.media.Schema;
 import io.swagger.v3.oas.annotations.tags.Tag;
+import jakarta.servlet.http.HttpServletRequest;
 import java.net.URI;
 import java.nio.charset.StandardCharsets;
 import java.time.Instant;
@@ -45,9 +50,13 @@ import tools.jackson.databind.JsonNode;
 class DeviceController {
 
     private final Catalogue catalogue;
+    private final Idempotency idempotency;
+    private final Rehearsal rehearsal;
 
-    DeviceController(Catalogue catalogue) {
+    DeviceController(Catalogue catalogue, Idempotency idempotency, Rehearsal rehearsal) {
         this.catalogue = catalogue;
+        this.idempotency = idempotency;
+        this.rehearsal = rehearsal;
     }
 
     /** A revision of a device; {@code document} is what was sent. */
@@ -75,12 +84,23 @@ class DeviceController {
     @ExampleAnswer("/dev/splicebook/device/web/answers/device.json")
     @Operation(operationId = "createDevice", summary = "Adds a device to the catalogue, with its first revision.")
     @ExampleBody("/dev/splicebook/device/web/relay.json")
+    @AnswersDryRun(created = DeviceView.class)
     @MayFail(ProblemType.CONFLICT)
-    ResponseEntity<DeviceView> create(Caller caller, @RequestBody Sent<Device> device) {
-        StoredDevice created = catalogue.create(caller, device);
-        return ResponseEntity.created(URI.create("/v1/devices/" + created.code()))
-                .eTag(ETags.of(created.revision()))
-                .body(DeviceView.of(created));
+    ResponseEntity<?> create(
+            Caller caller,
+            @RequestHeader(name = Idempotency.HEADER, required = false) @Nullable String key,
+            @Schema(description = DryRun.PARAMETER) @RequestParam(defaultValue = "false") boolean dryRun,
+            HttpServletRequest request,
+            @RequestBody Sent<Device> device) {
+        if (dryRun) {
+            rehearsal.of(() -> catalogue.create(caller, device));
+            return DryRun.answer(device);
+        }
+        Idempotency.Once once = idempotency.once(caller, key, Idempotency.fingerprint(request, device.json()), () -> {
+            StoredDevice created = catalogue.create(caller, device);
+            return Idempotency.ref(created.code(), created.revision());
+        });
+        return created(caller, once, "/v1/devices/" + once.name());
     }
 
     @GetMapping
@@ -167,15 +187,24 @@ class DeviceController {
             operationId = "addDeviceRevision",
             summary = "Adds a revision to a device; If-Match names the latest one.")
     @ExampleBody("/dev/splicebook/device/web/relay.json")
-    ResponseEntity<DeviceView> addRevision(
+    @AnswersDryRun(created = DeviceView.class)
+    ResponseEntity<?> addRevision(
             Caller caller,
             @PathVariable String code,
             @RequestHeader(name = "If-Match", required = false) @Nullable String ifMatch,
+            @RequestHeader(name = Idempotency.HEADER, required = false) @Nullable String key,
+            @Schema(description = DryRun.PARAMETER) @RequestParam(defaultValue = "false") boolean dryRun,
+            HttpServletRequest request,
             @RequestBody Sent<Device> device) {
-        StoredDevice added = catalogue.addRevision(caller, code, ifMatch, device);
-        return ResponseEntity.created(URI.create("/v1/devices/" + code + "/revisions/" + added.revision()))
-                .eTag(ETags.of(added.revision()))
-                .body(DeviceView.of(added));
+        if (dryRun) {
+            rehearsal.of(() -> catalogue.addRevision(caller, code, ifMatch, device));
+            return DryRun.answer(device);
+        }
+        Idempotency.Once once = idempotency.once(caller, key, Idempotency.fingerprint(request, device.json()), () -> {
+            StoredDevice added = catalogue.addRevision(caller, code, ifMatch, device);
+            return Idempotency.ref(code, added.revision());
+        });
+        return created(caller, once, "/v1/devices/" + code + "/revisions/" + once.revision());
     }
 
     @GetMapping("/{code}/revisions/{revision}")
@@ -223,10 +252,22 @@ class DeviceController {
             Caller caller,
             @PathVariable String code,
             @PathVariable int revision,
-            @RequestHeader(name = "If-Match", required = false) @Nullable String ifMatch) {
-        StoredDevice restored = catalogue.restore(caller, code, revision, ifMatch);
-        return ResponseEntity.created(URI.create("/v1/devices/" + code + "/revisions/" + restored.revision()))
-                .eTag(ETags.of(restored.revision()))
-                .body(DeviceView.of(restored));
+            @RequestHeader(name = "If-Match", required = false) @Nullable String ifMatch,
+            @RequestHeader(name = Idempotency.HEADER, required = false) @Nullable String key,
+            HttpServletRequest request) {
+        Idempotency.Once once = idempotency.once(caller, key, Idempotency.fingerprint(request, ""), () -> {
+            StoredDevice restored = catalogue.restore(caller, code, revision, ifMatch);
+            return Idempotency.ref(code, restored.revision());
+        });
+        return created(caller, once, "/v1/devices/" + code + "/revisions/" + once.revision());
+    }
+
+    /** The answer to the request that added a revision, the same however often it is given. */
+    private ResponseEntity<DeviceView> created(Caller caller, Idempotency.Once once, String location) {
+        StoredDevice created = catalogue.getDevice(caller, once.name(), once.revision());
+        return ResponseEntity.created(URI.create(location))
+                .eTag(ETags.of(created.revision()))
+                .headers(once::mark)
+                .body(DeviceView.of(created.asAdded()));
     }
 }

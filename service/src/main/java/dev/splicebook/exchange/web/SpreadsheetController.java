@@ -13,6 +13,7 @@ import dev.splicebook.web.Caller;
 import dev.splicebook.web.ETags;
 import dev.splicebook.web.ExampleAnswer;
 import dev.splicebook.web.ExampleBody;
+import dev.splicebook.web.Idempotency;
 import dev.splicebook.web.Problems;
 import dev.splicebook.web.Sent;
 import dev.splicebook.web.StrictReader;
@@ -54,9 +55,11 @@ class SpreadsheetController {
     private static final Set<String> OPERATIONS = Set.of("importSpreadsheet", "replaceCircuits", "exportSpreadsheet");
 
     private final Book book;
+    private final Idempotency idempotency;
 
-    SpreadsheetController(Book book) {
+    SpreadsheetController(Book book, Idempotency idempotency) {
         this.book = book;
+        this.idempotency = idempotency;
     }
 
     /**
@@ -126,6 +129,7 @@ class SpreadsheetController {
                     @RequestParam(required = false)
                     @Nullable
                     List<VinPattern> vinPattern,
+            @RequestHeader(name = Idempotency.HEADER, required = false) @Nullable String key,
             @Schema(description = "Judges everything and stores nothing.") @RequestParam(defaultValue = "false")
                     boolean dryRun,
             HttpServletRequest request,
@@ -145,10 +149,15 @@ class SpreadsheetController {
         if (dryRun) {
             return ResponseEntity.ok(SpreadsheetDryRun.of(map));
         }
-        StoredMap created = book.create(caller, map);
+        Idempotency.Once once = idempotency.once(caller, key, Idempotency.fingerprint(request, map.json()), () -> {
+            StoredMap stored = book.create(caller, map);
+            return Idempotency.ref(stored.id(), stored.revision());
+        });
+        StoredMap created = book.getMap(caller, UUID.fromString(once.name()), once.revision());
         return ResponseEntity.created(URI.create("/v1/vehicles/" + created.id()))
                 .eTag(ETags.of(created.revision()))
-                .body(VehicleView.of(created));
+                .headers(once::mark)
+                .body(VehicleView.of(created.asAdded()));
     }
 
     @PutMapping(path = "/v1/vehicles/{id}/spreadsheet", consumes = CSV, produces = JSON)

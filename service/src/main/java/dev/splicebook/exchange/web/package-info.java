@@ -1,4 +1,4 @@
-/** Import and export over HTTP. */
+/** Imports and exports over HTTP. */
 @NullMarked
 package dev.splicebook.exchange.web;
 

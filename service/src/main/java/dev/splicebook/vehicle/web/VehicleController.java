@@ -10,21 +10,26 @@ import dev.splicebook.vehicle.StoredMap;
 import dev.splicebook.vehicle.VehicleFilter;
 import dev.splicebook.vehicle.VehicleView;
 import dev.splicebook.vehicle.Vin;
+import dev.splicebook.web.AnswersDryRun;
 import dev.splicebook.web.Caller;
 import dev.splicebook.web.Changes;
+import dev.splicebook.web.DryRun;
 import dev.splicebook.web.ETags;
 import dev.splicebook.web.ExampleAnswer;
 import dev.splicebook.web.ExampleBody;
+import dev.splicebook.web.Idempotency;
 import dev.splicebook.web.MayFail;
 import dev.splicebook.web.PageOf;
 import dev.splicebook.web.PageQuery;
 import dev.splicebook.web.ProblemType;
 import dev.splicebook.web.QueryText;
+import dev.splicebook.web.Rehearsal;
 import dev.splicebook.web.SearchWords;
 import dev.splicebook.web.Sent;
 import io.swagger.v3.oas.annotations.Operation;
 import io.swagger.v3.oas.annotations.media.Schema;
 import io.swagger.v3.oas.annotations.tags.Tag;
+import jakarta.servlet.http.HttpServletRequest;
 import java.net.URI;
 import java.util.List;
 import java.util.UUID;
@@ -51,9 +56,13 @@ class VehicleController {
     static final String YEAR = "A model year of the map; one without model years is not found.";
 
     private final Book book;
+    private final Idempotency idempotency;
+    private final Rehearsal rehearsal;
 
-    VehicleController(Book book) {
+    VehicleController(Book book, Idempotency idempotency, Rehearsal rehearsal) {
         this.book = book;
+        this.idempotency = idempotency;
+        this.rehearsal = rehearsal;
     }
 
     @PostMapping
@@ -63,11 +72,22 @@ class VehicleController {
             operationId = "createVehicle",
             summary = "Adds a vehicle to the book, with the first revision of its function map.")
     @ExampleBody("/dev/splicebook/vehicle/web/small-map.json")
-    ResponseEntity<VehicleView> create(Caller caller, @RequestBody Sent<FunctionMap> map) {
-        StoredMap created = book.create(caller, map);
-        return ResponseEntity.created(URI.create("/v1/vehicles/" + created.id()))
-                .eTag(ETags.of(created.revision()))
-                .body(VehicleView.of(created));
+    @AnswersDryRun(created = VehicleView.class)
+    ResponseEntity<?> create(
+            Caller caller,
+            @RequestHeader(name = Idempotency.HEADER, required = false) @Nullable String key,
+            @Schema(description = DryRun.PARAMETER) @RequestParam(defaultValue = "false") boolean dryRun,
+            HttpServletRequest request,
+            @RequestBody Sent<FunctionMap> map) {
+        if (dryRun) {
+            rehearsal.of(() -> book.create(caller, map));
+            return DryRun.answer(map);
+        }
+        Idempotency.Once once = idempotency.once(caller, key, Idempotency.fingerprint(request, map.json()), () -> {
+            StoredMap created = book.create(caller, map);
+            return Idempotency.ref(created.id(), created.revision());
+        });
+        return created(caller, once, "/v1/vehicles/" + once.name());
     }
 
     /**
@@ -171,15 +191,24 @@ class VehicleController {
             operationId = "addVehicleRevision",
             summary = "Adds a revision to a vehicle's map; If-Match names the latest one.")
     @ExampleBody("/dev/splicebook/vehicle/web/small-map.json")
-    ResponseEntity<VehicleView> addRevision(
+    @AnswersDryRun(created = VehicleView.class)
+    ResponseEntity<?> addRevision(
             Caller caller,
             @PathVariable UUID id,
             @RequestHeader(name = "If-Match", required = false) @Nullable String ifMatch,
+            @RequestHeader(name = Idempotency.HEADER, required = false) @Nullable String key,
+            @Schema(description = DryRun.PARAMETER) @RequestParam(defaultValue = "false") boolean dryRun,
+            HttpServletRequest request,
             @RequestBody Sent<FunctionMap> map) {
-        StoredMap added = book.addRevision(caller, id, ifMatch, map);
-        return ResponseEntity.created(URI.create("/v1/vehicles/" + id + "/revisions/" + added.revision()))
-                .eTag(ETags.of(added.revision()))
-                .body(VehicleView.of(added));
+        if (dryRun) {
+            rehearsal.of(() -> book.addRevision(caller, id, ifMatch, map));
+            return DryRun.answer(map);
+        }
+        Idempotency.Once once = idempotency.once(caller, key, Idempotency.fingerprint(request, map.json()), () -> {
+            StoredMap added = book.addRevision(caller, id, ifMatch, map);
+            return Idempotency.ref(id, added.revision());
+        });
+        return created(caller, once, "/v1/vehicles/" + id + "/revisions/" + once.revision());
     }
 
     @GetMapping("/{id}/revisions/{revision}")
@@ -247,10 +276,22 @@ class VehicleController {
             Caller caller,
             @PathVariable UUID id,
             @PathVariable int revision,
-            @RequestHeader(name = "If-Match", required = false) @Nullable String ifMatch) {
-        StoredMap restored = book.restore(caller, id, revision, ifMatch);
-        return ResponseEntity.created(URI.create("/v1/vehicles/" + id + "/revisions/" + restored.revision()))
-                .eTag(ETags.of(restored.revision()))
-                .body(VehicleView.of(restored));
+            @RequestHeader(name = "If-Match", required = false) @Nullable String ifMatch,
+            @RequestHeader(name = Idempotency.HEADER, required = false) @Nullable String key,
+            HttpServletRequest request) {
+        Idempotency.Once once = idempotency.once(caller, key, Idempotency.fingerprint(request, ""), () -> {
+            StoredMap restored = book.restore(caller, id, revision, ifMatch);
+            return Idempotency.ref(id, restored.revision());
+        });
+        return created(caller, once, "/v1/vehicles/" + id + "/revisions/" + once.revision());
+    }
+
+    /** The answer to the request that added a revision, the same however often it is given. */
+    private ResponseEntity<VehicleView> created(Caller caller, Idempotency.Once once, String location) {
+        StoredMap created = book.getMap(caller, UUID.fromString(once.name()), once.revision());
+        return ResponseEntity.created(URI.create(location))
+                .eTag(ETags.of(created.revision()))
+                .headers(once::mark)
+                .body(VehicleView.of(created.asAdded()));
     }
 }
