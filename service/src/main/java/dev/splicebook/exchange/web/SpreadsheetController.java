@@ -113,14 +113,15 @@ class SpreadsheetController {
             content = @Content(mediaType = JSON, schema = @Schema(implementation = SpreadsheetDryRun.class)))
     ResponseEntity<Object> create(
             Caller caller,
-            @RequestParam(required = false) @Nullable String maker,
-            @RequestParam(required = false) @Nullable String model,
+            @Schema(description = "Who makes the vehicle.") @RequestParam(required = false) @Nullable String maker,
+            @Schema(description = "What its maker calls it.") @RequestParam(required = false) @Nullable String model,
             @Schema(description = "The first model year, 1950 to 2100.") @RequestParam(required = false) @Nullable
                     Integer modelYearFrom,
             @Schema(description = "The last model year, if it is another.") @RequestParam(required = false) @Nullable
                     Integer modelYearTo,
-            @RequestParam(required = false) @Nullable String market,
-            @RequestParam(required = false) @Nullable SteeringSide steeringSide,
+            @Schema(description = "Where it is sold.") @RequestParam(required = false) @Nullable String market,
+            @Schema(description = "On which side its steering wheel is.") @RequestParam(required = false) @Nullable
+                    SteeringSide steeringSide,
             @Schema(description = "What sets the variant apart; may be repeated.")
                     @RequestParam(required = false)
                     @Nullable
