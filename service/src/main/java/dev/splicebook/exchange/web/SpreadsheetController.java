@@ -17,6 +17,7 @@ import dev.splicebook.web.Problems;
 import dev.splicebook.web.Sent;
 import dev.splicebook.web.StrictReader;
 import io.swagger.v3.oas.annotations.Operation;
+import io.swagger.v3.oas.annotations.Parameter;
 import io.swagger.v3.oas.annotations.media.Content;
 import io.swagger.v3.oas.annotations.media.Schema;
 import io.swagger.v3.oas.annotations.responses.ApiResponse;
@@ -110,14 +111,18 @@ class SpreadsheetController {
             content = @Content(mediaType = JSON, schema = @Schema(implementation = SpreadsheetDryRun.class)))
     ResponseEntity<Object> create(
             Caller caller,
-            @RequestParam(required = false) @Nullable String maker,
-            @RequestParam(required = false) @Nullable String model,
+            @Schema(description = "Who makes the vehicle.") @RequestParam(required = false) @Nullable String maker,
+            @Schema(description = "What the vehicle is called.") @RequestParam(required = false) @Nullable String model,
             @Schema(description = "The first model year, 1950 to 2100.") @RequestParam(required = false) @Nullable
                     Integer modelYearFrom,
             @Schema(description = "The last model year, if it is another.") @RequestParam(required = false) @Nullable
                     Integer modelYearTo,
-            @RequestParam(required = false) @Nullable String market,
-            @RequestParam(required = false) @Nullable SteeringSide steeringSide,
+            @Schema(description = "Where this variant is sold.") @RequestParam(required = false) @Nullable
+                    String market,
+            @Parameter(description = "Where the driver sits, seen facing forward.")
+                    @RequestParam(required = false)
+                    @Nullable
+                    SteeringSide steeringSide,
             @Schema(description = "What sets the variant apart; may be repeated.")
                     @RequestParam(required = false)
                     @Nullable
