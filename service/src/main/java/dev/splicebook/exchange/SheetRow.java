@@ -268,7 +268,7 @@ final class SheetRow {
             case TEXT -> NODES.stringNode(content);
             case NUMBER -> number(cell, at, content);
             case TRUTH -> truth(cell, at, content);
-            case WORDS -> words(content, field);
+            case WORDS -> words(content);
             case ENTRIES -> list(SheetWriter.split(content));
         };
     }
@@ -338,9 +338,11 @@ final class SheetRow {
         return NODES.booleanNode(lower.equals("true"));
     }
 
-    private static JsonNode words(String content, SheetColumns.Field field) {
-        boolean none = field.emptyTold() && content.equals(SheetWriter.NONE);
-        return list(none ? List.of() : List.of(content.strip().split("\\s+", -1)));
+    private static JsonNode words(String content) {
+        return list(
+                content.equals(SheetWriter.NONE)
+                        ? List.of()
+                        : List.of(content.strip().split("\\s+", -1)));
     }
 
     private static JsonNode list(List<String> entries) {

@@ -422,6 +422,17 @@ class SpreadsheetsTest {
     }
 
     @Test
+    void takesNoneForAListWithoutEntries() {
+        FunctionMap map = read(
+                "connector,pin,electrical.kind,electrical.live,electrical.when\nC1,1,supply,none,none\nC1,2,supply,,\n");
+
+        assertThat(circuit(map, "C1-1").electrical())
+                .isEqualTo(new Electrical.Supply(null, null, List.of(), List.of(), null, null));
+        assertThat(circuit(map, "C1-2").electrical())
+                .isEqualTo(new Electrical.Supply(null, null, null, List.of(), null, null));
+    }
+
+    @Test
     void keepsWhatASheetDoesNotSpeakOf() {
         StoredMap map = stored("""
                 {"maker": "Ondrake", "runningVolts": {"min": 13.60, "max": 14.8}, "notes": "kept",
