@@ -35,6 +35,20 @@ class JavaExampleIntegrationTest extends ServiceIntegrationTest {
     }
 
     @Test
+    void makesFiveMistakesAndNoneInTheEnd() throws IOException, InterruptedException {
+        List<String> lines = run("AmplifierAndSubwoofers.java");
+
+        assertThat(findings(lines, "first draft: not-ready"))
+                .containsExactlyInAnyOrder(
+                        "danger fuse-missing",
+                        "error level-too-high",
+                        "error polarity-reversed",
+                        "error speaker-minus-grounded",
+                        "warning control-always-active");
+        assertThat(lines).contains("corrected: ready");
+    }
+
+    @Test
     void goesThroughAFirstHourAndThroughItAgain() throws IOException, InterruptedException {
         String spreadsheet = DemoFiles.examples()
                 .resolve(Path.of("spreadsheet", "circuits.csv"))

@@ -29,7 +29,7 @@ class ApiExamplesIntegrationTest extends ServiceIntegrationTest {
     private static final int MOST_SECONDS = 60;
 
     /** Their output is no single answer. */
-    private static final List<String> SEVERAL_CALLS = List.of("spreadsheet/04-export.sh");
+    private static final List<String> SEVERAL_CALLS = List.of("spreadsheet/04-export.sh", "bulk/04-export.sh");
 
     private record Ran(int exitCode, List<String> lines) {
 
@@ -81,6 +81,39 @@ class ApiExamplesIntegrationTest extends ServiceIntegrationTest {
                 .contains("Hauler");
         assertThat(exported.lines().stream().filter(line -> line.startsWith("C1,")))
                 .hasSize(25);
+    }
+
+    @Test
+    void findsAVehicleByVinAndAFunctionAcrossVehicles() throws IOException, InterruptedException {
+        JsonNode byVin = run("book/07-by-vin.sh", TestDatabase.key()).answer();
+        JsonNode reverse = run("book/09-across-vehicles.sh", TestDatabase.key()).answer();
+        JsonNode fitting = run("book/10-what-fits.sh", TestDatabase.key()).answer();
+
+        assertThat(byVin.at("/items/0/model").asString()).isEqualTo("Tessick");
+        assertThat(byVin.at("/vin/modelYears/0").asInt()).isEqualTo(2021);
+        assertThat(reverse.path("items")
+                        .valueStream()
+                        .map(item -> item.path("vehicle").asString())
+                        .distinct())
+                .hasSizeGreaterThanOrEqualTo(4);
+        assertThat(fitting.path("items")
+                        .valueStream()
+                        .map(item -> item.path("code").asString()))
+                .containsExactly("HAR-T1", "IFC-T7");
+    }
+
+    @Test
+    void importsAFileOnceAndTakesItOutAgain() throws IOException, InterruptedException {
+        JsonNode tried = run("bulk/01-try.sh", TestDatabase.key()).answer();
+        JsonNode imported = run("bulk/02-import.sh", TestDatabase.key()).answer();
+        JsonNode again = run("bulk/02-import.sh", TestDatabase.key()).answer();
+        Ran exported = run("bulk/04-export.sh", TestDatabase.key());
+
+        assertThat(tried.path("dryRun").asBoolean()).isTrue();
+        assertThat(imported.path("state").asString()).isEqualTo("done");
+        assertThat(imported.path("lines").asInt()).isEqualTo(2);
+        assertThat(again).isEqualTo(imported);
+        assertThat(exported.lines()).anyMatch(line -> line.contains("FUSE-5"));
     }
 
     @ParameterizedTest
