@@ -91,6 +91,19 @@ class TypeScriptExamplesIntegrationTest extends ServiceIntegrationTest {
     }
 
     @Test
+    void goesThroughAFirstHour() throws IOException, InterruptedException {
+        List<String> lines = example("first-hour");
+
+        assertThat(lines.get(0)).startsWith("line 20, column 4: ").contains("PK stands for pink");
+        assertThat(lines.get(1)).isEqualTo("Vandry Hauler, 25 circuits");
+        assertThat(lines).filteredOn(line -> line.startsWith("  C1-")).hasSize(25);
+        assertThat(lines)
+                .filteredOn(line -> line.startsWith("reverse: "))
+                .hasSizeGreaterThan(3)
+                .anyMatch(line -> line.startsWith("reverse: Corvane Tessick, C2-12 BU/WH"));
+    }
+
+    @Test
     void saysWhyTheServiceRefuses() throws IOException, InterruptedException {
         Ran ran = run(
                 Map.of("SPLICEBOOK_URL", anonymousCalls().base(), "SPLICEBOOK_KEY", "no-such-key"),
