@@ -29,6 +29,9 @@ final class SheetReader {
     /** A fault may hide another behind it: of a value, of the facts, of the circuit, of the map. */
     private static final int MOST_PASSES = 5;
 
+    /** As many as are told of a file; to look for what is near costs time that a hostile header would multiply. */
+    private static final int MOST_WITH_NEAREST = 100;
+
     private static final JsonNodeFactory NODES = JsonNodeFactory.instance;
 
     private final SheetFaults faults = new SheetFaults();
@@ -158,6 +161,7 @@ final class SheetReader {
 
     private void readHeader(List<Cell> header) {
         Map<String, Cell> seen = new HashMap<>();
+        int unknown = 0;
         for (Cell cell : header) {
             String name = cell.text().strip();
             Cell named = cell.named(Words.shortened(name));
@@ -174,8 +178,11 @@ final class SheetReader {
                         named,
                         "",
                         "unknown-column",
-                        "there is no column \"" + Words.shortened(name) + "\"; the nearest are "
-                                + String.join(", ", Words.nearest(name, SheetColumns.all())));
+                        "there is no column \"" + Words.shortened(name) + "\""
+                                + (++unknown > MOST_WITH_NEAREST
+                                        ? ""
+                                        : "; the nearest are "
+                                                + String.join(", ", Words.nearest(name, SheetColumns.all()))));
             } else if (first != null) {
                 faults.inCell(
                         named,

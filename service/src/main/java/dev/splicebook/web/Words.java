@@ -2,7 +2,9 @@ package dev.splicebook.web;
 
 import java.util.Collection;
 import java.util.Comparator;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.stream.Collectors;
 import tools.jackson.databind.JsonNode;
 
@@ -41,8 +43,10 @@ public final class Words {
     /** The known names that are nearest to a name, nearest first, at most three. */
     public static List<String> nearest(String name, Collection<String> known) {
         String wanted = shortened(name);
+        Map<String, Integer> distances = new HashMap<>();
+        known.forEach(candidate -> distances.put(candidate, distance(wanted, candidate)));
         return known.stream()
-                .sorted(Comparator.comparingInt((String candidate) -> distance(wanted, candidate))
+                .sorted(Comparator.comparingInt((String candidate) -> distances.getOrDefault(candidate, 0))
                         .thenComparing(Comparator.naturalOrder()))
                 .limit(MOST_NEAREST)
                 .toList();
