@@ -60,8 +60,11 @@ set position       = d.position,
         d.circuit ->> 'loadEnd', d.circuit ->> 'test', d.circuit ->> 'note',
         (select string_agg(entry, E'\n') from json_array_elements_text(d.circuit -> 'carries') as entry))
 from (select r.vehicle_id, r.revision, each.key as name, each.value as circuit, each.ordinality - 1 as position,
-             r.document::json -> 'connectors' -> substring(each.key from '^(.*)-') as connector
-      from vehicle_revisions r, json_each(r.document::json -> 'circuits') with ordinality as each) d
+             r.connectors -> substring(each.key from '^(.*)-') as connector
+      -- offset 0 keeps the whole document from being parsed again for every circuit
+      from (select vehicle_id, revision, document::json -> 'connectors' as connectors,
+                   document::json -> 'circuits' as circuits
+            from vehicle_revisions offset 0) r, json_each(r.circuits) with ordinality as each) d
 where c.vehicle_id = d.vehicle_id
   and c.revision = d.revision
   and c.connector = coalesce(substring(d.name from '^(.*)-'), '')

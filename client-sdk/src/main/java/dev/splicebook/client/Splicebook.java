@@ -17,8 +17,8 @@ import org.jspecify.annotations.Nullable;
  * Report report = client.checks().check(hookup);
  * }</pre>
  *
- * <p>Calls that change nothing, checks among them, are sent again when the connection fails or the service answers 503:
- * twice unless told otherwise, after growing waits with some chance in them, for as long as {@code Retry-After} says and
+ * <p>Calls that change nothing, checks among them, are sent again when the connection fails or the service answers 503
+ * or 429: twice unless told otherwise, after growing waits with some chance in them, for as long as {@code Retry-After} says and
  * at most about 10 s; a service that asks for more is not asked again. Calls that create something are sent again only
  * with an {@link IdempotencyKey}, by which the service tells that it has done so already, and other changes are sent once.
  */

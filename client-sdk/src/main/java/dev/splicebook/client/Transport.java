@@ -198,7 +198,7 @@ final class Transport {
                 retryAfter = retrying.retryAfter(
                         response.headers().firstValue("Retry-After").orElse(null));
                 failure = problem(call, response, response.body().other(), retryAfter);
-                mayPass &= response.statusCode() == 503;
+                mayPass &= response.statusCode() == 503 || response.statusCode() == 429;
             } catch (HttpTimeoutException e) {
                 failure = late(call, e);
                 // the time that the caller gave is used up, unless it was but the connection that took too long
@@ -362,7 +362,7 @@ final class Transport {
             case 404 -> new NotFoundException(told, status, problem);
             case 409 -> new ConflictException(told, status, problem);
             case 412 -> new PreconditionFailedException(told, status, problem);
-            case 503 -> new UnavailableException(told, status, problem, retryAfter);
+            case 429, 503 -> new UnavailableException(told, status, problem, retryAfter);
             default -> new ApiException(told, status, problem);
         };
     }

@@ -4,7 +4,7 @@ import java.time.Duration;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 
-/** 503: the service cannot answer at the moment, and nothing was changed. */
+/** 503, or 429 where as many run as may: the service cannot answer at the moment, and nothing was changed. */
 public final class UnavailableException extends ApiException {
 
     private static final long serialVersionUID = 1L;

@@ -41,6 +41,11 @@ class MigrationConfiguration {
                 applicationRole = currentRole(dataSource);
             }
             String ownerRole = owner.getUsername();
+            if (!StringUtils.hasText(ownerRole)) {
+                // the application's own connections give up after seconds, which filling a new column may well take
+                configuration.dataSource(
+                        application.getJdbcUrl(), application.getUsername(), application.getPassword());
+            }
             if (!StringUtils.hasText(ownerRole) || applicationRole.equals(ownerRole)) {
                 log.warn(
                         "The database role {} runs both the migrations and the application, which may then change"

@@ -4,13 +4,11 @@ import dev.splicebook.device.Catalogue.DeviceSummary;
 import dev.splicebook.web.PageOf;
 import dev.splicebook.web.PageQuery;
 import dev.splicebook.web.Positions;
+import dev.splicebook.web.Selection;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.time.OffsetDateTime;
-import java.util.ArrayList;
-import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Map;
 import java.util.Objects;
 import java.util.Set;
 import java.util.UUID;
@@ -26,6 +24,14 @@ class Summaries {
             select d.id, d.code, d.shared, r.revision, r.created_at, r.maker, r.name, r.kind
             from devices d join device_revisions r on r.device_id = d.id and r.revision = d.latest_revision
             where\s""";
+
+    /** One of a code: the firm's own, else the oldest that is shared, which is the one that the code leads to. */
+    private static final String SEEN = """
+            (d.owner_firm = :firm
+             or (d.shared and not exists (
+                     select from devices o where o.code = d.code
+                     and (o.owner_firm = :firm
+                          or (o.shared and (o.created_at, o.id) < (d.created_at, d.id))))))""";
 
     private static final String MATING = """
             exists (select from device_mates m where m.device_id = r.device_id and m.revision = r.revision
@@ -51,43 +57,44 @@ class Summaries {
             @Nullable Set<String> vehicleMates,
             DeviceRevision.@Nullable Key accessoriesOf,
             PageQuery page) {
-        Conditions conditions = new Conditions().and("(d.owner_firm = :firm or d.shared)", "firm", firm);
-        conditions.startsWith("lower(d.code)", "code", filter.code());
-        conditions.startsWith("lower(r.maker)", "maker", filter.maker());
-        conditions.startsWith("lower(r.name)", "name", filter.name());
+        Selection selection = new Selection(LATEST_REVISIONS + SEEN)
+                .with("firm", firm)
+                .startsWith("lower(d.code)", "code", filter.code())
+                .startsWith("lower(r.maker)", "maker", filter.maker())
+                .startsWith("lower(r.name)", "name", filter.name())
+                .withWords("r.searched", filter.text());
         if (filter.kind() != null) {
-            conditions.and("r.kind = :kind", "kind", filter.kind());
+            selection.and("r.kind = :kind").with("kind", filter.kind());
         }
         if (filter.function() != null) {
-            String function = filter.function().value();
-            conditions.and("""
-                            exists (select from device_terminals t where t.device_id = r.device_id
-                                    and t.revision = r.revision
-                                    and (t.function = :function or t.function like :below escape '!'))""", "function", function).with("below", Positions.startsWith(function + "."));
-        }
-        if (filter.text() != null) {
-            conditions.and("r.searched @@ search_query(:text)", "text", filter.text());
+            selection.ofFunction(
+                    "exists (select from device_terminals t where t.device_id = r.device_id"
+                            + " and t.revision = r.revision and %s)",
+                    "t.function", filter.function().value());
         }
         if (filter.mates() != null) {
-            conditions.and(MATING.formatted("mates"), "mates", new String[] {filter.mates()});
+            selection.and(MATING.formatted("mates")).with("mates", new String[] {filter.mates()});
         }
         if (vehicleMates != null) {
-            conditions.and(MATING.formatted("fits"), "fits", vehicleMates.toArray(String[]::new));
+            selection.and(MATING.formatted("fits")).with("fits", vehicleMates.toArray(String[]::new));
         }
         if (accessoriesOf != null) {
-            conditions.and("""
-                            exists (select from device_accessories a where a.device_id = :main
-                                    and a.revision = :mainRevision and a.accessory = d.code)""", "main", accessoriesOf.deviceId()).with("mainRevision", accessoriesOf.revision());
+            selection
+                    .and("exists (select from device_accessories a where a.device_id = :main"
+                            + " and a.revision = :mainRevision and a.accessory = d.code)")
+                    .with("main", accessoriesOf.deviceId())
+                    .with("mainRevision", accessoriesOf.revision());
         }
         List<String> after = page.after(2);
         if (!after.isEmpty()) {
-            conditions
-                    .and("(d.code, d.id) > (:afterCode, :afterId)", "afterCode", after.get(0))
+            selection
+                    .and("(d.code, d.id) > (:afterCode, :afterId)")
+                    .with("afterCode", after.get(0))
                     .with("afterId", Positions.uuid(after.get(1)));
         }
-        List<Row> fetched = database.sql(LATEST_REVISIONS + conditions.joined() + " order by d.code, d.id limit :most")
-                .params(conditions.parameters)
-                .param("most", page.limit() + 1)
+        selection.then("order by d.code, d.id limit :most").with("most", page.limit() + 1);
+        List<Row> fetched = database.sql(selection.sql())
+                .params(selection.parameters())
                 .query((row, number) -> read(row))
                 .list();
         PageOf<Row> rows = PageOf.ofFetched(
@@ -108,32 +115,5 @@ class Summaries {
                 row.getString("name"),
                 row.getString("kind"));
         return new Row(Objects.requireNonNull(row.getObject("id", UUID.class)), summary);
-    }
-
-    /** All of which must hold, with the values of their named parameters. */
-    private static final class Conditions {
-
-        private final List<String> conditions = new ArrayList<>();
-        private final Map<String, Object> parameters = new LinkedHashMap<>();
-
-        Conditions and(String condition, String parameter, Object value) {
-            conditions.add(condition);
-            return with(parameter, value);
-        }
-
-        Conditions with(String parameter, Object value) {
-            parameters.put(parameter, value);
-            return this;
-        }
-
-        void startsWith(String column, String parameter, @Nullable String text) {
-            if (text != null) {
-                and(column + " like :" + parameter + " escape '!'", parameter, Positions.startsWith(text));
-            }
-        }
-
-        String joined() {
-            return String.join("\nand ", conditions);
-        }
     }
 }

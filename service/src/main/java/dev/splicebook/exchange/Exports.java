@@ -6,14 +6,17 @@ import dev.splicebook.web.Caller;
 import java.io.BufferedOutputStream;
 import java.io.IOException;
 import java.io.OutputStream;
+import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
+import java.util.Objects;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 import org.springframework.stereotype.Service;
-import org.springframework.transaction.annotation.Isolation;
-import org.springframework.transaction.annotation.Transactional;
+import org.springframework.transaction.PlatformTransactionManager;
+import org.springframework.transaction.TransactionDefinition;
+import org.springframework.transaction.support.TransactionTemplate;
 
 /** Exports of the book and the catalogue as lines that an import takes. */
 @Service
@@ -26,11 +29,19 @@ public class Exports {
     private final BookTransfer book;
     private final CatalogueTransfer catalogue;
     private final Transfers transfers;
+    private final TransactionTemplate transactions;
 
-    Exports(BookTransfer book, CatalogueTransfer catalogue, Transfers transfers) {
+    Exports(
+            BookTransfer book,
+            CatalogueTransfer catalogue,
+            Transfers transfers,
+            PlatformTransactionManager transactions) {
         this.book = book;
         this.catalogue = catalogue;
         this.transfers = transfers;
+        this.transactions = new TransactionTemplate(transactions);
+        this.transactions.setReadOnly(true);
+        this.transactions.setIsolationLevel(TransactionDefinition.ISOLATION_REPEATABLE_READ);
     }
 
     /**
@@ -41,23 +52,34 @@ public class Exports {
      * @throws dev.splicebook.web.ProblemException 429 if too many run
      * @throws IOException if the reader has gone
      */
-    @Transactional(readOnly = true, isolation = Isolation.REPEATABLE_READ)
     public void write(Caller caller, ExportOf what, boolean mine, OutputStream out) throws IOException {
-        try (Transfers.Place place = transfers.enter()) {
+        // a place before a connection, so that those who find none take none
+        try (Transfers.Place place = transfers.enter(caller)) {
             log.debug("an export has {}", place);
-            OutputStream lines = new BufferedOutputStream(out, BUFFER_BYTES);
-            if (what.hasDevices()) {
-                catalogue.export(
-                        caller, mine, device -> writeLine(lines, "device", null, device.revision(), device.document()));
-            }
-            if (what.hasVehicles()) {
-                book.export(
-                        caller,
-                        mine,
-                        vehicle -> writeLine(lines, "vehicle", vehicle.id(), vehicle.revision(), vehicle.document()));
-            }
-            lines.flush();
+            transactions.executeWithoutResult(status -> {
+                try {
+                    writeLines(caller, what, mine, new BufferedOutputStream(out, BUFFER_BYTES));
+                } catch (IOException gone) {
+                    throw new UncheckedIOException(gone);
+                }
+            });
+        } catch (UncheckedIOException gone) {
+            throw Objects.requireNonNull(gone.getCause());
         }
+    }
+
+    private void writeLines(Caller caller, ExportOf what, boolean mine, OutputStream lines) throws IOException {
+        if (what.hasDevices()) {
+            catalogue.export(
+                    caller, mine, device -> writeLine(lines, "device", null, device.revision(), device.document()));
+        }
+        if (what.hasVehicles()) {
+            book.export(
+                    caller,
+                    mine,
+                    vehicle -> writeLine(lines, "vehicle", vehicle.id(), vehicle.revision(), vehicle.document()));
+        }
+        lines.flush();
     }
 
     private static void writeLine(

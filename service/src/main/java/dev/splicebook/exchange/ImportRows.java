@@ -103,6 +103,14 @@ class ImportRows {
     @Transactional(propagation = Propagation.REQUIRES_NEW)
     public void end(Caller caller, UUID id, int attempt, ImportProgress progress, ImportState state) {
         write(caller, id, attempt, progress, "ended_at = now(), state = '" + text(state) + "'", null);
+        if (state != ImportState.DONE) {
+            rows.sql("update imports set vehicles = 0, devices = 0, circuits = 0, unchanged = 0"
+                            + " where owner_firm = :firm and id = :id and attempt = :attempt")
+                    .param("firm", caller.firm().value())
+                    .param("id", id)
+                    .param("attempt", attempt)
+                    .update();
+        }
     }
 
     /**

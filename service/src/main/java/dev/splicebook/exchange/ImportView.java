@@ -10,8 +10,9 @@ import org.jspecify.annotations.Nullable;
  * An import: what was asked, how far it has come, and what came of it.
  *
  * @param lines read so far, blank ones included
- * @param vehicles added or revised
- * @param devices added or revised
+ * @param vehicles added or revised, so far while it runs; 0 where nothing was stored, but for a dry run that found no
+ *     fault, which tells what would have been
+ * @param devices as {@code vehicles}
  * @param circuits of these vehicles
  * @param unchanged vehicles and devices of which the same is stored already
  * @param bytes read so far

@@ -14,6 +14,7 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.sql.SQLException;
+import java.time.Duration;
 import java.util.List;
 import java.util.Map;
 import java.util.UUID;
@@ -47,6 +48,7 @@ public class Imports {
     private final Transfers transfers;
     private final TransactionTemplate transactions;
     private final int mostBytesOfLine;
+    private final Duration longest;
     private final ScheduledExecutorService teller = Executors.newSingleThreadScheduledExecutor(task -> {
         Thread thread = new Thread(task, "import-progress");
         thread.setDaemon(true);
@@ -59,13 +61,15 @@ public class Imports {
             CatalogueTransfer catalogue,
             Transfers transfers,
             PlatformTransactionManager transactions,
-            @Value("${splicebook.exchange.max-line:8MB}") DataSize mostOfLine) {
+            @Value("${splicebook.exchange.max-line:8MB}") DataSize mostOfLine,
+            @Value("${splicebook.exchange.longest-import:30m}") Duration longest) {
         this.rows = rows;
         this.book = book;
         this.catalogue = catalogue;
         this.transfers = transfers;
         this.transactions = new TransactionTemplate(transactions);
         this.mostBytesOfLine = Math.toIntExact(mostOfLine.toBytes());
+        this.longest = longest;
     }
 
     /**
@@ -77,7 +81,7 @@ public class Imports {
      *     done with another body, 429 if too many run
      */
     public ImportView run(Caller caller, UUID id, boolean dryRun, InputStream body) {
-        try (Transfers.Place place = transfers.enter()) {
+        try (Transfers.Place place = transfers.enter(caller)) {
             log.debug("import {} has {}", id, place);
             ImportRows.Claim claim = rows.claim(caller, id, dryRun);
             if (claim.attempt() > 0) {
@@ -86,16 +90,20 @@ public class Imports {
             if (claim.done() == null) {
                 throw Problems.conflict("the import " + id + " runs already");
             }
-            LineReader reader = new LineReader(body, mostBytesOfLine);
+            if (dryRun) {
+                throw Problems.unprocessable(
+                        "the import " + id + " is done already; a dry run needs an id of its own", List.of());
+            }
+            LineReader reader = new LineReader(body, mostBytesOfLine, longest);
             try {
                 reader.skipToEnd();
             } catch (IOException gone) {
-                throw brokenOff();
+                throw brokenOff(gone);
             }
-            if (dryRun || !reader.sha256().equals(claim.done())) {
+            if (!reader.sha256().equals(claim.done())) {
                 throw Problems.unprocessable(
-                        "the import " + id + " is done already, with another body or not as a dry run; a further one"
-                                + " needs an id of its own",
+                        "the import " + id
+                                + " is done already, with another body; a further one needs an id of its own",
                         List.of());
             }
             return get(caller, id);
@@ -134,7 +142,7 @@ public class Imports {
                 throw Problems.conflict("another request took over the import " + id);
             }
         } catch (UncheckedIOException gone) {
-            throw brokenOff();
+            throw brokenOff(gone.getCause());
         } catch (ProblemException problem) {
             if (problem.type() == ProblemType.BODY_TOO_LARGE) {
                 end = ImportState.REFUSED;
@@ -156,7 +164,7 @@ public class Imports {
     private boolean store(
             Caller caller, UUID id, int attempt, boolean dryRun, InputStream body, ImportProgress progress) {
         return Boolean.TRUE.equals(transactions.execute(status -> {
-            LineReader reader = new LineReader(body, mostBytesOfLine);
+            LineReader reader = new LineReader(body, mostBytesOfLine, longest);
             Intake intake = new Intake(caller, book, catalogue, progress, !dryRun);
             try {
                 read(reader, intake, progress);
@@ -235,8 +243,13 @@ public class Imports {
         return true;
     }
 
-    private static ProblemException brokenOff() {
+    private static ProblemException brokenOff(@Nullable IOException why) {
         return new ProblemException(
-                ProblemType.BAD_REQUEST, "the body ends or is split other than its headers say", List.of(), Map.of());
+                ProblemType.BAD_REQUEST,
+                why instanceof LineReader.TooSlowException
+                        ? String.valueOf(why.getMessage())
+                        : "the body ends or is split other than its headers say",
+                List.of(),
+                Map.of());
     }
 }

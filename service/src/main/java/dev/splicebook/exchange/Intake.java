@@ -66,6 +66,7 @@ final class Intake {
                 throw refused;
             }
             refused.errors().forEach(fault -> refuse(line, fault));
+            faultCount += refused.faultCount() - refused.errors().size();
         }
         bytesTogether += bytes.length;
         if (vehicles.size() + devices.size() + faults.size() >= MOST_TOGETHER || bytesTogether > MOST_BYTES_TOGETHER) {

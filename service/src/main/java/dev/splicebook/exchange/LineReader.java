@@ -5,6 +5,7 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
+import java.time.Duration;
 import java.util.HexFormat;
 import org.jspecify.annotations.Nullable;
 
@@ -15,6 +16,8 @@ final class LineReader {
 
     private final InputStream body;
     private final int mostBytesOfLine;
+    private final Duration longest;
+    private final long startedNanos;
     private final MessageDigest digest;
     private final byte[] buffer = new byte[BUFFER_BYTES];
     private int at;
@@ -23,9 +26,24 @@ final class LineReader {
     private long bytes;
     private boolean tooLong;
 
-    /** @param mostBytesOfLine above which a line is passed over */
-    LineReader(InputStream body, int mostBytesOfLine) {
+    /** The body took longer than an import may, which holds a connection and locks all the while. */
+    static final class TooSlowException extends IOException {
+
+        private static final long serialVersionUID = 1L;
+
+        TooSlowException(Duration longest) {
+            super("the body did not end within " + longest.toSeconds() + " s");
+        }
+    }
+
+    /**
+     * @param mostBytesOfLine above which a line is passed over
+     * @param longest how long the body may take to come in
+     */
+    LineReader(InputStream body, int mostBytesOfLine, Duration longest) {
         this.body = body;
+        this.longest = longest;
+        this.startedNanos = System.nanoTime();
         this.mostBytesOfLine = mostBytesOfLine;
         try {
             this.digest = MessageDigest.getInstance("SHA-256");
@@ -90,6 +108,9 @@ final class LineReader {
     }
 
     private boolean fill() throws IOException {
+        if (System.nanoTime() - startedNanos > longest.toNanos()) {
+            throw new TooSlowException(longest);
+        }
         int read = body.read(buffer, 0, buffer.length);
         at = 0;
         end = Math.max(read, 0);

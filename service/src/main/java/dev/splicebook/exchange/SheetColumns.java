@@ -15,6 +15,7 @@ import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Set;
@@ -64,6 +65,7 @@ public final class SheetColumns {
     private static final Map<String, Field> OF_CONNECTOR = connectorColumns();
 
     private static final List<String> ALL;
+    private static final Map<String, String> BY_LOWER_CASE;
 
     static {
         for (RecordComponent component : Circuit.class.getRecordComponents()) {
@@ -81,6 +83,8 @@ public final class SheetColumns {
         }
         all.addAll(OF_CONNECTOR.keySet());
         ALL = List.copyOf(all);
+        BY_LOWER_CASE =
+                ALL.stream().collect(Collectors.toUnmodifiableMap(name -> name.toLowerCase(Locale.ROOT), name -> name));
     }
 
     private SheetColumns() {}
@@ -88,6 +92,11 @@ public final class SheetColumns {
     /** Every column in the order in which they are written. */
     static List<String> all() {
         return ALL;
+    }
+
+    /** The column that a name means, whatever its case; the name itself if it means none. */
+    static String named(String name) {
+        return BY_LOWER_CASE.getOrDefault(name.toLowerCase(Locale.ROOT), name);
     }
 
     static Map<String, Field> ofCircuit() {
@@ -112,7 +121,7 @@ public final class SheetColumns {
     public static String describe() {
         StringBuilder text = new StringBuilder();
         text.append(
-                "The first line names the columns, in any order; those that are not needed are left out. Separated by"
+                "The first line names the columns, in any order and case; those that are not needed are left out. Separated by"
                         + " comma, semicolon or tab, as that line shows; UTF-8; quoted as in RFC 4180; at most 8 MB; blank lines"
                         + " are skipped. An empty cell says nothing.\n\n");
         text.append("- `connector` and `pin` are needed. `battery` and `plus` or `minus` are the battery's posts; the"

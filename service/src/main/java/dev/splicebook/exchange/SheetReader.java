@@ -5,10 +5,12 @@ import dev.splicebook.web.Fault;
 import dev.splicebook.web.Sent;
 import dev.splicebook.web.StrictReader;
 import dev.splicebook.web.Words;
+import java.util.Collections;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Set;
@@ -36,12 +38,13 @@ final class SheetReader {
 
     private final SheetFaults faults = new SheetFaults();
     private final Map<Integer, String> columns = new LinkedHashMap<>();
+    private final Map<String, Cell> firstNamings = new HashMap<>();
     private final Set<Integer> unnamed = new HashSet<>();
     private final Map<String, Integer> lineByPin = new HashMap<>();
     private final Map<String, Cell> places = new HashMap<>();
     private final ObjectNode circuits = NODES.objectNode();
     private final Map<String, Map<String, JsonNode>> connectors = new LinkedHashMap<>();
-    private SheetText text = new SheetText("", Set.of());
+    private SheetText text = new SheetText("", Collections.emptyNavigableSet());
 
     private SheetReader() {}
 
@@ -105,6 +108,11 @@ final class SheetReader {
         return connectors.computeIfAbsent(name, any -> new LinkedHashMap<>());
     }
 
+    /** The cell that named a connector first, of those whose names differ in case alone. */
+    Cell firstNaming(String connector, Cell cell) {
+        return firstNamings.computeIfAbsent(connector.toLowerCase(Locale.ROOT), any -> cell);
+    }
+
     /** Notes where a value of a connector stands; the first place of a connector is that of the whole. */
     void placeOfConnector(String pointer, String field, Cell cell) {
         places.putIfAbsent(pointer, cell);
@@ -141,6 +149,16 @@ final class SheetReader {
             }
             return;
         }
+        if (header.stream().noneMatch(cell -> isColumn(cell) || text.isBroken(cell))) {
+            faults.inLine(
+                    header.get(0).line(),
+                    "",
+                    "missing-header",
+                    "the line names no column that is known; the first line names the columns, "
+                            + SheetColumns.CONNECTOR + " and " + SheetColumns.PIN
+                            + " among them, separated by comma, semicolon or tab");
+            return;
+        }
         readHeader(header);
         int rows = 0;
         for (List<Cell> row = table.next(); row != null; row = table.next()) {
@@ -159,11 +177,15 @@ final class SheetReader {
         }
     }
 
+    private static boolean isColumn(Cell cell) {
+        return SheetColumns.all().contains(SheetColumns.named(cell.text().strip()));
+    }
+
     private void readHeader(List<Cell> header) {
         Map<String, Cell> seen = new HashMap<>();
         int unknown = 0;
         for (Cell cell : header) {
-            String name = cell.text().strip();
+            String name = SheetColumns.named(cell.text().strip());
             Cell named = cell.named(Words.shortened(name));
             if (text.isBroken(cell)) {
                 unnamed.add(cell.column());
@@ -199,10 +221,7 @@ final class SheetReader {
                         "",
                         "missing-column",
                         "the header has no column " + needed
-                                + (SheetColumns.all()
-                                                .contains(header.get(0).text().strip())
-                                        ? ""
-                                        : "; the first line names the columns"));
+                                + (isColumn(header.get(0)) ? "" : "; the first line names the columns"));
             }
         }
     }

@@ -25,6 +25,7 @@ final class SheetRow {
     private static final Pattern NUMBER =
             Pattern.compile("-?(0|[1-9][0-9]{0,29})(\\.[0-9]{1,30})?([eE][+-]?[0-9]{1,3})?");
     private static final Pattern WITH_COMMA = Pattern.compile("-?[0-9]+,[0-9]+");
+    private static final Pattern WITH_PLUS = Pattern.compile("\\+[0-9].*");
     private static final Pattern PIN_NUMBER = Pattern.compile("0*[0-9]{1,9}");
 
     private final SheetReader sheet;
@@ -52,6 +53,7 @@ final class SheetRow {
         SheetColumns.facts().forEach(this::readFacts);
         sheet.judge(circuit, Circuit.class, pointer, name != null, this::placeOf);
         if (connector != null) {
+            refuseOtherCase(connector);
             readConnector(connector);
         } else if (sheet.hasColumn(SheetColumns.CONNECTOR) && !isGiven(SheetColumns.CONNECTOR)) {
             refuseConnectorColumns();
@@ -177,6 +179,21 @@ final class SheetRow {
         });
     }
 
+    /** Two connectors whose names differ in case alone are one that was typed twice. */
+    private void refuseOtherCase(String connector) {
+        Cell cell = place(SheetColumns.CONNECTOR);
+        Cell first = sheet.firstNaming(connector, cell);
+        if (!first.text().strip().equals(cell.text().strip())) {
+            sheet.faults()
+                    .inCell(
+                            cell,
+                            "",
+                            "inconsistent",
+                            "connector is " + quoted(cell) + ", and line " + first.line() + " says " + quoted(first)
+                                    + ", which differs in case alone");
+        }
+    }
+
     private void refuseConnectorColumns() {
         SheetColumns.ofConnector().keySet().forEach(column -> {
             Cell cell = cells.get(column);
@@ -284,8 +301,9 @@ final class SheetRow {
             return content.substring(SheetWriter.TEXT_MARK.length());
         }
         String stripped = content.strip();
-        boolean number =
-                form == SheetColumns.Form.NUMBER && NUMBER.matcher(stripped).matches();
+        boolean number = form == SheetColumns.Form.NUMBER
+                && (NUMBER.matcher(stripped).matches()
+                        || WITH_PLUS.matcher(stripped).matches());
         if (!number && (SheetWriter.isFormula(content) || SheetWriter.isFormula(stripped))) {
             sheet.faults()
                     .inCell(
@@ -308,7 +326,8 @@ final class SheetRow {
                             at,
                             "wrong-type",
                             cell.name() + " is " + quoted(cell) + ", where a number belongs"
-                                    + (comma ? "; the decimal sign is a point" : ""));
+                                    + (comma ? "; the decimal sign is a point" : "")
+                                    + (WITH_PLUS.matcher(content).matches() ? "; it stands without a plus" : ""));
             return null;
         }
         if (Double.isInfinite(Double.parseDouble(content))) {

@@ -6,8 +6,10 @@ import java.nio.charset.CharsetDecoder;
 import java.nio.charset.CoderResult;
 import java.nio.charset.CodingErrorAction;
 import java.nio.charset.StandardCharsets;
-import java.util.HashSet;
-import java.util.Set;
+import java.util.Collections;
+import java.util.NavigableSet;
+import java.util.TreeSet;
+import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -16,22 +18,31 @@ import org.jspecify.annotations.Nullable;
  * @param text with U+FFFD in place of bytes that are not UTF-8, and without a byte order mark
  * @param brokenLines the lines with such bytes, each of which has its fault
  */
-record SheetText(String text, Set<Integer> brokenLines) {
+record SheetText(String text, NavigableSet<Integer> brokenLines) {
 
     static final char BROKEN = '\ufffd';
 
     /** Several times what all columns take. */
     private static final int LONGEST_HEADER = 20_000;
 
+    /** Behind so many, a file is no spreadsheet with a few wrong bytes. */
+    private static final int MOST_BROKEN_LINES = 1000;
+
+    /** As far as a file is looked into for signs of UTF-16. */
+    private static final int FIRST_BYTES = 64;
+
+    /** A first line with which some spreadsheet programs say what separates the cells. */
+    private static final Pattern SEPARATOR_LINE = Pattern.compile("\\A\"?[sS][eE][pP]=[,;\t]\"?(?=[\r\n])");
+
     private static final char BYTE_ORDER_MARK = '\ufeff';
 
     SheetText {
-        brokenLines = Set.copyOf(brokenLines);
+        brokenLines = Collections.unmodifiableNavigableSet(new TreeSet<>(brokenLines));
     }
 
     /** Absent if there is nothing to read on; the fault is told then. */
     static @Nullable SheetText decode(byte[] body, SheetFaults faults) {
-        if (body.length >= 2 && (body[0] & 0xff) + (body[1] & 0xff) == 0xff + 0xfe && (body[0] & 0xff) >= 0xfe) {
+        if (isUtf16(body)) {
             faults.inLine(1, "", "bad-encoding", "the file begins as UTF-16 does; UTF-8 is read");
             return null;
         }
@@ -42,7 +53,7 @@ record SheetText(String text, Set<Integer> brokenLines) {
         ByteBuffer bytes = ByteBuffer.wrap(body);
         CharBuffer characters = CharBuffer.allocate(body.length + 1);
         Place place = new Place(body);
-        Set<Integer> broken = new HashSet<>();
+        NavigableSet<Integer> broken = new TreeSet<>();
         CoderResult result = decoder.decode(bytes, characters, true);
         while (result.isError()) {
             place.moveTo(bytes.position());
@@ -54,6 +65,15 @@ record SheetText(String text, Set<Integer> brokenLines) {
                         String.format(
                                 "byte %d of the line is 0x%02X, which is not UTF-8 there",
                                 bytes.position() - place.lineStart + 1, body[bytes.position()] & 0xff));
+                if (broken.size() > MOST_BROKEN_LINES) {
+                    faults.inLine(
+                            place.line,
+                            "",
+                            "bad-encoding",
+                            "more than " + MOST_BROKEN_LINES
+                                    + " lines are not UTF-8, and the file is read no further; it may be no text");
+                    return null;
+                }
             }
             bytes.position(bytes.position() + result.length());
             characters.put(BROKEN);
@@ -61,8 +81,23 @@ record SheetText(String text, Set<Integer> brokenLines) {
         }
         characters.flip();
         boolean marked = characters.length() > 0 && characters.charAt(0) == BYTE_ORDER_MARK;
-        return new SheetText(
-                characters.subSequence(marked ? 1 : 0, characters.length()).toString(), broken);
+        String text =
+                characters.subSequence(marked ? 1 : 0, characters.length()).toString();
+        // the header shows it too; the line stays, so that those behind it keep their numbers
+        return new SheetText(SEPARATOR_LINE.matcher(text).replaceFirst(""), broken);
+    }
+
+    /** By its byte order mark, or by every other byte being 0, as in UTF-16 of a header. */
+    private static boolean isUtf16(byte[] body) {
+        if (body.length >= 2 && (body[0] & 0xff) + (body[1] & 0xff) == 0xff + 0xfe && (body[0] & 0xff) >= 0xfe) {
+            return true;
+        }
+        int looked = Math.min(body.length, FIRST_BYTES);
+        int[] zeros = new int[2];
+        for (int at = 0; at < looked; at++) {
+            zeros[at % 2] += body[at] == 0 ? 1 : 0;
+        }
+        return looked > 3 && (zeros[0] == (looked + 1) / 2 || zeros[1] == looked / 2) && zeros[0] + zeros[1] < looked;
     }
 
     /** Whether a cell that begins in a line holds bytes that were not UTF-8, so that nothing more is said of it. */
@@ -70,8 +105,8 @@ record SheetText(String text, Set<Integer> brokenLines) {
         if (brokenLines.isEmpty() || cell.text().indexOf(BROKEN) < 0) {
             return false;
         }
-        int last = cell.line() + lineBreaks(cell.text());
-        return brokenLines.stream().anyMatch(line -> line >= cell.line() && line <= last);
+        Integer next = brokenLines.ceiling(cell.line());
+        return next != null && next <= cell.line() + lineBreaks(cell.text());
     }
 
     /** Line breaks of any of the three kinds. */
@@ -96,7 +131,7 @@ record SheetText(String text, Set<Integer> brokenLines) {
             int known = 0;
             String[] names = header.split(String.valueOf(candidate), -1);
             for (String name : names) {
-                known += SheetColumns.all().contains(unquoted(name)) ? 1 : 0;
+                known += SheetColumns.all().contains(SheetColumns.named(unquoted(name))) ? 1 : 0;
             }
             // where no name is known, the number of cells tells
             int score = 1000 * known + Math.min(names.length - 1, 999);

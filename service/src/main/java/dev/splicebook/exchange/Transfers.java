@@ -1,20 +1,29 @@
 package dev.splicebook.exchange;
 
+import dev.splicebook.web.Caller;
+import dev.splicebook.web.FirmId;
 import dev.splicebook.web.Problems;
-import java.util.concurrent.Semaphore;
+import java.util.HashMap;
+import java.util.Map;
 import org.springframework.beans.factory.annotation.Value;
 import org.springframework.stereotype.Component;
 
-/** Keeps imports and exports, each of which holds a database connection for long, from taking all there are. */
+/**
+ * Keeps imports and exports, each of which holds a database connection for long, from taking all there are, and one firm
+ * from taking every place.
+ */
 @Component
 class Transfers {
 
     private final int most;
-    private final Semaphore free;
+    private final int mostOfFirm;
+    private final Map<FirmId, Integer> running = new HashMap<>();
 
-    Transfers(@Value("${splicebook.exchange.at-once:4}") int most) {
+    Transfers(
+            @Value("${splicebook.exchange.at-once:4}") int most,
+            @Value("${splicebook.exchange.at-once-per-firm:2}") int mostOfFirm) {
         this.most = most;
-        this.free = new Semaphore(most);
+        this.mostOfFirm = mostOfFirm;
     }
 
     /** Held while a transfer runs. */
@@ -24,12 +33,22 @@ class Transfers {
         void close();
     }
 
-    /** @throws dev.splicebook.web.ProblemException 429 if as many run as may */
-    Place enter() {
-        if (!free.tryAcquire()) {
+    /** @throws dev.splicebook.web.ProblemException 429 if as many run as may, of the firm or of all */
+    synchronized Place enter(Caller caller) {
+        int ofFirm = running.getOrDefault(caller.firm(), 0);
+        if (ofFirm >= mostOfFirm) {
+            throw Problems.tooMany(
+                    ofFirm + " imports and exports of the firm run already, which are as many as may at once");
+        }
+        if (running.values().stream().mapToInt(Integer::intValue).sum() >= most) {
             throw Problems.tooMany(
                     most + " imports and exports run already, which are as many as this service takes at once");
         }
-        return free::release;
+        running.put(caller.firm(), ofFirm + 1);
+        return () -> leave(caller.firm());
+    }
+
+    private synchronized void leave(FirmId firm) {
+        running.computeIfPresent(firm, (same, count) -> count > 1 ? count - 1 : null);
     }
 }

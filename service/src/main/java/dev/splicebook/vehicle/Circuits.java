@@ -3,6 +3,7 @@ package dev.splicebook.vehicle;
 import dev.splicebook.web.PageOf;
 import dev.splicebook.web.PageQuery;
 import dev.splicebook.web.Positions;
+import dev.splicebook.web.Selection;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.time.Instant;
@@ -84,14 +85,7 @@ class Circuits {
 
     private static Selection filtered(Selection selection, CircuitFilter filter) {
         if (filter.function() != null) {
-            String function = filter.function().value();
-            // a range, where a pattern would be one for the index only as long as the planner sees it; / follows the
-            // dot
-            selection
-                    .and("(c.function = :function or (c.function ~>=~ :below and c.function ~<~ :beyond))")
-                    .with("function", function)
-                    .with("below", function + ".")
-                    .with("beyond", function + "/");
+            selection.ofFunction("%s", "c.function", filter.function().value());
         }
         if (filter.colour() != null) {
             selection.and("c.colour = :colour").with("colour", filter.colour().value());
@@ -99,8 +93,7 @@ class Circuits {
         if (filter.connector() != null) {
             selection.and("c.connector = :connector").with("connector", filter.connector());
         }
-        return selection
-                .ofVehicle(filter.maker(), filter.model(), filter.year())
+        return Summaries.ofVehicle(selection, filter.maker(), filter.model(), filter.year())
                 .withWords("c.searched", filter.text());
     }
 

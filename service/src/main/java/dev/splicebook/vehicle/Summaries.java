@@ -4,6 +4,7 @@ import dev.splicebook.vehicle.Book.VehicleSummary;
 import dev.splicebook.web.PageOf;
 import dev.splicebook.web.PageQuery;
 import dev.splicebook.web.Positions;
+import dev.splicebook.web.Selection;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.time.Instant;
@@ -63,11 +64,11 @@ class Summaries {
     }
 
     Selection vehicles(UUID firm, VehicleFilter filter, PageQuery page) {
-        Selection selection = new Selection(
+        Selection latest = new Selection(
                         COLUMNS + "where r.revision = v.latest_revision and (v.owner_firm = :firm or v.shared)")
-                .with("firm", firm)
-                .ofVehicle(filter.maker(), filter.model(), filter.year())
-                .withWords("r.searched", filter.text());
+                .with("firm", firm);
+        Selection selection =
+                ofVehicle(latest, filter.maker(), filter.model(), filter.year()).withWords("r.searched", filter.text());
         if (!filter.equipment().isEmpty()) {
             selection
                     .and("r.equipment @> cast(:equipment as text[])")
@@ -84,6 +85,15 @@ class Summaries {
                     .with("afterId", Positions.uuid(after.get(1)));
         }
         return selection.then("order by v.created_at, v.id limit :most").with("most", page.limit() + 1);
+    }
+
+    /** What searches of vehicles and of circuits tell vehicles by; r are the revisions. */
+    static Selection ofVehicle(
+            Selection selection, @Nullable String maker, @Nullable String model, @Nullable Integer year) {
+        selection.startsWith("lower(r.maker)", "maker", maker).startsWith("lower(r.model)", "model", model);
+        return year == null
+                ? selection
+                : selection.and("r.year_from <= :year and r.year_to >= :year").with("year", year);
     }
 
     static Map<String, Object> patternParameters(String vin) {

@@ -23,7 +23,8 @@ public interface Idempotency {
 
     /**
      * Makes a change in one transaction with the record of it, or tells what the same request made before. While another
-     * request with the key runs, this one waits for it. A change that throws leaves nothing behind, not even the key.
+     * request with the key runs, this one waits for it, 3 s at most, and ends as a conflict if that does not suffice. A
+     * change that throws leaves nothing behind, not even the key.
      *
      * @param key from the header; without one the change is simply made
      * @param fingerprint of the request, by {@link #fingerprint}

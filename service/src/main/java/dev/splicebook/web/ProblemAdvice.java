@@ -3,6 +3,7 @@ package dev.splicebook.web;
 import dev.splicebook.guard.InvalidValueException;
 import jakarta.servlet.http.HttpServletRequest;
 import jakarta.servlet.http.HttpServletResponse;
+import java.io.EOFException;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
@@ -78,7 +79,7 @@ class ProblemAdvice {
         if (exception instanceof InvalidParameterException) {
             return Problems.badParameter("query", "bad-encoding", "the query is not UTF-8, percent-encoded");
         }
-        if (exception instanceof BadRequestException) {
+        if (exception instanceof BadRequestException || exception instanceof EOFException) {
             return new ProblemException(
                     ProblemType.BAD_REQUEST, "the body ends or is split other than its headers say");
         }
@@ -108,7 +109,7 @@ class ProblemAdvice {
         if (exception instanceof HttpMediaTypeNotAcceptableException unacceptable) {
             return new ProblemException(
                     ProblemType.NOT_ACCEPTABLE,
-                    "this endpoint answers in " + types(unacceptable.getSupportedMediaTypes()));
+                    "this endpoint answers in " + read(unacceptable.getSupportedMediaTypes()));
         }
         if (exception instanceof HttpRequestMethodNotSupportedException unsupported) {
             return new ProblemException(
@@ -133,8 +134,7 @@ class ProblemAdvice {
                 List<Fault> faults = invalid.invalids().stream()
                         .map(each -> Fault.ofParameter(name, each.code(), each.detail()))
                         .toList();
-                String detail = faults.stream().map(Fault::detail).collect(Collectors.joining("; "));
-                return new ProblemException(ProblemType.BAD_PARAMETER, detail, faults, Map.of());
+                return Problems.badParameters(faults);
             }
         }
         Class<?> wanted = mismatch.getRequiredType();
@@ -184,8 +184,7 @@ class ProblemAdvice {
                     return Fault.ofParameter(name, "out-of-range", name + " " + error.getDefaultMessage());
                 }))
                 .toList();
-        String detail = faults.stream().map(Fault::detail).collect(Collectors.joining("; "));
-        return new ProblemException(ProblemType.BAD_PARAMETER, detail, faults, Map.of());
+        return Problems.badParameters(faults);
     }
 
     private static ProblemException unsupported(HttpMediaTypeNotSupportedException unsupported) {

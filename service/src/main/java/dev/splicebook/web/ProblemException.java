@@ -12,6 +12,7 @@ public final class ProblemException extends RuntimeException {
     private final String detail;
     private final transient List<Fault> errors;
     private final transient Map<String, String> headers;
+    private final int faultCount;
 
     /**
      * @param detail what is wrong this time, without secrets
@@ -19,11 +20,17 @@ public final class ProblemException extends RuntimeException {
      * @param headers further response headers, like {@code Retry-After}
      */
     public ProblemException(ProblemType type, String detail, List<Fault> errors, Map<String, String> headers) {
+        this(type, detail, errors, headers, errors.size());
+    }
+
+    /** Takes {@code faultCount} for how many there are, of which {@code errors} lists the first. */
+    ProblemException(ProblemType type, String detail, List<Fault> errors, Map<String, String> headers, int faultCount) {
         super(type.code() + ": " + detail);
         this.type = type;
         this.detail = detail;
         this.errors = List.copyOf(errors);
         this.headers = Map.copyOf(headers);
+        this.faultCount = faultCount;
     }
 
     public ProblemException(ProblemType type, String detail) {
@@ -40,6 +47,11 @@ public final class ProblemException extends RuntimeException {
 
     public List<Fault> errors() {
         return errors;
+    }
+
+    /** How many faults there are, at least as many as are listed. */
+    public int faultCount() {
+        return faultCount;
     }
 
     public Map<String, String> headers() {

@@ -2,6 +2,7 @@ package dev.splicebook.web;
 
 import java.util.List;
 import java.util.Map;
+import java.util.stream.Collectors;
 
 /** The problems that endpoints end with, ready to throw. */
 public final class Problems {
@@ -32,13 +33,19 @@ public final class Problems {
         } else {
             detail = "the body has " + count + " faults";
         }
-        return new ProblemException(ProblemType.BAD_BODY, detail, listed, Map.of());
+        return new ProblemException(ProblemType.BAD_BODY, detail, listed, Map.of(), count);
     }
 
     /** 400 for a path or query parameter or a header. */
     public static ProblemException badParameter(String parameter, String code, String detail) {
         return new ProblemException(
                 ProblemType.BAD_PARAMETER, detail, List.of(Fault.ofParameter(parameter, code, detail)), Map.of());
+    }
+
+    /** 400 for several parameters, at least one. */
+    static ProblemException badParameters(List<Fault> faults) {
+        String detail = faults.stream().map(Fault::detail).collect(Collectors.joining("; "));
+        return new ProblemException(ProblemType.BAD_PARAMETER, detail, faults, Map.of());
     }
 
     /** 404, the same whether it is absent or another firm's. {@code what} completes "there is no …". */

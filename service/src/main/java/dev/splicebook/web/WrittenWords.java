@@ -49,7 +49,7 @@ final class WrittenWords {
                 new Words(
                         "A text of the caller's choice, another for each change: 1 to 100 visible ASCII characters.",
                         "Sent again with the same `Idempotency-Key`, the same request changes nothing more and gets the same"
-                                + " answer."));
+                                + " answer; while the first still runs after 3 s, it gets 409 and may be sent again."));
         words.put(
                 "dryrun",
                 new Words(

@@ -7,6 +7,7 @@ import dev.splicebook.function.FunctionId;
 import dev.splicebook.hookup.VinPattern;
 import dev.splicebook.testing.ServiceIntegrationTest;
 import dev.splicebook.web.PageQuery;
+import dev.splicebook.web.Selection;
 import java.sql.Connection;
 import java.sql.DriverManager;
 import java.sql.SQLException;
