@@ -250,6 +250,21 @@ class SplicebookTest {
     }
 
     @Test
+    void comesBackToAServiceThatIsFull() {
+        service.answersProblem(429, "too-many-requests", Map.of("Retry-After", "5"))
+                .answersProblem(429, "too-many-requests", Map.of("Retry-After", "5"));
+
+        assertThatExceptionOfType(UnavailableException.class)
+                .isThrownBy(() -> service.client().retries(1).build().vehicles().get(ID))
+                .satisfies(problem -> {
+                    assertThat(problem.status()).isEqualTo(429);
+                    assertThat(problem.retryAfter()).hasValue(Duration.ofSeconds(5));
+                });
+        assertThat(service.requests()).hasSize(2);
+        assertThat(service.waits().get(0)).isGreaterThanOrEqualTo(Duration.ofSeconds(5));
+    }
+
+    @Test
     void leavesAServiceAloneThatAsksForLong() {
         service.answersProblem(503, "database-away", Map.of("Retry-After", "3600"));
 

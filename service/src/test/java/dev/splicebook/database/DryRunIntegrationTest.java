@@ -36,6 +36,15 @@ class DryRunIntegrationTest extends ServiceIntegrationTest {
     }
 
     @Test
+    void storesNothingWhereItIsMisspelt() {
+        HttpResponse<String> refused = calls().post("/v1/vehicles?dryrun=true", map);
+
+        assertThat(refused.statusCode()).isEqualTo(400);
+        assertThat(refused.body()).contains("there is no parameter \\\"dryrun\\\" here; the nearest are dryRun");
+        assertThat(countRevisions()).isZero();
+    }
+
+    @Test
     void judgesANewRevisionByItsIfMatch() {
         String id = Calls.json(calls().post("/v1/vehicles", map)).path("id").asString();
         String path = "/v1/vehicles/" + id + "/revisions?dryRun=true";

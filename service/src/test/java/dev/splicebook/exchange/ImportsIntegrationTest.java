@@ -21,10 +21,14 @@ import java.util.stream.IntStream;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.extension.ExtendWith;
 import org.springframework.beans.factory.annotation.Autowired;
+import org.springframework.boot.test.system.CapturedOutput;
+import org.springframework.boot.test.system.OutputCaptureExtension;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import tools.jackson.databind.JsonNode;
 
+@ExtendWith(OutputCaptureExtension.class)
 class ImportsIntegrationTest extends ServiceIntegrationTest {
 
     private static final Duration PATIENCE = Duration.ofSeconds(30);
@@ -150,6 +154,29 @@ class ImportsIntegrationTest extends ServiceIntegrationTest {
     }
 
     @Test
+    void countsEveryFaultOfALine() {
+        String fields =
+                IntStream.range(0, 150).mapToObj(at -> ",\"x" + at + "\":1").collect(Collectors.joining());
+        HttpResponse<String> refused =
+                exchange.put(id, "{\"kind\":\"device\",\"document\":{\"code\":\"A\"" + fields + "}}");
+
+        assertThat(Calls.json(refused).path("errors")).hasSize(100);
+        assertThat(exchange.view(id).path("faults").asInt()).isEqualTo(150);
+    }
+
+    @Test
+    void countsNothingAsStoredThatWasRefused() {
+        exchange.put(id, vehicle(null, "good") + "\n" + device("A") + "\n{}");
+
+        JsonNode view = exchange.view(id);
+        assertThat(view.path("state").asString()).isEqualTo("refused");
+        assertThat(view.path("faults").asInt()).isPositive();
+        for (String count : List.of("vehicles", "devices", "circuits", "unchanged")) {
+            assertThat(view.path(count).asInt(-1)).as(count).isZero();
+        }
+    }
+
+    @Test
     void rollsBackWhatWasWrittenBeforeALateFault() {
         String good =
                 IntStream.range(0, 250).mapToObj(at -> device("D" + at) + "\n").collect(Collectors.joining());
@@ -250,7 +277,7 @@ class ImportsIntegrationTest extends ServiceIntegrationTest {
     }
 
     @Test
-    void storesNothingOfASenderThatBreaksOff() throws Exception {
+    void storesNothingOfASenderThatBreaksOff(CapturedOutput output) throws Exception {
         URI base = URI.create(exchange.calls().base());
         String line = vehicle(null, "broken") + "\n";
         try (Socket socket = new Socket(InetAddress.getLoopbackAddress(), base.getPort())) {
@@ -267,6 +294,7 @@ class ImportsIntegrationTest extends ServiceIntegrationTest {
         assertThat(exchange.view(id).has("endedAt")).isTrue();
         assertThat(count("vehicle_revisions")).isZero();
         assertCounts(exchange.put(id, line), "done", 1, 0, 1, 0);
+        assertThat(output).as("it is no failure of the service").doesNotContain("failed unexpectedly");
     }
 
     @Test

@@ -486,4 +486,80 @@ class SpreadsheetsTest {
         assertThat(described)
                 .contains("`electrical.kind`", "`whenPlugged.`", "`whenUnplugged.`", "`speaker-out`: `channel`");
     }
+
+    @Test
+    void takesColumnsInAnyCase() {
+        FunctionMap map = read("Connector,PIN,Colour,CONNECTORPINCOUNT\nC1,7,RD,16\n");
+
+        assertThat(String.valueOf(circuit(map, "C1-7").colour())).isEqualTo("RD");
+        assertFault(onlyFault("connector,pin,note,NOTE\nC1,7,a,b\n"), 1, 4, "note", "duplicate-column");
+    }
+
+    @Test
+    void passesOverALineThatNamesTheSeparator() {
+        assertThat(circuit(read("sep=;\r\nconnector;pin;note\r\nC1;7;a,b\r\n"), "C1-7")
+                        .note())
+                .isEqualTo("a,b");
+        assertFault(onlyFault("sep=;\nconnector;pin;colour\nC1;7;red\n"), 3, 3, "colour", "unknown-colour");
+    }
+
+    @Test
+    void saysOnceThatThereIsNoHeader() {
+        Fault fault = onlyFault("connector|pin|colour\nC1|7|RD\nC1|8|RD\n");
+
+        assertFault(fault, 1, null, null, "missing-header");
+        assertThat(fault.detail()).contains("connector and pin among them", "comma, semicolon or tab");
+        assertFault(onlyFault("C1,7,RD\nC1,8,RD\n"), 1, null, null, "missing-header");
+    }
+
+    @Test
+    void knowsUtf16WithoutItsMark() {
+        for (Charset charset : List.of(StandardCharsets.UTF_16LE, StandardCharsets.UTF_16BE)) {
+            List<Fault> faults = faults("connector,pin\nC1,7\n".getBytes(charset));
+
+            assertThat(faults).hasSize(1);
+            assertFault(faults.get(0), 1, null, null, "bad-encoding");
+            assertThat(faults.get(0).detail()).contains("UTF-16");
+        }
+    }
+
+    @Test
+    void readsNoFurtherWhereAThousandLinesAreBroken() {
+        byte[] sheet = ("connector,pin,note\n" + "C1,1,\u00e9\n".repeat(3000)).getBytes(StandardCharsets.ISO_8859_1);
+        ProblemException problem = problem(sheet);
+
+        assertThat(problem.faultCount()).isEqualTo(1002);
+        assertFault(problem.errors().get(0), 2, null, null, "bad-encoding");
+        assertThat(problem.detail()).startsWith("the body has 1002 faults");
+    }
+
+    @Test
+    void refusesConnectorsThatDifferInCaseAlone() {
+        Fault fault = onlyFault("connector,pin,colour\nC1,7,RD\nc1,8,RD\n");
+
+        assertFault(fault, 3, 1, "connector", "inconsistent");
+        assertThat(fault.detail()).endsWith("connector is \"c1\", and line 2 says \"C1\", which differs in case alone");
+    }
+
+    @Test
+    void saysThatANumberStandsWithoutAPlus() {
+        Fault fault = onlyFault("connector,pin,electrical.kind,electrical.maxAmps\nC1,7,supply,+5\n");
+
+        assertFault(fault, 2, 4, "electrical.maxAmps", "wrong-type");
+        assertThat(fault.detail()).endsWith("is \"+5\", where a number belongs; it stands without a plus");
+    }
+
+    @Test
+    void namesNearColumnsForTheFirstHundredAlone() {
+        StringBuilder header = new StringBuilder("connector,pin");
+        for (int at = 0; at < 150; at++) {
+            header.append(",note").append(at);
+        }
+        ProblemException problem = problem((header + "\nC1,7\n").getBytes(StandardCharsets.UTF_8));
+
+        assertThat(problem.faultCount()).isEqualTo(150);
+        assertThat(problem.errors())
+                .hasSize(100)
+                .allSatisfy(fault -> assertThat(fault.detail()).contains("; the nearest are "));
+    }
 }

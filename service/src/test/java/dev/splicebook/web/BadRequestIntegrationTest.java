@@ -116,6 +116,11 @@ class BadRequestIntegrationTest {
                     /v1/lines                   | 400 | bad-parameter
                     /v1/lines?tint=red          | 400 | bad-parameter
                     /v1/lines?tint=RD&limit=0   | 400 | bad-parameter
+                    /v1/lines?tint=RD&colour=RD | 400 | bad-parameter
+                    /v1/lines?tint=RD&TINT=RD   | 400 | bad-parameter
+                    /v1/lines?tint=RD&tint=GN   | 400 | bad-parameter
+                    /v1/lines?tint=RD&limit=    | 400 | bad-parameter
+                    /v1/lines?tint=RD&limit     | 400 | bad-parameter
                     /v1/lines?tint=RD&limit=201 | 400 | bad-parameter
                     /v1/lines?tint=RD&limit=all | 400 | bad-parameter
                     /v1/lines?tint=RD&cursor=%21| 400 | bad-parameter
@@ -297,5 +302,16 @@ class BadRequestIntegrationTest {
                         + (ifMatch == null ? "" : "If-Match: " + ifMatch + "\r\n")
                         + "Content-Type: application/json\r\nContent-Length: " + bytes.length + "\r\n\r\n",
                 bytes);
+    }
+
+    @Test
+    void namesEachParameterThatIsNotTakenAndTheNearest() throws IOException {
+        HttpExchange exchange = get("/v1/lines?tint=RD&limt=5&curser=x&y=1").assertProblem(400, "bad-parameter");
+
+        assertThat(exchange.json().path("errors").size()).isEqualTo(3);
+        assertThat(exchange.json().at("/errors/0/parameter").asString()).isEqualTo("limt");
+        assertThat(exchange.json().at("/errors/0/detail").asString())
+                .isEqualTo("there is no parameter \"limt\" here; the nearest are limit, tint, cursor");
+        assertThat(exchange.json().at("/errors/1/detail").asString()).contains("the nearest are cursor");
     }
 }

@@ -212,4 +212,14 @@ class DeviceSearchIntegrationTest extends ServiceIntegrationTest {
         assertThat(answer.statusCode()).as(answer.body()).isEqualTo(status);
         assertThat(Calls.header(answer, "Content-Type")).startsWith("application/problem+json");
     }
+
+    @Test
+    void listsOneDeviceOfACode() {
+        add("{\"code\": \"REL-30\", \"maker\": \"Wendlebury\", \"kind\": \"relay\"}");
+        add("{\"code\": \"ZQ-MAIN\", \"accessories\": [{\"device\": \"REL-30\"}]}");
+
+        assertThat(found("code=rel-30&kind=relay")).containsOnlyOnce("REL-30");
+        assertThat(found("accessoryOf=ZQ-MAIN")).containsExactly("REL-30");
+        assertThat(found("maker=wendlebury&kind=relay")).containsExactly("REL-30");
+    }
 }
