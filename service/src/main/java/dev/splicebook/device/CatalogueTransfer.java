@@ -151,7 +151,10 @@ public class CatalogueTransfer {
         }
     }
 
-    /** Locked in one order if they are to be written, so that two imports of the same devices wait for each other. */
+    /**
+     * Locked if they are to be written, in one order among those placed together; two imports that meet the same devices in
+     * another order end as a conflict of one of them.
+     */
     private Map<String, CatalogueDevice> own(Caller caller, List<Incoming> entries, boolean locked) {
         Map<String, CatalogueDevice> own = new HashMap<>();
         entities.createQuery(

@@ -157,7 +157,10 @@ public class BookTransfer {
         }
     }
 
-    /** Locked in one order if they are to be written, so that two imports of the same vehicles wait for each other. */
+    /**
+     * Locked if they are to be written, in one order among those placed together; two imports that meet the same vehicles in
+     * another order end as a conflict of one of them.
+     */
     private Map<UUID, MappedVehicle> own(Caller caller, List<UUID> ids, boolean locked) {
         Map<UUID, MappedVehicle> own = new HashMap<>();
         entities.createQuery(
