@@ -1,0 +1,83 @@
+package dev.splicebook.electrics;
+
+import dev.splicebook.guard.Guard;
+import java.util.ArrayList;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Set;
+import java.util.regex.Pattern;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * A loudspeaker driver with one or two voice coils.
+ *
+ * @param name letters, figures, - and _, at most 30
+ * @param coils one or two
+ */
+public record SpeakerDriver(String name, List<Coil> coils) {
+
+    /** Voice coils that one question may be about. */
+    public static final int MOST_COILS = 8;
+
+    private static final Pattern NAME = Pattern.compile("[A-Za-z0-9][A-Za-z0-9_-]{0,29}");
+
+    public SpeakerDriver {
+        coils = List.copyOf(coils);
+        int count = coils.size();
+        new Guard()
+                .matches("name", name, NAME, "letters, figures, - and _, at most 30 of them")
+                .refuseIf(count < 1 || count > 2, "coils", "out-of-range", () -> count + " coils, outside 1 to 2")
+                .check();
+    }
+
+    /**
+     * One voice coil.
+     *
+     * @param ohms rated impedance, 0.1 to 1000
+     * @param ratedWatts what it bears continuously, above 0 to 100 000; absent where unknown
+     */
+    public record Coil(double ohms, @Nullable Double ratedWatts) {
+
+        public Coil {
+            new Guard()
+                    .between("ohms", ohms, 0.1, 1000)
+                    .positive("ratedWatts", ratedWatts, 100_000)
+                    .check();
+        }
+    }
+
+    /** A coil by its full name: {@code SUB.1} and {@code SUB.2}, or {@code MID} where a driver has but one. */
+    record Named(String name, String driver, Coil coil) {}
+
+    /**
+     * All coils in order.
+     *
+     * @throws dev.splicebook.guard.InvalidValueException if there is none, more than {@link #MOST_COILS}, or two drivers
+     *     share a name
+     */
+    static List<Named> coilsOf(List<SpeakerDriver> drivers) {
+        List<Named> named = new ArrayList<>();
+        Set<String> names = new HashSet<>();
+        Guard guard = new Guard();
+        for (int place = 0; place < drivers.size(); place++) {
+            SpeakerDriver driver = drivers.get(place);
+            guard.refuseIf(
+                    !names.add(driver.name()),
+                    place + "/name",
+                    "duplicate",
+                    () -> "two drivers are named " + driver.name());
+            int count = driver.coils().size();
+            for (int each = 0; each < count; each++) {
+                String name = count == 1 ? driver.name() : driver.name() + "." + (each + 1);
+                named.add(new Named(name, driver.name(), driver.coils().get(each)));
+            }
+        }
+        guard.refuseIf(
+                        named.isEmpty() || named.size() > MOST_COILS,
+                        "",
+                        "out-of-range",
+                        () -> named.size() + " coils, outside 1 to " + MOST_COILS)
+                .check();
+        return named;
+    }
+}
