@@ -3,8 +3,7 @@ package dev.splicebook.electrics;
 import dev.splicebook.guard.Guard;
 import java.util.Comparator;
 import java.util.List;
-import java.util.function.Predicate;
-import java.util.stream.DoubleStream;
+import java.util.function.DoubleBinaryOperator;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -70,31 +69,32 @@ public record AmplifierOutput(double minOhms, List<LoadWatts> wattsByLoad) {
             return null;
         }
         LoadWatts lowest = wattsByLoad.get(0);
-        return loadOhms < lowest.ohms() * (1 - 1e-9)
-                ? lowest.wattsAtSameAmps(loadOhms)
-                : neighboursWatts(loadOhms).min().orElseThrow();
+        return loadOhms < lowest.ohms() && !isSame(lowest.ohms(), loadOhms)
+                ? Double.valueOf(lowest.wattsAtSameAmps(loadOhms))
+                : Double.valueOf(neighboursWatts(loadOhms, Math::min));
     }
 
     /** Watts that it may give into a load; absent where none are stated. */
     public @Nullable Double mostWatts(double loadOhms) {
-        return wattsByLoad.isEmpty() ? null : neighboursWatts(loadOhms).max().orElseThrow();
+        return wattsByLoad.isEmpty() ? null : Double.valueOf(neighboursWatts(loadOhms, Math::max));
     }
 
-    private DoubleStream neighboursWatts(double loadOhms) {
-        Predicate<LoadWatts> same = each -> Math.abs(each.ohms() / loadOhms - 1) < 1e-9;
-        if (wattsByLoad.stream().anyMatch(same)) {
-            return wattsByLoad.stream().filter(same).mapToDouble(LoadWatts::watts);
+    private double neighboursWatts(double loadOhms, DoubleBinaryOperator choice) {
+        double belowWatts = Double.NaN;
+        for (LoadWatts each : wattsByLoad) {
+            if (isSame(each.ohms(), loadOhms)) {
+                return each.watts();
+            }
+            double watts = each.wattsAtSameVolts(loadOhms);
+            if (each.ohms() > loadOhms) {
+                return Double.isNaN(belowWatts) ? watts : choice.applyAsDouble(belowWatts, watts);
+            }
+            belowWatts = watts;
         }
-        DoubleStream below = wattsByLoad.stream()
-                .filter(each -> each.ohms() < loadOhms)
-                .max(Comparator.comparingDouble(LoadWatts::ohms))
-                .stream()
-                .mapToDouble(each -> each.wattsAtSameVolts(loadOhms));
-        DoubleStream above = wattsByLoad.stream()
-                .filter(each -> each.ohms() > loadOhms)
-                .findFirst()
-                .stream()
-                .mapToDouble(each -> each.wattsAtSameVolts(loadOhms));
-        return DoubleStream.concat(below, above);
+        return belowWatts;
+    }
+
+    private static boolean isSame(double statedOhms, double loadOhms) {
+        return Math.abs(statedOhms / loadOhms - 1) < 1e-9;
     }
 }

@@ -213,28 +213,29 @@ public final class LevelMatch {
      * The divider of E24 values that comes nearest to the wanted volts without exceeding them, whose source impedance the
      * input bridges tenfold and whose resistors stay at half of their rating; the lower impedance among equals.
      *
-     * @param wantedVolts rms at the input, above 0 and below what the source delivers
+     * @param wantedVolts rms at the input, above 0
      * @param resistorWatts rating of each resistor, above 0
-     * @return null where no such divider exists, as for an input of very few ohms
+     * @return null where there is nothing to divide, or no such divider exists, as for an input of very few ohms
      */
     public static @Nullable Divider divider(Source source, Input input, double wantedVolts, double resistorWatts) {
+        if (deliveredVolts(source.maxVolts(), source.outputOhms(), input.inputOhms()) <= wantedVolts) {
+            return null;
+        }
         int leads = source.floating() ? 2 : 1;
+        List<Double> values = PreferredValues.E24.between(1, MOST_OHMS);
         Divider best = null;
-        for (double shuntOhms : PreferredValues.E24.between(1, MOST_OHMS)) {
-            double behindOhms = Levels.parallelOhms(shuntOhms, input.inputOhms());
-            double idealOhms = (behindOhms * (source.maxVolts() / wantedVolts - 1) - source.outputOhms()) / leads;
-            if (idealOhms <= 0) {
-                continue;
-            }
-            double seriesOhms = PreferredValues.E24.nearest(idealOhms);
-            if (seriesOhms < idealOhms) {
-                // of the two neighbours only the larger keeps the volts below the wanted ones
-                seriesOhms = PreferredValues.E24.between(idealOhms, idealOhms * 1.2).get(0);
-            }
-            Divider divider = dividerOf(source, input, wantedVolts, leads, seriesOhms, shuntOhms);
-            if (suits(divider, input, resistorWatts)
-                    && (best == null || divider.errorDecibels() > best.errorDecibels() + 1e-9)) {
-                best = divider;
+        for (double shuntOhms : values) {
+            for (double seriesOhms : values) {
+                Divider divider = dividerOf(source, input, wantedVolts, leads, seriesOhms, shuntOhms);
+                double leastDecibels = best == null ? Double.NEGATIVE_INFINITY : best.errorDecibels() + 1e-9;
+                if (divider.errorDecibels() <= leastDecibels) {
+                    // a larger resistor only takes more away
+                    break;
+                }
+                if (divider.errorDecibels() <= 1e-9 && suits(divider, input, resistorWatts)) {
+                    best = divider;
+                    break;
+                }
             }
         }
         return best;

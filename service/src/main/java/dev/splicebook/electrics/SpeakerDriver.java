@@ -46,6 +46,12 @@ public record SpeakerDriver(String name, List<Coil> coils) {
         }
     }
 
+    /** Whether the other has coils of the same ohms and rating, in any order. */
+    boolean hasTheCoilsOf(SpeakerDriver other) {
+        List<Coil> left = new ArrayList<>(other.coils);
+        return coils.stream().allMatch(left::remove) && left.isEmpty();
+    }
+
     /** A coil by its full name: {@code SUB.1} and {@code SUB.2}, or {@code MID} where a driver has but one. */
     record Named(String name, String driver, Coil coil) {}
 

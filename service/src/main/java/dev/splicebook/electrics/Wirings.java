@@ -1,11 +1,10 @@
 package dev.splicebook.electrics;
 
 import java.util.ArrayList;
-import java.util.Arrays;
-import java.util.HashMap;
+import java.util.Collections;
 import java.util.List;
-import java.util.Map;
 import java.util.function.Consumer;
+import java.util.stream.IntStream;
 
 /**
  * Every distinct wiring of some coils in series and parallel, each once. The order of parts does not count, a group never
@@ -22,17 +21,35 @@ final class Wirings {
 
     private final double[] classOhms;
     private final int[] weights;
-    private final Map<Integer, List<Pattern>> keptSeries = new HashMap<>();
-    private final Map<Integer, List<Pattern>> keptParallel = new HashMap<>();
+
+    /** By the number of some coils: how many they are. */
+    private final int[] sizes;
+
+    /** By the number of some coils: the numbers of all parts of them, falling. */
+    private final int[][] within;
+
+    private final List<List<Pattern>> keptSeries;
+    private final List<List<Pattern>> keptParallel;
 
     private Wirings(int[] classCounts, double[] classOhms) {
         this.classOhms = classOhms.clone();
         this.weights = new int[classCounts.length];
-        int weight = 1;
+        int numbers = 1;
         for (int each = 0; each < classCounts.length; each++) {
-            weights[each] = weight;
-            weight *= classCounts[each] + 1;
+            weights[each] = numbers;
+            numbers *= classCounts[each] + 1;
         }
+        this.sizes = new int[numbers];
+        this.within = new int[numbers][];
+        for (int number = 0; number < numbers; number++) {
+            int whole = number;
+            sizes[number] = IntStream.range(0, weights.length).map(each -> digit(whole, each)).sum();
+            within[number] = IntStream.iterate(number, part -> part > 0, part -> part - 1)
+                    .filter(part -> isWithin(part, whole))
+                    .toArray();
+        }
+        this.keptSeries = new ArrayList<>(Collections.nCopies(numbers, List.of()));
+        this.keptParallel = new ArrayList<>(Collections.nCopies(numbers, List.of()));
     }
 
     /**
@@ -56,72 +73,71 @@ final class Wirings {
      */
     static void forEach(int[] classCounts, double[] classOhms, Consumer<Pattern> taker) {
         Wirings wirings = new Wirings(classCounts, classOhms);
-        int[] counts = classCounts.clone();
-        if (Arrays.stream(counts).sum() == 1) {
-            taker.accept(wirings.coil(0));
+        int all = wirings.sizes.length - 1;
+        if (wirings.sizes[all] == 1) {
+            taker.accept(wirings.coil(all));
             return;
         }
-        wirings.forEachGroup(true, counts, taker);
-        wirings.forEachGroup(false, counts, taker);
+        // of two that are as good, the one with drivers side by side is usual, since the amplifier damps each
+        wirings.forEachGroup(false, all, taker);
+        wirings.forEachGroup(true, all, taker);
     }
 
-    private Pattern coil(int coilClass) {
+    private Pattern coil(int number) {
+        int coilClass = lastClass(number);
         return new Pattern(coilClass, false, List.of(), classOhms[coilClass]);
     }
 
-    private void forEachGroup(boolean series, int[] counts, Consumer<Pattern> taker) {
-        int code = code(counts);
-        addParts(series, counts.clone(), code - 1, Integer.MAX_VALUE, new ArrayList<>(), taker);
+    private void forEachGroup(boolean series, int number, Consumer<Pattern> taker) {
+        addParts(series, number, number - 1, Integer.MAX_VALUE, new ArrayList<>(), taker);
     }
 
     private void addParts(
-            boolean series, int[] left, int mostCode, int mostPlace, List<Pattern> parts, Consumer<Pattern> taker) {
-        int leftCode = code(left);
-        if (leftCode == 0) {
+            boolean series, int left, int mostNumber, int mostPlace, List<Pattern> parts, Consumer<Pattern> taker) {
+        if (left == 0) {
             taker.accept(group(series, parts));
             return;
         }
-        // a coil of the last class left can only be in the next part, for those after it have lower codes
-        int leastCode = weights[lastClass(left)];
-        for (int code = Math.min(mostCode, leftCode); code >= leastCode; code--) {
-            int[] taken = counts(code);
-            if (!isWithin(taken, left)) {
+        // a coil of the last class left can only be in the next part, for those after it have lower numbers
+        int leastNumber = weights[lastClass(left)];
+        for (int number : within[left]) {
+            if (number > mostNumber) {
                 continue;
             }
-            int[] rest = minus(left, taken);
-            if (Arrays.stream(taken).sum() > MOST_KEPT_COILS) {
-                int restMostCode = code - 1;
-                forEachGroup(!series, taken, part -> {
+            if (number < leastNumber) {
+                return;
+            }
+            int rest = left - number;
+            if (sizes[number] > MOST_KEPT_COILS) {
+                forEachGroup(!series, number, part -> {
                     parts.add(part);
-                    addParts(series, rest, restMostCode, Integer.MAX_VALUE, parts, taker);
+                    addParts(series, rest, number - 1, Integer.MAX_VALUE, parts, taker);
                     parts.remove(parts.size() - 1);
                 });
                 continue;
             }
-            List<Pattern> choices = kept(!series, code, taken);
-            int places = code == mostCode ? Math.min(mostPlace, choices.size() - 1) : choices.size() - 1;
+            List<Pattern> choices = kept(!series, number);
+            int places = number == mostNumber ? Math.min(mostPlace, choices.size() - 1) : choices.size() - 1;
             for (int place = 0; place <= places; place++) {
                 parts.add(choices.get(place));
-                addParts(series, rest, code, place, parts, taker);
+                addParts(series, rest, number, place, parts, taker);
                 parts.remove(parts.size() - 1);
             }
         }
     }
 
-    private List<Pattern> kept(boolean series, int code, int[] counts) {
-        Map<Integer, List<Pattern>> kept = series ? keptSeries : keptParallel;
-        List<Pattern> found = kept.get(code);
-        if (found == null) {
+    private List<Pattern> kept(boolean series, int number) {
+        List<List<Pattern>> kept = series ? keptSeries : keptParallel;
+        if (kept.get(number).isEmpty()) {
             List<Pattern> made = new ArrayList<>();
-            if (Arrays.stream(counts).sum() == 1) {
-                made.add(coil(lastClass(counts)));
+            if (sizes[number] == 1) {
+                made.add(coil(number));
             } else {
-                forEachGroup(series, counts, made::add);
+                forEachGroup(series, number, made::add);
             }
-            kept.put(code, made);
-            found = made;
+            kept.set(number, made);
         }
-        return found;
+        return kept.get(number);
     }
 
     private static Pattern group(boolean series, List<Pattern> parts) {
@@ -132,46 +148,20 @@ final class Wirings {
         return new Pattern(-1, series, List.copyOf(parts), series ? sum : 1 / sum);
     }
 
-    private int code(int[] counts) {
-        int code = 0;
-        for (int each = 0; each < counts.length; each++) {
-            code += counts[each] * weights[each];
-        }
-        return code;
+    private int digit(int number, int coilClass) {
+        int above = coilClass + 1 < weights.length ? number % weights[coilClass + 1] : number;
+        return above / weights[coilClass];
     }
 
-    private int[] counts(int code) {
-        int[] counts = new int[weights.length];
-        int rest = code;
-        for (int each = weights.length - 1; each >= 0; each--) {
-            counts[each] = rest / weights[each];
-            rest %= weights[each];
-        }
-        return counts;
+    private boolean isWithin(int part, int whole) {
+        return IntStream.range(0, weights.length).allMatch(each -> digit(part, each) <= digit(whole, each));
     }
 
-    private static int lastClass(int[] counts) {
-        int last = counts.length - 1;
-        while (counts[last] == 0) {
+    private int lastClass(int number) {
+        int last = weights.length - 1;
+        while (weights[last] > number) {
             last--;
         }
         return last;
-    }
-
-    private static boolean isWithin(int[] taken, int[] left) {
-        for (int each = 0; each < taken.length; each++) {
-            if (taken[each] > left[each]) {
-                return false;
-            }
-        }
-        return true;
-    }
-
-    private static int[] minus(int[] left, int[] taken) {
-        int[] rest = left.clone();
-        for (int each = 0; each < rest.length; each++) {
-            rest[each] -= taken[each];
-        }
-        return rest;
     }
 }
