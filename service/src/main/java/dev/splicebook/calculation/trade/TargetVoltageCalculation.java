@@ -33,11 +33,14 @@ public final class TargetVoltageCalculation
 
     /** Watts or volts into ohms. */
     public record TargetVoltageQuestion(
-            @Fact(value = "power wanted", unit = "W", least = 0, aboveLeast = true, most = 100_000)
-                    @Nullable Double watts,
-            @Fact(value = "effective volts read", unit = "V", least = 0, aboveLeast = true, most = 10_000)
-                    @Nullable Double rmsVolts,
-            @Fact(value = "load, as the amplifier sees it", unit = "Ω", least = 0.1, most = 100_000) double ohms) {
+            @Fact(value = "power wanted", unit = "W", least = 0, aboveLeast = true, most = 100_000) @Nullable
+            Double watts,
+
+            @Fact(value = "effective volts read", unit = "V", least = 0, aboveLeast = true, most = 10_000) @Nullable
+            Double rmsVolts,
+
+            @Fact(value = "load, as the amplifier sees it", unit = "Ω", least = 0.1, most = 100_000)
+            double ohms) {
 
         public TargetVoltageQuestion {
             new Guard()
@@ -97,13 +100,6 @@ public final class TargetVoltageCalculation
                 "V",
                 given("U", rms, "V"));
         return new TargetVoltageAnswer(
-                rms,
-                peak,
-                2 * peak,
-                watts,
-                sheet.assumptions(),
-                sheet.working(),
-                sheet.sources(),
-                sheet.cautions());
+                rms, peak, 2 * peak, watts, sheet.assumptions(), sheet.working(), sheet.sources(), sheet.cautions());
     }
 }
