@@ -67,7 +67,7 @@ public class Calculations {
             return calculation.answer(StrictReader.shape(question, calculation.question()));
         } catch (NoAnswerException none) {
             throw Problems.unprocessable(
-                    none.getMessage(),
+                    none.detail(),
                     none.figures().stream()
                             .map(figure -> Fault.at(figure.pointer(), figure.code(), figure.detail()))
                             .toList());

@@ -14,6 +14,7 @@ import dev.splicebook.calculation.Worksheet;
 import dev.splicebook.guard.Guard;
 import dev.splicebook.web.Fact;
 import java.util.List;
+import java.util.Objects;
 import org.jspecify.annotations.Nullable;
 
 /** The volts of a tone at which an amplifier gives the watts it is set for. */
@@ -74,8 +75,10 @@ public final class TargetVoltageCalculation
     protected TargetVoltageAnswer work(TargetVoltageQuestion asked, Worksheet sheet) {
         double rms;
         double watts;
-        if (asked.rmsVolts() == null) {
-            watts = asked.watts();
+        Double wanted = asked.watts();
+        Double read = asked.rmsVolts();
+        if (wanted != null) {
+            watts = wanted;
             rms = sheet.step(
                     "effective volts are the root of watts times ohms",
                     "U = sqrt(P × R)",
@@ -84,7 +87,7 @@ public final class TargetVoltageCalculation
                     given("P", watts, "W"),
                     given("R", asked.ohms(), "Ω"));
         } else {
-            rms = asked.rmsVolts();
+            rms = Objects.requireNonNull(read, "refused by the question's constructor");
             watts = sheet.step(
                     "watts are the square of the volts by the ohms",
                     "P = U^2 / R",
