@@ -2,6 +2,7 @@ package dev.splicebook.electrics;
 
 import dev.splicebook.guard.Guard;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.function.DoubleUnaryOperator;
@@ -21,7 +22,7 @@ import org.jspecify.annotations.Nullable;
  * @param hertz of the corner, 1 to 100 000: −3 dB, or −6 dB for Linkwitz-Riley
  * @param side which the driver is to reproduce
  */
-public record Crossover(int order, Alignment alignment, double ohms, double hertz, Side side) {
+public record Crossover(int order, CrossoverAlignment alignment, double ohms, double hertz, CrossoverSide side) {
 
     public Crossover {
         new Guard()
@@ -29,7 +30,7 @@ public record Crossover(int order, Alignment alignment, double ohms, double hert
                 .between("ohms", ohms, 0.5, 1000)
                 .between("hertz", hertz, 1, 100_000)
                 .refuseIf(
-                        alignment == Alignment.LINKWITZ_RILEY && order % 2 != 0,
+                        alignment == CrossoverAlignment.LINKWITZ_RILEY && order % 2 != 0,
                         "order",
                         "inconsistent",
                         () -> "order is " + order + ", and Linkwitz-Riley has even orders only")
@@ -37,7 +38,7 @@ public record Crossover(int order, Alignment alignment, double ohms, double hert
     }
 
     /** The shape of the response around its corner. */
-    public enum Alignment {
+    public enum CrossoverAlignment {
         BUTTERWORTH,
         LINKWITZ_RILEY,
         BESSEL;
@@ -54,7 +55,7 @@ public record Crossover(int order, Alignment alignment, double ohms, double hert
     }
 
     /** Which side of the corner passes. */
-    public enum Side {
+    public enum CrossoverSide {
         LOW_PASS,
         HIGH_PASS;
 
@@ -65,13 +66,13 @@ public record Crossover(int order, Alignment alignment, double ohms, double hert
     }
 
     /** What a component is. */
-    public enum Kind {
+    public enum CrossoverKind {
         CAPACITOR,
         INDUCTOR
     }
 
     /** Where it stands: in the lead, or across what follows. */
-    public enum Place {
+    public enum CrossoverPlace {
         SERIES,
         SHUNT
     }
@@ -83,13 +84,13 @@ public record Crossover(int order, Alignment alignment, double ohms, double hert
      * @param millihenries of an inductor, else absent
      */
     public record Component(
-            Kind kind, Place place, @Nullable Double microfarads, @Nullable Double millihenries) {
+            CrossoverKind kind, CrossoverPlace place, @Nullable Double microfarads, @Nullable Double millihenries) {
 
         public Component {
             new Guard()
                     .refuseIf(
-                            (kind == Kind.CAPACITOR) != (microfarads != null)
-                                    || (kind == Kind.INDUCTOR) != (millihenries != null),
+                            (kind == CrossoverKind.CAPACITOR) != (microfarads != null)
+                                    || (kind == CrossoverKind.INDUCTOR) != (millihenries != null),
                             "",
                             "inconsistent",
                             () -> "a capacitor has microfarads and an inductor millihenries")
@@ -98,16 +99,16 @@ public record Crossover(int order, Alignment alignment, double ohms, double hert
                     .check();
         }
 
-        static Component capacitor(Place place, double microfarads) {
-            return new Component(Kind.CAPACITOR, place, microfarads, null);
+        static Component capacitor(CrossoverPlace place, double microfarads) {
+            return new Component(CrossoverKind.CAPACITOR, place, microfarads, null);
         }
 
-        static Component inductor(Place place, double millihenries) {
-            return new Component(Kind.INDUCTOR, place, null, millihenries);
+        static Component inductor(CrossoverPlace place, double millihenries) {
+            return new Component(CrossoverKind.INDUCTOR, place, null, millihenries);
         }
 
         /** The same component in the nearest value that can be bought. */
-        Component rounded(PreferredValues series) {
+        public Component rounded(PreferredValues series) {
             return new Component(
                     kind,
                     place,
@@ -124,17 +125,20 @@ public record Crossover(int order, Alignment alignment, double ohms, double hert
         }
     }
 
+    /** Henries and farads in turn of the low-pass for 1 Ω and 1 rad/s, in order from the source. */
+    public List<Double> prototype() {
+        return Arrays.stream(prototype(polynomial(alignment, order))).boxed().toList();
+    }
+
     /** The components in order from the source, with the values that theory gives. */
     public List<Component> components() {
         double omega = 2 * Math.PI * hertz;
-        double[] prototype = prototype(polynomial(alignment, order));
         List<Component> components = new ArrayList<>();
-        for (int each = 0; each < prototype.length; each++) {
+        for (double value : prototype()) {
             // a source of voltage is followed by a component in the lead, and they take turns
-            boolean series = each % 2 == 0;
-            Place place = series ? Place.SERIES : Place.SHUNT;
-            double value = prototype[each];
-            if (side == Side.LOW_PASS) {
+            boolean series = components.size() % 2 == 0;
+            CrossoverPlace place = series ? CrossoverPlace.SERIES : CrossoverPlace.SHUNT;
+            if (side == CrossoverSide.LOW_PASS) {
                 components.add(
                         series
                                 ? Component.inductor(place, value * ohms / omega * 1e3)
@@ -180,7 +184,7 @@ public record Crossover(int order, Alignment alignment, double ohms, double hert
         for (int each = components.size() - 1; each >= 0; each--) {
             Component component = components.get(each);
             double reactanceOhms = component.reactanceOhms(omega);
-            if (component.place() == Place.SERIES) {
+            if (component.place() == CrossoverPlace.SERIES) {
                 voltsReal -= reactanceOhms * ampsImaginary;
                 voltsImaginary += reactanceOhms * ampsReal;
             } else {
@@ -196,7 +200,7 @@ public record Crossover(int order, Alignment alignment, double ohms, double hert
      *
      * @return coefficients of s⁰, s¹, … with the first 1
      */
-    static double[] polynomial(Alignment alignment, int order) {
+    static double[] polynomial(CrossoverAlignment alignment, int order) {
         return switch (alignment) {
             case BUTTERWORTH -> butterworth(order);
             case LINKWITZ_RILEY -> times(butterworth(order / 2), butterworth(order / 2));
@@ -223,7 +227,7 @@ public record Crossover(int order, Alignment alignment, double ohms, double hert
         }
         double first = polynomial[0];
         double corner = cornerHertz(
-                1, Side.LOW_PASS, Math.sqrt(0.5), at -> first / magnitude(polynomial, at));
+                1, CrossoverSide.LOW_PASS, Math.sqrt(0.5), at -> first / magnitude(polynomial, at));
         for (int power = 0; power <= order; power++) {
             polynomial[power] *= Math.pow(corner, power) / first;
         }
@@ -274,10 +278,10 @@ public record Crossover(int order, Alignment alignment, double ohms, double hert
         return part;
     }
 
-    private static double cornerHertz(double nearHertz, Side side, double cornerGain, DoubleUnaryOperator gain) {
-        double inwards = side == Side.LOW_PASS ? 1 / 1.02 : 1.02;
+    private static double cornerHertz(double nearHertz, CrossoverSide side, double cornerGain, DoubleUnaryOperator gain) {
+        double inwards = side == CrossoverSide.LOW_PASS ? 1 / 1.02 : 1.02;
         // the gain of rounded components may ripple, and only beyond its last crossing is it the stop band
-        double outer = side == Side.LOW_PASS ? nearHertz * 8 : nearHertz / 8;
+        double outer = side == CrossoverSide.LOW_PASS ? nearHertz * 8 : nearHertz / 8;
         double inner = outer * inwards;
         while (gain.applyAsDouble(inner) < cornerGain) {
             outer = inner;

@@ -45,7 +45,7 @@ public final class LevelMatch {
     }
 
     /** What the return side of an input is joined to. */
-    public enum Return {
+    public enum LineInputReturn {
         CHASSIS,
         ISOLATED,
         DIFFERENTIAL;
@@ -70,7 +70,7 @@ public final class LevelMatch {
             @Nullable Double minVolts,
             double maxVolts,
             double inputOhms,
-            Return returns,
+            LineInputReturn returns,
             @Nullable Double commonModeVolts,
             boolean dcCoupled) {
 
@@ -86,14 +86,14 @@ public final class LevelMatch {
     }
 
     /** Where the level lies in the range of the input. */
-    public enum Level {
+    public enum LevelFit {
         TOO_LOW,
         FITS,
         TOO_HIGH
     }
 
     /** Why a source cannot be wired straight to an input. */
-    public enum Obstacle {
+    public enum LevelObstacle {
         /** A floating output meets an input whose return is the chassis. */
         FLOATING_INTO_CHASSIS,
         /** Steady volts reach an input that passes them, or a transformer that they would saturate. */
@@ -119,9 +119,9 @@ public final class LevelMatch {
             double ratio,
             double ratioDecibels,
             double clippingMarginDecibels,
-            Level level,
+            LevelFit level,
             @Nullable Double commonModePeakVolts,
-            List<Obstacle> obstacles) {
+            List<LevelObstacle> obstacles) {
 
         public Match {
             obstacles = List.copyOf(obstacles);
@@ -134,7 +134,7 @@ public final class LevelMatch {
 
         /** Whether two resistors are enough, since only the level is wrong. */
         public boolean dividerSuffices() {
-            return obstacles.equals(List.of(Obstacle.LEVEL_TOO_HIGH));
+            return obstacles.equals(List.of(LevelObstacle.LEVEL_TOO_HIGH));
         }
     }
 
@@ -180,31 +180,31 @@ public final class LevelMatch {
     public static Match match(Source source, Input input) {
         double deliveredVolts = deliveredVolts(source.maxVolts(), source.outputOhms(), input.inputOhms());
         double decibels = Levels.decibelsOfVolts(deliveredVolts, input.maxVolts());
-        boolean differential = input.returns() == Return.DIFFERENTIAL;
+        boolean differential = input.returns() == LineInputReturn.DIFFERENTIAL;
         boolean tooHigh = deliveredVolts > input.maxVolts() * (1 + 1e-9);
         boolean tooLow = input.minVolts() != null && deliveredVolts < input.minVolts() * (1 - 1e-9);
         double commonVolts = commonModePeakVolts(source);
-        List<Obstacle> obstacles = new ArrayList<>();
-        if (source.floating() && input.returns() == Return.CHASSIS) {
-            obstacles.add(Obstacle.FLOATING_INTO_CHASSIS);
+        List<LevelObstacle> obstacles = new ArrayList<>();
+        if (source.floating() && input.returns() == LineInputReturn.CHASSIS) {
+            obstacles.add(LevelObstacle.FLOATING_INTO_CHASSIS);
         }
         // the sides of a floating source share their bias, and between them nothing steady is left
-        boolean steady = source.biasVolts() != 0 && (!source.floating() || input.returns() == Return.CHASSIS);
-        if (steady && (input.dcCoupled() || input.returns() == Return.ISOLATED)) {
-            obstacles.add(Obstacle.BIAS_INTO_INPUT);
+        boolean steady = source.biasVolts() != 0 && (!source.floating() || input.returns() == LineInputReturn.CHASSIS);
+        if (steady && (input.dcCoupled() || input.returns() == LineInputReturn.ISOLATED)) {
+            obstacles.add(LevelObstacle.BIAS_INTO_INPUT);
         }
         if (differential && input.commonModeVolts() != null && commonVolts > input.commonModeVolts()) {
-            obstacles.add(Obstacle.COMMON_MODE_TOO_HIGH);
+            obstacles.add(LevelObstacle.COMMON_MODE_TOO_HIGH);
         }
         if (tooHigh) {
-            obstacles.add(Obstacle.LEVEL_TOO_HIGH);
+            obstacles.add(LevelObstacle.LEVEL_TOO_HIGH);
         }
         return new Match(
                 deliveredVolts,
                 deliveredVolts / input.maxVolts(),
                 decibels,
                 -decibels,
-                tooHigh ? Level.TOO_HIGH : tooLow ? Level.TOO_LOW : Level.FITS,
+                tooHigh ? LevelFit.TOO_HIGH : tooLow ? LevelFit.TOO_LOW : LevelFit.FITS,
                 differential ? commonVolts : null,
                 obstacles);
     }

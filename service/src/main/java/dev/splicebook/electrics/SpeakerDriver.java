@@ -56,34 +56,39 @@ public record SpeakerDriver(String name, List<Coil> coils) {
     record Named(String name, String driver, Coil coil) {}
 
     /**
-     * All coils in order.
+     * Refuses drivers that no question can be about.
      *
-     * @throws dev.splicebook.guard.InvalidValueException if there is none, more than {@link #MOST_COILS}, or two drivers
+     * @throws dev.splicebook.guard.InvalidValueException if they have no coil, or more than {@link #MOST_COILS}, or two
      *     share a name
      */
-    static List<Named> coilsOf(List<SpeakerDriver> drivers) {
-        List<Named> named = new ArrayList<>();
+    public static void check(List<SpeakerDriver> drivers) {
         Set<String> names = new HashSet<>();
         Guard guard = new Guard();
         for (int place = 0; place < drivers.size(); place++) {
-            SpeakerDriver driver = drivers.get(place);
+            String name = drivers.get(place).name();
             guard.refuseIf(
-                    !names.add(driver.name()),
-                    place + "/name",
-                    "duplicate",
-                    () -> "two drivers are named " + driver.name());
+                    !names.add(name), place + "/name", "duplicate", () -> "two drivers are named " + name);
+        }
+        int coils = drivers.stream().mapToInt(each -> each.coils().size()).sum();
+        guard.refuseIf(
+                        coils < 1 || coils > MOST_COILS,
+                        "",
+                        "out-of-range",
+                        () -> coils + " coils, outside 1 to " + MOST_COILS)
+                .check();
+    }
+
+    /** All coils in order, of drivers that pass {@link #check}. */
+    static List<Named> coilsOf(List<SpeakerDriver> drivers) {
+        check(drivers);
+        List<Named> named = new ArrayList<>();
+        for (SpeakerDriver driver : drivers) {
             int count = driver.coils().size();
             for (int each = 0; each < count; each++) {
                 String name = count == 1 ? driver.name() : driver.name() + "." + (each + 1);
                 named.add(new Named(name, driver.name(), driver.coils().get(each)));
             }
         }
-        guard.refuseIf(
-                        named.isEmpty() || named.size() > MOST_COILS,
-                        "",
-                        "out-of-range",
-                        () -> named.size() + " coils, outside 1 to " + MOST_COILS)
-                .check();
         return named;
     }
 }

@@ -30,7 +30,7 @@ public final class SpeakerLoad {
     private SpeakerLoad() {}
 
     /** Why a wiring is not safe at an output. */
-    public enum Hazard {
+    public enum SpeakerHazard {
         /** The load is below the least one of the amplifier. */
         LOAD_TOO_LOW,
         /** The two coils of a driver carry different amperes, so that one runs hot and the cone is driven unevenly. */
@@ -60,7 +60,7 @@ public final class SpeakerLoad {
      * @param usableWatts the least watts, or what the weakest coil bears of them where that is less
      */
     public record AtOutput(
-            List<Hazard> hazards,
+            List<SpeakerHazard> hazards,
             @Nullable Double leastWatts,
             @Nullable Double mostWatts,
             @Nullable Double usableWatts,
@@ -145,15 +145,15 @@ public final class SpeakerLoad {
         boolean halfOpen = drivers.stream()
                 .filter(each -> each.coils().size() == 2)
                 .anyMatch(each -> unused.contains(each.name() + ".1") != unused.contains(each.name() + ".2"));
-        List<Hazard> hazards = new ArrayList<>();
+        List<SpeakerHazard> hazards = new ArrayList<>();
         if (!unbalanced.isEmpty()) {
-            hazards.add(Hazard.UNBALANCED);
+            hazards.add(SpeakerHazard.UNBALANCED);
         }
         if (halfOpen) {
-            hazards.add(Hazard.COIL_LEFT_OPEN);
+            hazards.add(SpeakerHazard.COIL_LEFT_OPEN);
         }
         if (!wiring.polarityFaults().isEmpty()) {
-            hazards.add(Hazard.POLARITY);
+            hazards.add(SpeakerHazard.POLARITY);
         }
         double ohms = wiring.ohms();
         return new Assessed(
@@ -206,7 +206,7 @@ public final class SpeakerLoad {
     }
 
     private static AtOutput atOutput(
-            List<Wiring.Share> shares, double ohms, List<Hazard> ofTheWiring, AmplifierOutput output) {
+            List<Wiring.Share> shares, double ohms, List<SpeakerHazard> ofTheWiring, AmplifierOutput output) {
         Double leastWatts = output.leastWatts(ohms);
         Double mostWatts = output.mostWatts(ohms);
         double allowedWatts = shares.stream()
@@ -214,13 +214,13 @@ public final class SpeakerLoad {
                 .min()
                 .orElseThrow();
         List<CoilDrive> coils = shares.stream().map(each -> drive(each, ohms, mostWatts)).toList();
-        List<Hazard> hazards = new ArrayList<>();
+        List<SpeakerHazard> hazards = new ArrayList<>();
         if (!output.bears(ohms)) {
-            hazards.add(Hazard.LOAD_TOO_LOW);
+            hazards.add(SpeakerHazard.LOAD_TOO_LOW);
         }
         hazards.addAll(ofTheWiring);
         if (coils.stream().anyMatch(CoilDrive::overloaded)) {
-            hazards.add(Hazard.COIL_OVERLOADED);
+            hazards.add(SpeakerHazard.COIL_OVERLOADED);
         }
         return new AtOutput(
                 hazards, leastWatts, mostWatts, leastWatts == null ? null : Math.min(leastWatts, allowedWatts), coils);

@@ -133,13 +133,13 @@ public sealed interface Wiring {
     /**
      * Reads a wiring.
      *
-     * @param text at most 500 characters; series and parallel may not be mixed without parentheses
+     * @param text series and parallel may not be mixed without parentheses
      * @param drivers whose coils it names, {@code A.1} and {@code A.2}, or {@code A} where a driver has but one; each
      *     coil at most once
      * @throws InvalidValueException with code {@code bad-wiring} that says where
      */
-    static Wiring parse(String text, List<SpeakerDriver> drivers) {
-        return new WiringReader(text, SpeakerDriver.coilsOf(drivers)).whole();
+    static Wiring parse(WiringText text, List<SpeakerDriver> drivers) {
+        return new WiringReader(text.value(), SpeakerDriver.coilsOf(drivers)).whole();
     }
 
     private static List<Wiring> grouped(List<Wiring> parts, Class<? extends Wiring> kind) {

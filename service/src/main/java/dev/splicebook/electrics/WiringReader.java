@@ -12,8 +12,6 @@ import java.util.Set;
 /** Reads the text of a {@link Wiring} by recursive descent. */
 final class WiringReader {
 
-    private static final int MOST_CHARACTERS = 500;
-
     private final String text;
     private final Map<String, Named> coils = new HashMap<>();
     private final Set<String> used = new HashSet<>();
@@ -29,10 +27,6 @@ final class WiringReader {
     }
 
     Wiring whole() {
-        if (text.length() > MOST_CHARACTERS) {
-            throw new InvalidValueException(
-                    "bad-wiring", "the wiring has " + text.length() + " characters, above " + MOST_CHARACTERS);
-        }
         Wiring wiring = group(false);
         if (at < text.length()) {
             throw fault("\"" + text.charAt(at) + "\" is unexpected");

@@ -1,19 +1,19 @@
 package dev.splicebook.electrics;
 
-import static dev.splicebook.electrics.Crossover.Alignment.BESSEL;
-import static dev.splicebook.electrics.Crossover.Alignment.BUTTERWORTH;
-import static dev.splicebook.electrics.Crossover.Alignment.LINKWITZ_RILEY;
-import static dev.splicebook.electrics.Crossover.Side.HIGH_PASS;
-import static dev.splicebook.electrics.Crossover.Side.LOW_PASS;
+import static dev.splicebook.electrics.Crossover.CrossoverAlignment.BESSEL;
+import static dev.splicebook.electrics.Crossover.CrossoverAlignment.BUTTERWORTH;
+import static dev.splicebook.electrics.Crossover.CrossoverAlignment.LINKWITZ_RILEY;
+import static dev.splicebook.electrics.Crossover.CrossoverSide.HIGH_PASS;
+import static dev.splicebook.electrics.Crossover.CrossoverSide.LOW_PASS;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatExceptionOfType;
 import static org.assertj.core.api.Assertions.within;
 
-import dev.splicebook.electrics.Crossover.Alignment;
+import dev.splicebook.electrics.Crossover.CrossoverAlignment;
 import dev.splicebook.electrics.Crossover.Component;
-import dev.splicebook.electrics.Crossover.Kind;
-import dev.splicebook.electrics.Crossover.Place;
-import dev.splicebook.electrics.Crossover.Side;
+import dev.splicebook.electrics.Crossover.CrossoverKind;
+import dev.splicebook.electrics.Crossover.CrossoverPlace;
+import dev.splicebook.electrics.Crossover.CrossoverSide;
 import dev.splicebook.guard.InvalidValueException;
 import java.util.ArrayList;
 import java.util.List;
@@ -32,10 +32,10 @@ class CrossoverTest {
         "2, BUTTERWORTH, 7.034, 0.9003",
         "2, LINKWITZ_RILEY, 4.974, 1.273"
     })
-    void knowsCommonCrossovers(int order, Alignment alignment, double microfarads, double millihenries) {
-        for (Side side : Side.values()) {
+    void knowsCommonCrossovers(int order, CrossoverAlignment alignment, double microfarads, double millihenries) {
+        for (CrossoverSide side : CrossoverSide.values()) {
             for (Component component : new Crossover(order, alignment, 8, 2000, side).components()) {
-                if (component.kind() == Kind.CAPACITOR) {
+                if (component.kind() == CrossoverKind.CAPACITOR) {
                     assertMicrofarads(component, microfarads);
                 } else {
                     assertMillihenries(component, millihenries);
@@ -75,7 +75,7 @@ class CrossoverTest {
         "BESSEL, 3, 1.4631 0.8427 0.2926 0",
         "BESSEL, 4, 1.5012 0.9781 0.6127 0.2114"
     })
-    void knowsPrototypes(Alignment alignment, int order, String values) {
+    void knowsPrototypes(CrossoverAlignment alignment, int order, String values) {
         double[] prototype = Crossover.prototype(Crossover.polynomial(alignment, order));
         String[] expected = values.split(" ");
         assertThat(prototype).hasSize(order);
@@ -87,9 +87,9 @@ class CrossoverTest {
     static List<Crossover> everyKind() {
         List<Crossover> all = new ArrayList<>();
         Random random = new Random(4);
-        for (Alignment alignment : Alignment.values()) {
+        for (CrossoverAlignment alignment : CrossoverAlignment.values()) {
             for (int order = 1; order <= 4; order++) {
-                for (Side side : Side.values()) {
+                for (CrossoverSide side : CrossoverSide.values()) {
                     if (alignment != LINKWITZ_RILEY || order % 2 == 0) {
                         all.add(new Crossover(
                                 order, alignment, 1 + 15 * random.nextDouble(), 40 + 5000 * random.nextDouble(), side));
@@ -183,7 +183,7 @@ class CrossoverTest {
         // first order, so the corner goes by 1/C: 9.947 µF becomes 10 µF, 2000 Hz 1989.4 Hz
         Crossover block = new Crossover(1, BUTTERWORTH, 8, 2000, HIGH_PASS);
         List<Component> rounded = block.components(PreferredValues.E12);
-        assertThat(rounded).singleElement().isEqualTo(Component.capacitor(Place.SERIES, 10));
+        assertThat(rounded).singleElement().isEqualTo(Component.capacitor(CrossoverPlace.SERIES, 10));
         assertThat(block.cornerHertz(rounded)).as("Hz").isCloseTo(1989.4, within(0.05));
     }
 
@@ -191,9 +191,9 @@ class CrossoverTest {
     void turnsLowPassIntoHighPassByTurningComponents() {
         List<Component> low = new Crossover(3, BUTTERWORTH, 4, 500, LOW_PASS).components();
         List<Component> high = new Crossover(3, BUTTERWORTH, 4, 500, HIGH_PASS).components();
-        assertThat(low).extracting(Component::kind).containsExactly(Kind.INDUCTOR, Kind.CAPACITOR, Kind.INDUCTOR);
-        assertThat(high).extracting(Component::kind).containsExactly(Kind.CAPACITOR, Kind.INDUCTOR, Kind.CAPACITOR);
-        assertThat(low).extracting(Component::place).containsExactly(Place.SERIES, Place.SHUNT, Place.SERIES);
+        assertThat(low).extracting(Component::kind).containsExactly(CrossoverKind.INDUCTOR, CrossoverKind.CAPACITOR, CrossoverKind.INDUCTOR);
+        assertThat(high).extracting(Component::kind).containsExactly(CrossoverKind.CAPACITOR, CrossoverKind.INDUCTOR, CrossoverKind.CAPACITOR);
+        assertThat(low).extracting(Component::place).containsExactly(CrossoverPlace.SERIES, CrossoverPlace.SHUNT, CrossoverPlace.SERIES);
         double omega = 2 * Math.PI * 500;
         for (int each = 0; each < 3; each++) {
             // at the corner each pair has equal and opposite reactance
@@ -213,7 +213,7 @@ class CrossoverTest {
         "2, BESSEL, 8, 100001",
         "2, BESSEL, NaN, 2000"
     })
-    void refusesWhatIsNoCrossover(int order, Alignment alignment, double ohms, double hertz) {
+    void refusesWhatIsNoCrossover(int order, CrossoverAlignment alignment, double ohms, double hertz) {
         assertThatExceptionOfType(InvalidValueException.class)
                 .isThrownBy(() -> new Crossover(order, alignment, ohms, hertz, LOW_PASS));
     }

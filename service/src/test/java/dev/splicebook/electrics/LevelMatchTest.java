@@ -1,18 +1,18 @@
 package dev.splicebook.electrics;
 
-import static dev.splicebook.electrics.LevelMatch.Obstacle.BIAS_INTO_INPUT;
-import static dev.splicebook.electrics.LevelMatch.Obstacle.COMMON_MODE_TOO_HIGH;
-import static dev.splicebook.electrics.LevelMatch.Obstacle.FLOATING_INTO_CHASSIS;
-import static dev.splicebook.electrics.LevelMatch.Obstacle.LEVEL_TOO_HIGH;
+import static dev.splicebook.electrics.LevelMatch.LevelObstacle.BIAS_INTO_INPUT;
+import static dev.splicebook.electrics.LevelMatch.LevelObstacle.COMMON_MODE_TOO_HIGH;
+import static dev.splicebook.electrics.LevelMatch.LevelObstacle.FLOATING_INTO_CHASSIS;
+import static dev.splicebook.electrics.LevelMatch.LevelObstacle.LEVEL_TOO_HIGH;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatExceptionOfType;
 import static org.assertj.core.api.Assertions.within;
 
 import dev.splicebook.electrics.LevelMatch.Divider;
 import dev.splicebook.electrics.LevelMatch.Input;
-import dev.splicebook.electrics.LevelMatch.Level;
+import dev.splicebook.electrics.LevelMatch.LevelFit;
 import dev.splicebook.electrics.LevelMatch.Match;
-import dev.splicebook.electrics.LevelMatch.Return;
+import dev.splicebook.electrics.LevelMatch.LineInputReturn;
 import dev.splicebook.electrics.LevelMatch.Source;
 import dev.splicebook.guard.InvalidValueException;
 import java.util.Objects;
@@ -26,9 +26,9 @@ class LevelMatchTest {
 
     @Test
     void wiresALineOutputStraightToALineInput() {
-        Match match = LevelMatch.match(new Source(2, false, 0, 100), input(4, Return.CHASSIS));
+        Match match = LevelMatch.match(new Source(2, false, 0, 100), input(4, LineInputReturn.CHASSIS));
         assertThat(match.deliveredVolts()).as("volts").isCloseTo(2 * 10_000 / 10_100.0, within(1e-12));
-        assertThat(match.level()).isEqualTo(Level.FITS);
+        assertThat(match.level()).isEqualTo(LevelFit.FITS);
         assertThat(match.converterNeeded()).isFalse();
         // 4 V by 1.980 V
         assertThat(match.clippingMarginDecibels()).isCloseTo(6.107, within(0.001));
@@ -37,21 +37,21 @@ class LevelMatchTest {
 
     @Test
     void acceptsExactlyTheMostThatAnInputTakes() {
-        assertThat(LevelMatch.match(new Source(4, false, 0, 0), input(4, Return.CHASSIS)).obstacles())
+        assertThat(LevelMatch.match(new Source(4, false, 0, 0), input(4, LineInputReturn.CHASSIS)).obstacles())
                 .isEmpty();
-        Match above = LevelMatch.match(new Source(4.001, false, 0, 0), input(4, Return.CHASSIS));
+        Match above = LevelMatch.match(new Source(4.001, false, 0, 0), input(4, LineInputReturn.CHASSIS));
         assertThat(above.obstacles()).containsExactly(LEVEL_TOO_HIGH);
-        assertThat(above.level()).isEqualTo(Level.TOO_HIGH);
+        assertThat(above.level()).isEqualTo(LevelFit.TOO_HIGH);
         assertThat(above.clippingMarginDecibels()).isNegative();
         assertThat(above.dividerSuffices()).isTrue();
     }
 
     @Test
     void tellsALevelThatIsTooLow() {
-        Input input = new Input(0.5, 4, 10_000, Return.CHASSIS, null, false);
-        assertThat(LevelMatch.match(new Source(0.5, false, 0, 0), input).level()).isEqualTo(Level.FITS);
+        Input input = new Input(0.5, 4, 10_000, LineInputReturn.CHASSIS, null, false);
+        assertThat(LevelMatch.match(new Source(0.5, false, 0, 0), input).level()).isEqualTo(LevelFit.FITS);
         Match low = LevelMatch.match(new Source(0.49, false, 0, 0), input);
-        assertThat(low.level()).isEqualTo(Level.TOO_LOW);
+        assertThat(low.level()).isEqualTo(LevelFit.TOO_LOW);
         assertThat(low.converterNeeded()).isFalse();
     }
 
@@ -59,23 +59,23 @@ class LevelMatchTest {
     @Test
     void keepsAFloatingOutputOffTheChassis() {
         Source bridged = new Source(8.9, true, 6.5, 0);
-        assertThat(LevelMatch.match(bridged, input(10, Return.CHASSIS)).obstacles())
+        assertThat(LevelMatch.match(bridged, input(10, LineInputReturn.CHASSIS)).obstacles())
                 .containsExactly(FLOATING_INTO_CHASSIS);
-        assertThat(LevelMatch.match(bridged, input(10, Return.DIFFERENTIAL)).obstacles()).isEmpty();
-        assertThat(LevelMatch.match(bridged, input(10, Return.ISOLATED)).obstacles()).isEmpty();
-        assertThat(LevelMatch.match(bridged, input(4, Return.CHASSIS)).dividerSuffices()).isFalse();
+        assertThat(LevelMatch.match(bridged, input(10, LineInputReturn.DIFFERENTIAL)).obstacles()).isEmpty();
+        assertThat(LevelMatch.match(bridged, input(10, LineInputReturn.ISOLATED)).obstacles()).isEmpty();
+        assertThat(LevelMatch.match(bridged, input(4, LineInputReturn.CHASSIS)).dividerSuffices()).isFalse();
     }
 
     @Test
     void keepsBiasOutOfWhatPassesIt() {
         Source biased = new Source(1, false, 6, 0);
-        Input coupled = new Input(null, 4, 10_000, Return.CHASSIS, null, true);
+        Input coupled = new Input(null, 4, 10_000, LineInputReturn.CHASSIS, null, true);
         assertThat(LevelMatch.match(biased, coupled).obstacles()).containsExactly(BIAS_INTO_INPUT);
-        assertThat(LevelMatch.match(biased, input(4, Return.CHASSIS)).obstacles()).isEmpty();
+        assertThat(LevelMatch.match(biased, input(4, LineInputReturn.CHASSIS)).obstacles()).isEmpty();
         // it would flow through the winding of a transformer
-        assertThat(LevelMatch.match(biased, input(4, Return.ISOLATED)).obstacles()).containsExactly(BIAS_INTO_INPUT);
+        assertThat(LevelMatch.match(biased, input(4, LineInputReturn.ISOLATED)).obstacles()).containsExactly(BIAS_INTO_INPUT);
         // both sides of a bridged output carry the same, so that none is left between them
-        assertThat(LevelMatch.match(new Source(1, true, 6, 0), input(4, Return.ISOLATED)).obstacles())
+        assertThat(LevelMatch.match(new Source(1, true, 6, 0), input(4, LineInputReturn.ISOLATED)).obstacles())
                 .isEmpty();
     }
 
@@ -89,14 +89,14 @@ class LevelMatchTest {
         // with one side at the chassis it is half of what the other swings: √2·4/2
         assertThat(LevelMatch.match(new Source(4, false, 0, 0), differential(1)).commonModePeakVolts())
                 .isCloseTo(2.828, within(0.001));
-        assertThat(LevelMatch.match(bridged, input(4, Return.CHASSIS)).commonModePeakVolts())
+        assertThat(LevelMatch.match(bridged, input(4, LineInputReturn.CHASSIS)).commonModePeakVolts())
                 .isNull();
     }
 
     @Test
     void dividesDownFromASpeakerOutput() {
         Source source = new Source(Levels.rmsVolts(100, 4), false, 0, 0);
-        Divider divider = dividerFor(source, input(4, Return.CHASSIS), 4);
+        Divider divider = dividerFor(source, input(4, LineInputReturn.CHASSIS), 4);
         // 20 V to 4 V
         assertThat(divider.deliveredVolts()).isBetween(3.9, 4.0);
         assertThat(divider.errorDecibels()).isBetween(-0.2, 0.0);
@@ -112,7 +112,7 @@ class LevelMatchTest {
         for (int each = 0; each < 60; each++) {
             Source source = new Source(1 + 30 * random.nextDouble(), random.nextBoolean(), 0, 50 * random.nextDouble());
             Input input = new Input(
-                    null, 1, Math.exp(5 + 7 * random.nextDouble()), Return.DIFFERENTIAL, null, false);
+                    null, 1, Math.exp(5 + 7 * random.nextDouble()), LineInputReturn.DIFFERENTIAL, null, false);
             double wantedVolts = source.maxVolts() * (0.05 + 0.9 * random.nextDouble());
             Divider divider = LevelMatch.divider(source, input, wantedVolts, RESISTOR_WATTS);
             double straightVolts =
@@ -130,10 +130,10 @@ class LevelMatchTest {
 
     @Test
     void hasNoDividerWhereThereIsNothingToDivide() {
-        assertThat(LevelMatch.divider(new Source(2, false, 0, 0), input(4, Return.CHASSIS), 4, RESISTOR_WATTS))
+        assertThat(LevelMatch.divider(new Source(2, false, 0, 0), input(4, LineInputReturn.CHASSIS), 4, RESISTOR_WATTS))
                 .isNull();
         // an input as heavy as a loudspeaker would burn the resistors
-        Input heavy = new Input(null, 1, 4, Return.CHASSIS, null, false);
+        Input heavy = new Input(null, 1, 4, LineInputReturn.CHASSIS, null, false);
         assertThat(LevelMatch.divider(new Source(20, false, 0, 0), heavy, 1, RESISTOR_WATTS))
                 .isNull();
     }
@@ -143,9 +143,9 @@ class LevelMatchTest {
         assertThatExceptionOfType(InvalidValueException.class).isThrownBy(() -> new Source(0, false, 0, 0));
         assertThatExceptionOfType(InvalidValueException.class).isThrownBy(() -> new Source(1, false, 61, -1));
         assertThatExceptionOfType(InvalidValueException.class)
-                .isThrownBy(() -> new Input(5.0, 4, 10_000, Return.CHASSIS, null, false));
+                .isThrownBy(() -> new Input(5.0, 4, 10_000, LineInputReturn.CHASSIS, null, false));
         assertThatExceptionOfType(InvalidValueException.class)
-                .isThrownBy(() -> new Input(null, 4, Double.NaN, Return.CHASSIS, null, false));
+                .isThrownBy(() -> new Input(null, 4, Double.NaN, LineInputReturn.CHASSIS, null, false));
     }
 
     private static @Nullable Divider bestByTrial(Source source, Input input, double wantedVolts) {
@@ -188,11 +188,11 @@ class LevelMatchTest {
         return Objects.requireNonNull(divider);
     }
 
-    private static Input input(double maxVolts, Return returns) {
+    private static Input input(double maxVolts, LineInputReturn returns) {
         return new Input(null, maxVolts, 10_000, returns, null, false);
     }
 
     private static Input differential(double commonModeVolts) {
-        return new Input(null, 4, 10_000, Return.DIFFERENTIAL, commonModeVolts, false);
+        return new Input(null, 4, 10_000, LineInputReturn.DIFFERENTIAL, commonModeVolts, false);
     }
 }

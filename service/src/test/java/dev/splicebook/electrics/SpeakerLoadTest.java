@@ -1,10 +1,10 @@
 package dev.splicebook.electrics;
 
-import static dev.splicebook.electrics.SpeakerLoad.Hazard.COIL_LEFT_OPEN;
-import static dev.splicebook.electrics.SpeakerLoad.Hazard.COIL_OVERLOADED;
-import static dev.splicebook.electrics.SpeakerLoad.Hazard.LOAD_TOO_LOW;
-import static dev.splicebook.electrics.SpeakerLoad.Hazard.POLARITY;
-import static dev.splicebook.electrics.SpeakerLoad.Hazard.UNBALANCED;
+import static dev.splicebook.electrics.SpeakerLoad.SpeakerHazard.COIL_LEFT_OPEN;
+import static dev.splicebook.electrics.SpeakerLoad.SpeakerHazard.COIL_OVERLOADED;
+import static dev.splicebook.electrics.SpeakerLoad.SpeakerHazard.LOAD_TOO_LOW;
+import static dev.splicebook.electrics.SpeakerLoad.SpeakerHazard.POLARITY;
+import static dev.splicebook.electrics.SpeakerLoad.SpeakerHazard.UNBALANCED;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatExceptionOfType;
 import static org.assertj.core.api.Assertions.within;
@@ -198,7 +198,7 @@ class SpeakerLoadTest {
     }
 
     private static Assessed assess(String wiring, List<SpeakerDriver> drivers) {
-        return SpeakerLoad.assess(Wiring.parse(wiring, drivers), drivers, ONE_OHM, null);
+        return SpeakerLoad.assess(Wiring.parse(new WiringText(wiring), drivers), drivers, ONE_OHM, null);
     }
 
     private static AmplifierOutput output(double minOhms, LoadWatts... wattsByLoad) {

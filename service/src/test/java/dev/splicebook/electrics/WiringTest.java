@@ -95,7 +95,7 @@ class WiringTest {
 
     @ParameterizedTest
     @CsvSource({
-        "'', a coil is missing",
+        "'()', a coil is missing",
         "A.3, no coil",
         "A, no coil",
         "A.1 + , a coil is missing",
@@ -124,6 +124,6 @@ class WiringTest {
     }
 
     private static Wiring wiring(String text) {
-        return Wiring.parse(text, DRIVERS);
+        return Wiring.parse(new WiringText(text), DRIVERS);
     }
 }
