@@ -198,7 +198,7 @@ public final class LevelMatchCalculation
             @Fact("whether two resistors are enough, since only the level is wrong")
             boolean dividerSuffices,
 
-            @Fact("the divider for the level, behind a converter where one is needed for other reasons; absent where there is"
+            @Fact("the divider for the level, ahead of a converter where one is needed for other reasons; absent where there is"
                             + " nothing to divide or no divider suits")
                     @Nullable
                     LevelMatchDivider divider,
