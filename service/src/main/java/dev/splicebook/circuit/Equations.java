@@ -383,12 +383,12 @@ final class Equations {
             Edge edge = edges.get(at);
             double flow = size(amps, at);
             if (edge.hasCurrent()) {
-                double volts = size(x, edge.from()) + size(x, edge.to()) + dropVolts(edge, at)
-                        + ROUNDING_SHARE * mostVolts;
+                double volts =
+                        size(x, edge.from()) + size(x, edge.to()) + dropVolts(edge, at) + ROUNDING_SHARE * mostVolts;
                 Edge.Winding winding = edge.winding();
                 if (winding != null) {
-                    volts += winding.ratio() * (size(x, winding.from()) + size(x, winding.to())
-                            + ROUNDING_SHARE * mostVolts);
+                    volts += winding.ratio()
+                            * (size(x, winding.from()) + size(x, winding.to()) + ROUNDING_SHARE * mostVolts);
                     addTo(winding.from(), winding.ratio() * flow);
                     addTo(winding.to(), winding.ratio() * flow);
                 }

@@ -206,8 +206,7 @@ public final class Solver {
         equations
                 .numbers()
                 .forEach((node, number) -> volts.put(
-                        node,
-                        number == Edge.NONE ? new Phasor(0, 0) : new Phasor(x[2 * number], x[2 * number + 1])));
+                        node, number == Edge.NONE ? new Phasor(0, 0) : new Phasor(x[2 * number], x[2 * number + 1])));
         return new AcResult.Solved(
                 hertz, Collections.unmodifiableMap(volts), Collections.unmodifiableMap(branches), residual);
     }

@@ -198,7 +198,8 @@ class ConstantPowerTest {
             DcResult result = Solver.dc(network);
             if (result instanceof NoOperatingPoint none) {
                 refused++;
-                assertThat(Solver.dc(scaled(network, none.share() * (1 - 1e-6)))).isInstanceOf(DcResult.Solved.class);
+                assertThat(Solver.dc(scaled(network, none.share() * (1 - 1e-6))))
+                        .isInstanceOf(DcResult.Solved.class);
                 assertThat(Solver.dc(scaled(network, none.share() * (1 + 1e-6))))
                         .isInstanceOf(NoOperatingPoint.class);
             } else {
