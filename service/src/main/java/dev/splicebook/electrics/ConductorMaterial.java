@@ -38,6 +38,11 @@ public enum ConductorMaterial {
         return COPPER_OHM_MM2_PER_METRE / iacsShare;
     }
 
+    /** Where the straight line through the resistance meets zero, °C, below zero. */
+    public double zeroOhmCelsius() {
+        return zeroOhmCelsius;
+    }
+
     /** How the resistance at a temperature compares with that at 20 °C; −100 to 400 °C, linear. */
     public double resistanceFactor(double celsius) {
         return (celsius - zeroOhmCelsius) / (20 - zeroOhmCelsius);

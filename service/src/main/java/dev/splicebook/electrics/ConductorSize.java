@@ -63,7 +63,8 @@ public record ConductorSize(String value) {
         return 0.127 * Math.pow(92, (36 - gauge) / 39.0);
     }
 
-    private int gauge() {
+    /** The n of the AWG law: 40 to 1, 0 for 1/0, −1 to −3 for 2/0 to 4/0; only of a gauge. */
+    public int gauge() {
         Matcher gauge = GAUGE.matcher(value);
         if (!gauge.matches()) {
             throw new IllegalStateException(value + " is not a gauge");

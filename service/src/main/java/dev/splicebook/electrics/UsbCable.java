@@ -78,11 +78,15 @@ public record UsbCable(
         return segments.stream().mapToDouble(Segment::metres).sum();
     }
 
-    /** The segment that takes the most volts. */
+    /** The segment to mend first: one that is too thin for the table, and of those, or else of all, the one with most ohms. */
     public int worstSegment() {
         int worst = 0;
         for (int at = 1; at < segments.size(); at++) {
-            if (pairOhms(segments.get(at)) > pairOhms(segments.get(worst))) {
+            Segment one = segments.get(at);
+            Segment other = segments.get(worst);
+            boolean thin = longestMetres(one.gauge()) == null;
+            boolean otherThin = longestMetres(other.gauge()) == null;
+            if (thin == otherThin ? pairOhms(one) > pairOhms(other) : thin) {
                 worst = at;
             }
         }
@@ -129,9 +133,7 @@ public record UsbCable(
         double byDelay = MOST_NS / NS_PER_METRE - (metres() - segment.metres());
         Double longest = longestMetres(segment.gauge());
         Double share = shareOfLongest();
-        double byTable = longest == null || share == null
-                ? Double.POSITIVE_INFINITY
-                : longest * (1 - (share - segment.metres() / longest));
+        double byTable = longest == null || share == null ? 0 : longest * (1 - (share - segment.metres() / longest));
         return Math.min(byDrop, Math.min(byDelay, byTable));
     }
 
