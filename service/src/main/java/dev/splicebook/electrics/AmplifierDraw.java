@@ -20,9 +20,7 @@ public record AmplifierDraw(
     public static AmplifierDraw of(
             double ratedWatts, Programme programme, AmplifierClass amplifierClass, double supplyVolts) {
         return of(
-                ratedWatts * programme.share(),
-                amplifierClass.supplyWatts(ratedWatts, programme.share()),
-                supplyVolts);
+                ratedWatts * programme.share(), amplifierClass.supplyWatts(ratedWatts, programme.share()), supplyVolts);
     }
 
     /**

@@ -16,8 +16,7 @@ public enum FuseBody {
     /** Colours from memory. */
     MAXI(maxi()),
     /** Ratings are common practice, no source; no colours are known. */
-    BOLT_DOWN(boltDown(
-            30, 40, 50, 60, 70, 80, 100, 125, 150, 175, 200, 225, 250, 275, 300, 350, 400, 450, 500));
+    BOLT_DOWN(boltDown(30, 40, 50, 60, 70, 80, 100, 125, 150, 175, 200, 225, 250, 275, 300, 350, 400, 450, 500));
 
     private final Map<Double, String> colours;
 

@@ -80,7 +80,11 @@ public record FuseSizing(
      * @param carriesAmps for good, at the heat around the fuse
      * @param burst what it does as the load starts; null without a burst
      */
-    public record Option(double ratingAmps, @Nullable String colour, double carriesAmps, @Nullable Burst burst) {}
+    public record Option(
+            double ratingAmps,
+            @Nullable String colour,
+            double carriesAmps,
+            @Nullable Burst burst) {}
 
     /**
      * The choice.
@@ -136,9 +140,8 @@ public record FuseSizing(
         if (chosen != null) {
             return new Choice(chosen, null, options);
         }
-        Obstacle obstacle = least > most
-                ? Obstacle.WINDOW_EMPTY
-                : options.isEmpty() ? Obstacle.NO_SUCH_RATING : Obstacle.BURST;
+        Obstacle obstacle =
+                least > most ? Obstacle.WINDOW_EMPTY : options.isEmpty() ? Obstacle.NO_SUCH_RATING : Obstacle.BURST;
         return new Choice(null, obstacle, options);
     }
 
@@ -156,10 +159,7 @@ public record FuseSizing(
     public @Nullable ConductorSize thickerThatFits() {
         return SizeSeries.of(conductor.size()).sizes().stream()
                 .filter(size -> size.areaMm2() > conductor.size().areaMm2() * 1.001)
-                .filter(size -> with(conductor.withSize(size), body)
-                                .choose()
-                                .chosen()
-                        != null)
+                .filter(size -> with(conductor.withSize(size), body).choose().chosen() != null)
                 .findFirst()
                 .orElse(null);
     }
@@ -168,10 +168,7 @@ public record FuseSizing(
     public List<FuseBody> otherBodiesThatFit() {
         return Arrays.stream(FuseBody.values())
                 .filter(other -> other != body)
-                .filter(other -> with(conductor, other)
-                                .choose()
-                                .chosen()
-                        != null)
+                .filter(other -> with(conductor, other).choose().chosen() != null)
                 .toList();
     }
 

@@ -6,9 +6,7 @@ import java.util.stream.Stream;
 /** The sizes that wire for vehicles is sold in, thinnest first; that these are the usual ones is common practice, no source. */
 public enum SizeSeries {
     AWG(" AWG", "22", "20", "18", "16", "14", "12", "10", "8", "6", "4", "3", "2", "1", "1/0", "2/0", "3/0", "4/0"),
-    METRIC(
-            " mm2", "0.35", "0.5", "0.75", "1", "1.5", "2.5", "4", "6", "10", "16", "25", "35", "50", "70", "95",
-            "120");
+    METRIC(" mm2", "0.35", "0.5", "0.75", "1", "1.5", "2.5", "4", "6", "10", "16", "25", "35", "50", "70", "95", "120");
 
     private final List<ConductorSize> sizes;
 

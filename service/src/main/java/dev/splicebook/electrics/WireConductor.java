@@ -118,9 +118,8 @@ public record WireConductor(
         if (resistivityOhmMm2PerMetre == null && class5 != null) {
             return class5 / 1000;
         }
-        double resistivity = resistivityOhmMm2PerMetre == null
-                ? madeOf().resistivityOhmMm2PerMetre()
-                : resistivityOhmMm2PerMetre;
+        double resistivity =
+                resistivityOhmMm2PerMetre == null ? madeOf().resistivityOhmMm2PerMetre() : resistivityOhmMm2PerMetre;
         double lay = strandingPercent == null ? 0 : strandingPercent;
         return ohmsPerMetre(resistivity, size.areaMm2()) * (1 + lay / 100);
     }

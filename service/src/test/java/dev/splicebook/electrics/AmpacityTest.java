@@ -138,19 +138,24 @@ class AmpacityTest {
 
     @Test
     void heatsByTheSquareOfTheCurrent() {
-        // worked example of FAA AC 43.13-1B chapter 11: 20 A in a wire that bears 26 A at 50 °C with 200 °C insulation. Its
-        // formula, with the root of the current (root from memory), would give 181.6 °C, and the handbook itself says that
+        // worked example of FAA AC 43.13-1B chapter 11: 20 A in a wire that bears 26 A at 50 °C with 200 °C insulation.
+        // Its
+        // formula, with the root of the current (root from memory), would give 181.6 °C, and the handbook itself says
+        // that
         // it is quite conservative; heat goes by I²·R, so it is 138.8 °C
         double celsius = Ampacity.conductorCelsius(50, 200, 20, 26);
         assertThat(celsius).isCloseTo(138.76, within(0.01));
-        assertThat(50 + 150 * Math.sqrt(20.0 / 26)).isCloseTo(181.6, within(0.05)).isGreaterThan(celsius);
+        assertThat(50 + 150 * Math.sqrt(20.0 / 26))
+                .isCloseTo(181.6, within(0.05))
+                .isGreaterThan(celsius);
         assertThat(Ampacity.conductorCelsius(50, 200, 26, 26)).as("full load").isEqualTo(200);
         assertThat(Ampacity.conductorCelsius(50, 200, 0, 26)).as("no load").isEqualTo(50);
     }
 
     @Test
     void comesToTheSameHeatByTheTableAndByTheAmbientsAmpacity() {
-        // the closed form of the ambient factors rests on the same law: what the corrected ampacity says of the temperature,
+        // the closed form of the ambient factors rests on the same law: what the corrected ampacity says of the
+        // temperature,
         // the rise at 30 °C says too
         for (double ambient = -20; ambient < 100; ambient += 7) {
             double amps = amps("8 AWG", 105);

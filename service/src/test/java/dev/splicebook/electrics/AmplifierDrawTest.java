@@ -21,7 +21,8 @@ class AmplifierDrawTest {
     void playsMusicAtAnEighth() {
         // EN 60065: one eighth of rated power, −9.03 dB
         assertThat(10 * Math.log10(Programme.ONE_EIGHTH.share())).isCloseTo(-9.03, within(0.005));
-        assertThat(AmplifierDraw.of(400, Programme.ONE_EIGHTH, 0.5, 12).outputWatts()).isEqualTo(50);
+        assertThat(AmplifierDraw.of(400, Programme.ONE_EIGHTH, 0.5, 12).outputWatts())
+                .isEqualTo(50);
     }
 
     @Test

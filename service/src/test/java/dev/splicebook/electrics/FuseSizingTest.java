@@ -8,6 +8,7 @@ import dev.splicebook.electrics.FuseSizing.Choice;
 import dev.splicebook.electrics.FuseSizing.Inrush;
 import dev.splicebook.electrics.FuseSizing.Obstacle;
 import dev.splicebook.electrics.FuseSizing.Option;
+import java.util.Objects;
 import java.util.Random;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Test;
@@ -52,8 +53,8 @@ class FuseSizingTest {
     void takesTheRegulationsHalfMoreWhereChosen() {
         // 33 CFR 183.455: below 50 V at most 150 % of the ampacity
         FuseSizing given = sizing(20, 20, "18 AWG", 25, FuseBody.REGULAR, null);
-        FuseSizing chosen = new FuseSizing(
-                20, 20, given.conductor(), 105, 30, 1, 25, FuseBody.REGULAR, null, 0.15, true);
+        FuseSizing chosen =
+                new FuseSizing(20, 20, given.conductor(), 105, 30, 1, 25, FuseBody.REGULAR, null, 0.15, true);
         assertThat(given.choose().chosen()).isNull();
         assertThat(chosen.mostAmps()).isEqualTo(30);
         assertThat(rating(chosen)).isEqualTo(30);
@@ -64,9 +65,10 @@ class FuseSizingTest {
         // between 26.7 and 35 A there is 30; between 40 and 60 A a mini has none
         FuseSizing mini = sizing(30, 30, "10 AWG", 25, FuseBody.MINI, null);
         assertThat(mini.choose().obstacle()).isEqualTo(Obstacle.NO_SUCH_RATING);
-        assertThat(mini.otherBodiesThatFit())
-                .containsExactly(FuseBody.REGULAR, FuseBody.MAXI, FuseBody.BOLT_DOWN);
-        assertThat(mini.thickerThatFits()).as("a thicker wire does not enlarge a mini").isNull();
+        assertThat(mini.otherBodiesThatFit()).containsExactly(FuseBody.REGULAR, FuseBody.MAXI, FuseBody.BOLT_DOWN);
+        assertThat(mini.thickerThatFits())
+                .as("a thicker wire does not enlarge a mini")
+                .isNull();
         assertThat(mini.mostContinuousAmps()).isEqualTo(22.5);
     }
 
@@ -175,8 +177,8 @@ class FuseSizingTest {
             double factor = celsius > 25 ? 1 - 0.0015 * (celsius - 25) : 1;
             Double expected = null;
             for (double rating : body.ratingsAmps()) {
-                boolean carries = continuous <= 0.75 * factor * rating * (1 + 1e-12)
-                        && peak <= factor * rating * (1 + 1e-12);
+                boolean carries =
+                        continuous <= 0.75 * factor * rating * (1 + 1e-12) && peak <= factor * rating * (1 + 1e-12);
                 if (carries && rating <= sizing.allowableAmps() && expected == null) {
                     expected = rating;
                 }
@@ -200,9 +202,7 @@ class FuseSizingTest {
     }
 
     private static double rating(FuseSizing sizing) {
-        Option chosen = sizing.choose().chosen();
-        assertThat(chosen).as("a fuse").isNotNull();
-        return chosen.ratingAmps();
+        return Objects.requireNonNull(sizing.choose().chosen(), "no fuse").ratingAmps();
     }
 
     private static FuseSizing sizing(

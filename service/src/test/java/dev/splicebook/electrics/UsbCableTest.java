@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.within;
 
 import dev.splicebook.electrics.UsbCable.Segment;
 import java.util.List;
+import java.util.Objects;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -19,7 +20,8 @@ class UsbCableTest {
         ConductorSize size = new ConductorSize(gauge + " AWG");
         assertThat(UsbCable.longestMetres(size)).isEqualTo(metres);
         assertThat(cable(0.5, 0, new Segment(size, metres)).shareOfLongest()).isEqualTo(1);
-        // every row allows about the same: 86 mV in each wire for 28 AWG, 83 mV for 20 AWG at 500 mA, by the AWG law. The
+        // every row allows about the same: 86 mV in each wire for 28 AWG, 83 mV for 20 AWG at 500 mA, by the AWG law.
+        // The
         // figures are those of one wire; the device loses twice that
         double perWire = cable(0.5, 0, new Segment(size, metres)).dropVolts() / 2;
         assertThat(perWire).isBetween(0.0830, 0.0885);
@@ -70,7 +72,8 @@ class UsbCableTest {
             if (metres > 0) {
                 UsbCable fitted = cable(amps, 2, new Segment(first.gauge(), metres), second);
                 double tightest = Math.max(
-                        fitted.dropVolts() / 0.35, Math.max(fitted.delayNs() / 26, fitted.shareOfLongest()));
+                        fitted.dropVolts() / 0.35,
+                        Math.max(fitted.delayNs() / 26, Objects.requireNonNull(fitted.shareOfLongest())));
                 assertThat(tightest).as("of the limits").isCloseTo(1, within(1e-9));
             }
         }

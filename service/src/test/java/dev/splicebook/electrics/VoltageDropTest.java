@@ -11,7 +11,8 @@ import org.junit.jupiter.params.provider.CsvSource;
 
 class VoltageDropTest {
 
-    // FAA AC 43.13-1B table 11-7, tin-plated copper by the ohms of table 11-9 at 20 °C. The row of 12 AWG prints 3.60 V,
+    // FAA AC 43.13-1B table 11-7, tin-plated copper by the ohms of table 11-9 at 20 °C. The row of 12 AWG prints 3.60
+    // V,
     // which its own figures do not give: 0.00202 Ω/ft × 88 ft × 20 A is 3.555 V
     @ParameterizedTest
     @CsvSource({"0.44, 107, 0.942, 0.942", "0.28, 90, 0.504, 0.504", "2.02, 88, 3.555, 3.60", "3.06, 100, 6.12, 6.12"})
@@ -66,18 +67,17 @@ class VoltageDropTest {
             double times = 0.1 + random.nextDouble() * 10;
             double celsius = random.nextDouble() * 100 - 20;
             VoltageDrop one = VoltageDrop.of(run(size, metres, ReturnPath.CONDUCTOR, 0), amps, celsius, 12.6);
-            VoltageDrop longer = VoltageDrop.of(run(size, metres * times, ReturnPath.CONDUCTOR, 0), amps, celsius, 12.6);
+            VoltageDrop longer =
+                    VoltageDrop.of(run(size, metres * times, ReturnPath.CONDUCTOR, 0), amps, celsius, 12.6);
             VoltageDrop more = VoltageDrop.of(run(size, metres, ReturnPath.CONDUCTOR, 0), amps * times, celsius, 12.6);
             assertThat(longer.dropVolts()).isCloseTo(one.dropVolts() * times, within(1e-9 * longer.dropVolts()));
             assertThat(more.dropVolts()).isCloseTo(one.dropVolts() * times, within(1e-9 * more.dropVolts()));
             // energy: what the supply gives is what load and run take
-            assertThat(more.loadVolts() * amps * times + more.lossWatts())
-                    .isCloseTo(12.6 * amps * times, within(1e-6));
+            assertThat(more.loadVolts() * amps * times + more.lossWatts()).isCloseTo(12.6 * amps * times, within(1e-6));
         }
     }
 
     private static Run run(String size, double metres, ReturnPath path, double chassisOhms) {
-        return new Run(
-                WireConductor.of(new ConductorSize(size), ConductorMaterial.COPPER), metres, path, chassisOhms);
+        return new Run(WireConductor.of(new ConductorSize(size), ConductorMaterial.COPPER), metres, path, chassisOhms);
     }
 }

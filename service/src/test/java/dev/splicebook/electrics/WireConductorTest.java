@@ -17,7 +17,8 @@ import org.junit.jupiter.params.provider.ValueSource;
 
 class WireConductorTest {
 
-    // diameters and areas computed from the law of ASTM B258 (from memory); ohms per 1000 ft of solid copper at 20 °C as
+    // diameters and areas computed from the law of ASTM B258 (from memory); ohms per 1000 ft of solid copper at 20 °C
+    // as
     // Floyd's table prints them, after NBS Handbook 100; those at 25, 50 and 75 °C computed by the 234.5 °C offset
     @ParameterizedTest
     @CsvSource({
@@ -76,7 +77,8 @@ class WireConductorTest {
                 .isBetween(1.014, 1.026);
     }
 
-    // FAA AC 43.13-1B table 11-9: greatest ohms per 1000 ft of tin-plated copper at 20 °C, with the circular mils that the
+    // FAA AC 43.13-1B table 11-9: greatest ohms per 1000 ft of tin-plated copper at 20 °C, with the circular mils that
+    // the
     // table gives its wires, which are not those of the AWG law
     @ParameterizedTest
     @CsvSource({
@@ -102,7 +104,8 @@ class WireConductorTest {
         assertThat(share).as("maximum to tinned %s AWG", gauge).isBetween(0.999, 1.27);
     }
 
-    // IEC 60228 class 5 (secondary copy): greatest Ω/km at 20 °C of plain and tinned copper; one rendering calls them minima
+    // IEC 60228 class 5 (secondary copy): greatest Ω/km at 20 °C of plain and tinned copper; one rendering calls them
+    // minima
     @ParameterizedTest
     @CsvSource({
         "0.5, 39.0, 40.1",
@@ -185,7 +188,8 @@ class WireConductorTest {
 
     @Test
     void growsWithTemperatureByTheOffset() {
-        // 254.5 °C and 234.5 °C + T2 (FAA AC 43.13-1B chapter 11); 0.00393 per kelvin at 20 °C (from memory) is the same
+        // 254.5 °C and 234.5 °C + T2 (FAA AC 43.13-1B chapter 11); 0.00393 per kelvin at 20 °C (from memory) is the
+        // same
         assertThat(COPPER.resistanceFactor(75)).isCloseTo((234.5 + 75) / 254.5, within(1e-12));
         assertThat(COPPER.resistanceFactor(21) - 1).isCloseTo(0.00393, within(5e-6));
         assertThat(COPPER.resistanceFactor(20)).isEqualTo(1);

@@ -30,6 +30,7 @@ import dev.splicebook.electrics.WireSizing.Candidate;
 import dev.splicebook.guard.Guard;
 import dev.splicebook.web.Fact;
 import java.util.List;
+import java.util.Objects;
 import org.jspecify.annotations.Nullable;
 
 /** What an amplifier draws, and the wire and fuse that follow. */
@@ -37,8 +38,9 @@ import org.jspecify.annotations.Nullable;
 @AboutCalculation(
         name = "amplifier-draw",
         purpose = "How many amperes an amplifier draws, how much heat it makes, and which wire and fuse follow.",
-        method = "Power given, by the efficiency stated, or by that of its class: A draws the same at any level, B and AB by"
-                + " the root of the level, D in proportion above an idle loss. Wire and fuse are for the average current.",
+        method =
+                "Power given, by the efficiency stated, or by that of its class: A draws the same at any level, B and AB by"
+                        + " the root of the level, D in proportion above an idle loss. Wire and fuse are for the average current.",
         sources = {
             "P = U·I",
             "Class A 25 % and class B 78.5 % at most, about 50 % typical, class D 90 % and more near full power: textbooks;"
@@ -65,42 +67,56 @@ public final class AmplifierDrawCalculation
     /** Channels that are alike. */
     public record AmplifierChannels(
             @Fact(value = "how many", least = 1, most = 32) int count,
+
             @Fact(value = "rated sine power of each", unit = "W", least = 0.01, most = 20_000)
-                    double watts) {}
+            double watts) {}
 
     /** An amplifier and what it plays. */
     public record AmplifierDrawQuestion(
             @Fact(value = "its channels, in groups that are alike", leastEntries = 1, mostEntries = 16)
-                    List<AmplifierChannels> channels,
-            @JsonProperty("class") @Fact("how its output stage works; this or efficiency")
-                    @Nullable AmplifierClass amplifierClass,
+            List<AmplifierChannels> channels,
+
+            @JsonProperty("class") @Fact("how its output stage works; this or efficiency") @Nullable
+            AmplifierClass amplifierClass,
+
             @Fact(
-                            value = "share of what it draws that it gives, with this programme; this or class",
-                            least = 0.05,
-                            most = 1)
-                    @Nullable Double efficiency,
-            @Fact(value = "volts at the amplifier", unit = "V", least = 5, most = 60, usual = "14.4")
-                    @Nullable Double supplyVolts,
-            @Fact(value = "what it plays, as share of rated power", usual = "sine, the worst")
-                    @Nullable Programme programme,
+                    value = "share of what it draws that it gives, with this programme; this or class",
+                    least = 0.05,
+                    most = 1)
+            @Nullable
+            Double efficiency,
+
+            @Fact(value = "volts at the amplifier", unit = "V", least = 5, most = 60, usual = "14.4") @Nullable
+            Double supplyVolts,
+
+            @Fact(value = "what it plays, as share of rated power", usual = "sine, the worst") @Nullable
+            Programme programme,
+
             @Fact(value = "length of the supply wire, one way", usual = "none: the wire is sized by ampacity alone")
-                    @Nullable Length length,
-            @Fact(value = "how the current comes back", usual = "chassis") @Nullable ReturnPath returnPath,
-            @Fact(
-                            value = "most that the run may lose, of the supply",
-                            unit = "%",
-                            least = 0.01,
-                            most = 50,
-                            usual = "3")
-                    @Nullable Double maxDropPercent,
-            @Fact(value = "which sizes are tried", usual = "awg") @Nullable SizeSeries series,
-            @Fact(value = "what the wire is made of", usual = "copper") @Nullable ConductorMaterial material,
-            @Fact(value = "rating of its insulation", unit = "°C", least = 60, most = 250, usual = "105")
-                    @Nullable Double insulationCelsius,
-            @Fact(value = "air around the wire", unit = "°C", least = -60, most = 190, usual = "30")
-                    @Nullable Double ambientCelsius,
-            @Fact(value = "body of the fuse", usual = "the first of regular, maxi and bolt-down that fits")
-                    @Nullable FuseBody body) {
+            @Nullable
+            Length length,
+
+            @Fact(value = "how the current comes back", usual = "chassis") @Nullable
+            ReturnPath returnPath,
+
+            @Fact(value = "most that the run may lose, of the supply", unit = "%", least = 0.01, most = 50, usual = "3")
+            @Nullable
+            Double maxDropPercent,
+
+            @Fact(value = "which sizes are tried", usual = "awg") @Nullable
+            SizeSeries series,
+
+            @Fact(value = "what the wire is made of", usual = "copper") @Nullable
+            ConductorMaterial material,
+
+            @Fact(value = "rating of its insulation", unit = "°C", least = 60, most = 250, usual = "105") @Nullable
+            Double insulationCelsius,
+
+            @Fact(value = "air around the wire", unit = "°C", least = -60, most = 190, usual = "30") @Nullable
+            Double ambientCelsius,
+
+            @Fact(value = "body of the fuse", usual = "the first of regular, maxi and bolt-down that fits") @Nullable
+            FuseBody body) {
 
         public AmplifierDrawQuestion {
             channels = List.copyOf(channels);
@@ -123,28 +139,53 @@ public final class AmplifierDrawCalculation
     /** The wire that follows. */
     public record AmplifierWire(
             @Fact("size") ConductorSize size,
-            @Fact(value = "what it bears for good", unit = "A") double allowableAmps,
-            @Fact(value = "temperature that it comes to", unit = "°C") double conductorCelsius,
-            @Fact(value = "volts that it loses; absent without a length", unit = "V") @Nullable Double dropVolts,
-            @Fact(value = "the same of the supply", unit = "%") @Nullable Double dropPercent) {}
+
+            @Fact(value = "what it bears for good", unit = "A")
+            double allowableAmps,
+
+            @Fact(value = "temperature that it comes to", unit = "°C")
+            double conductorCelsius,
+
+            @Fact(value = "volts that it loses; absent without a length", unit = "V") @Nullable
+            Double dropVolts,
+
+            @Fact(value = "the same of the supply", unit = "%") @Nullable
+            Double dropPercent) {}
 
     /** The fuse that follows. */
     public record AmplifierFuse(
             @Fact(value = "rating", unit = "A") double ratingAmps,
-            @Fact("its colour; absent where none is known") @Nullable String colour,
+
+            @Fact("its colour; absent where none is known") @Nullable
+            String colour,
+
             @Fact("its body") FuseBody body) {}
 
     /** What it draws. */
     public record AmplifierDrawAnswer(
-            @Fact(value = "average current drawn", unit = "A") double currentAmps,
+            @Fact(value = "average current drawn", unit = "A")
+            double currentAmps,
+
             @Fact(value = "power drawn", unit = "W") double supplyWatts,
-            @Fact(value = "power given to the loudspeakers", unit = "W") double outputWatts,
-            @Fact(value = "heat in the amplifier", unit = "W") double heatWatts,
+
+            @Fact(value = "power given to the loudspeakers", unit = "W")
+            double outputWatts,
+
+            @Fact(value = "heat in the amplifier", unit = "W")
+            double heatWatts,
+
             @Fact("share of what it draws that it gives") double efficiency,
+
             @Fact(value = "current at full sine power, for moments at least; absent with efficiency", unit = "A")
-                    @Nullable Double sineAmps,
-            @Fact("the thinnest wire that serves; absent where none of the series does") @Nullable AmplifierWire wire,
-            @Fact("the fuse in front of it; absent without a wire") @Nullable AmplifierFuse fuse,
+            @Nullable
+            Double sineAmps,
+
+            @Fact("the thinnest wire that serves; absent where none of the series does") @Nullable
+            AmplifierWire wire,
+
+            @Fact("the fuse in front of it; absent without a wire") @Nullable
+            AmplifierFuse fuse,
+
             List<Assumption> assumptions,
             List<Step> working,
             List<String> sources,
@@ -195,7 +236,8 @@ public final class AmplifierDrawCalculation
         AmplifierClass amplifierClass = asked.amplifierClass();
         Double sineAmps = amplifierClass == null
                 ? null
-                : (Double) AmplifierDraw.of(rated, Programme.SINE, amplifierClass, supply).supplyAmps();
+                : (Double) AmplifierDraw.of(rated, Programme.SINE, amplifierClass, supply)
+                        .supplyAmps();
         if (programme != Programme.SINE) {
             sheet.caution(
                     "Wire and fuse are for the average of music; a steady tone at full power draws more and may open the fuse.");
@@ -226,7 +268,7 @@ public final class AmplifierDrawCalculation
                 given("s", programme.share(), ""));
         AmplifierClass amplifierClass = asked.amplifierClass();
         if (amplifierClass == null) {
-            double efficiency = asked.efficiency() == null ? 1 : asked.efficiency();
+            double efficiency = Objects.requireNonNull(asked.efficiency());
             AmplifierDraw draw = AmplifierDraw.of(rated, programme, efficiency, supply);
             sheet.step(
                     "what it draws is what it gives by its efficiency",
@@ -245,19 +287,21 @@ public final class AmplifierDrawCalculation
                 "share of what a class " + amplifierClass.name() + " stage draws that it gives at full sine power");
         Step.Given[] given = {given("P", rated, "W"), given("η", full, ""), given("s", programme.share(), "")};
         switch (amplifierClass) {
-            case A -> sheet.step(
-                    "class A draws the same at any level",
-                    "Ps = P / η",
-                    draw.supplyWatts(),
-                    "W",
-                    given("P", rated, "W"),
-                    given("η", full, ""));
-            case B, AB -> sheet.step(
-                    "class B and AB draw by the root of the level",
-                    "Ps = P / η × sqrt(s)",
-                    draw.supplyWatts(),
-                    "W",
-                    given);
+            case A ->
+                sheet.step(
+                        "class A draws the same at any level",
+                        "Ps = P / η",
+                        draw.supplyWatts(),
+                        "W",
+                        given("P", rated, "W"),
+                        given("η", full, ""));
+            case B, AB ->
+                sheet.step(
+                        "class B and AB draw by the root of the level",
+                        "Ps = P / η × sqrt(s)",
+                        draw.supplyWatts(),
+                        "W",
+                        given);
             case D -> {
                 sheet.assume(
                         "idleShare",
@@ -266,10 +310,7 @@ public final class AmplifierDrawCalculation
                         "of rated power that a class D stage draws at idle; an assumption, no source");
                 sheet.step(
                         "class D draws in proportion, above an idle loss of 3 % of its rated power",
-                        "Ps = 0.03 × P + (P / η − 0.03 × P) × s",
-                        draw.supplyWatts(),
-                        "W",
-                        given);
+                        "Ps = 0.03 × P + (P / η − 0.03 × P) × s", draw.supplyWatts(), "W", given);
             }
         }
         return draw;
@@ -282,8 +323,7 @@ public final class AmplifierDrawCalculation
         if (asked.length() == null) {
             sheet.assume("length", "none", "the wire is sized by ampacity alone; give its length to hold the drop");
         } else {
-            returnPath = sheet.orAssume(
-                    asked.returnPath(), "returnPath", ReturnPath.CHASSIS, "the vehicle's body");
+            returnPath = sheet.orAssume(asked.returnPath(), "returnPath", ReturnPath.CHASSIS, "the vehicle's body");
             WireSteps.chassis(sheet, returnPath, null);
             maxDrop = supply
                     / 100
@@ -354,11 +394,12 @@ public final class AmplifierDrawCalculation
         return null;
     }
 
-    private static void noteSteps(Worksheet sheet, FuseSizing fuse, Candidate candidate, double amps, @Nullable Run run) {
-        double allowable = WireSteps.allowableAmps(
-                sheet, fuse.conductor(), fuse.insulationCelsius(), fuse.conductorCelsius(), 1);
-        double celsius = WireSteps.conductorCelsius(
-                sheet, fuse.conductorCelsius(), fuse.insulationCelsius(), amps, allowable);
+    private static void noteSteps(
+            Worksheet sheet, FuseSizing fuse, Candidate candidate, double amps, @Nullable Run run) {
+        double allowable =
+                WireSteps.allowableAmps(sheet, fuse.conductor(), fuse.insulationCelsius(), fuse.conductorCelsius(), 1);
+        double celsius =
+                WireSteps.conductorCelsius(sheet, fuse.conductorCelsius(), fuse.insulationCelsius(), amps, allowable);
         if (run != null) {
             double ohms = WireSteps.runOhms(sheet, run, celsius);
             sheet.step(
@@ -371,10 +412,6 @@ public final class AmplifierDrawCalculation
         }
         sheet.step(
                 "the least rating of the fuse: the current is 75 % of it at most, less in heat",
-                "Fmin = I / 0.75 / f",
-                fuse.leastAmps(),
-                "A",
-                given("I", amps, "A"),
-                given("f", fuse.rerating(), ""));
+                "Fmin = I / 0.75 / f", fuse.leastAmps(), "A", given("I", amps, "A"), given("f", fuse.rerating(), ""));
     }
 }

@@ -37,16 +37,29 @@ public final class ConductorCalculation
     /** A conductor at a temperature. */
     public record ConductorQuestion(
             @Fact("the conductor") ConductorInput conductor,
-            @Fact(value = "its length, for its ohms", usual = "none, ohms are left out") @Nullable Length length,
-            @Fact(value = "its temperature", unit = "°C", least = -60, most = 250) double temperatureCelsius) {}
+
+            @Fact(value = "its length, for its ohms", usual = "none, ohms are left out") @Nullable
+            Length length,
+
+            @Fact(value = "its temperature", unit = "°C", least = -60, most = 250)
+            double temperatureCelsius) {}
 
     /** What it measures. */
     public record ConductorAnswer(
             @Fact(value = "cross-section", unit = "mm²") double areaMm2,
-            @Fact(value = "diameter of a solid wire of that cross-section", unit = "mm") double diameterMm,
-            @Fact(value = "resistance of a metre", unit = "Ω/m") double ohmsPerMetre,
-            @Fact(value = "resistance of 1000 feet", unit = "Ω/1000 ft") double ohmsPer1000Feet,
-            @Fact(value = "resistance of the length, one way", unit = "Ω") @Nullable Double ohms,
+
+            @Fact(value = "diameter of a solid wire of that cross-section", unit = "mm")
+            double diameterMm,
+
+            @Fact(value = "resistance of a metre", unit = "Ω/m")
+            double ohmsPerMetre,
+
+            @Fact(value = "resistance of 1000 feet", unit = "Ω/1000 ft")
+            double ohmsPer1000Feet,
+
+            @Fact(value = "resistance of the length, one way", unit = "Ω") @Nullable
+            Double ohms,
+
             List<Assumption> assumptions,
             List<Step> working,
             List<String> sources,

@@ -35,9 +35,11 @@ import org.jspecify.annotations.Nullable;
 @AutoService(Calculation.class)
 @AboutCalculation(
         name = "fuse",
-        purpose = "Which fuse carries a load, protects its conductor, and bears the load's inrush; and where it must sit.",
-        method = "The least rating is the continuous load by 75 %, and the peak, both re-rated for the heat at the fuse; the"
-                + " greatest is what the conductor bears. An inrush is held against the time gates, never between them.",
+        purpose =
+                "Which fuse carries a load, protects its conductor, and bears the load's inrush; and where it must sit.",
+        method =
+                "The least rating is the continuous load by 75 %, and the peak, both re-rated for the heat at the fuse; the"
+                        + " greatest is what the conductor bears. An inrush is held against the time gates, never between them.",
         sources = {
             WireSteps.AMPACITY_SOURCE,
             "33 CFR 183.455: place of the fuse, and at most 150 % of the ampacity below 50 V",
@@ -66,48 +68,68 @@ public final class FuseCalculation extends Worked<FuseCalculation.FuseQuestion, 
 
     /** What a load draws as it starts. */
     public record FuseInrush(
-            @Fact(value = "current", unit = "A", least = 0.001, most = 10_000) double amps,
-            @Fact(value = "how long", unit = "s", least = 1e-6, most = 3600) double seconds) {}
+            @Fact(value = "current", unit = "A", least = 0.001, most = 10_000)
+            double amps,
+
+            @Fact(value = "how long", unit = "s", least = 1e-6, most = 3600)
+            double seconds) {}
 
     /** A load, a conductor and a fuse holder. */
     public record FuseQuestion(
             @Fact(value = "current that the load draws for good", unit = "A", least = 0.001, most = 1000)
-                    double continuousAmps,
+            double continuousAmps,
+
             @Fact(
-                            value = "most that it draws for longer than an inrush",
-                            unit = "A",
-                            least = 0.001,
-                            most = 2000,
-                            usual = "continuousAmps")
-                    @Nullable Double peakAmps,
+                    value = "most that it draws for longer than an inrush",
+                    unit = "A",
+                    least = 0.001,
+                    most = 2000,
+                    usual = "continuousAmps")
+            @Nullable
+            Double peakAmps,
+
             @Fact("the thinnest conductor behind the fuse") ConductorInput conductor,
-            @Fact(value = "rating of its insulation", unit = "°C", least = 60, most = 250, usual = "105")
-                    @Nullable Double insulationCelsius,
-            @Fact(value = "air around the fuse", unit = "°C", least = -40, most = 125, usual = "25")
-                    @Nullable Double ambientCelsius,
+
+            @Fact(value = "rating of its insulation", unit = "°C", least = 60, most = 250, usual = "105") @Nullable
+            Double insulationCelsius,
+
+            @Fact(value = "air around the fuse", unit = "°C", least = -40, most = 125, usual = "25") @Nullable
+            Double ambientCelsius,
+
             @Fact(
-                            value = "air around the conductor",
-                            unit = "°C",
-                            least = -60,
-                            most = 190,
-                            usual = "ambientCelsius, or 30 where that is less or not given")
-                    @Nullable Double conductorAmbientCelsius,
+                    value = "air around the conductor",
+                    unit = "°C",
+                    least = -60,
+                    most = 190,
+                    usual = "ambientCelsius, or 30 where that is less or not given")
+            @Nullable
+            Double conductorAmbientCelsius,
+
             @Fact(
-                            value = "conductors under load in the same bundle, this one among them",
-                            least = 1,
-                            most = 100,
-                            usual = "1, no bundle")
-                    @Nullable Integer bundledConductors,
-            @Fact(value = "body of the fuse", usual = "regular") @Nullable FuseBody body,
-            @Fact(value = "what the load draws as it starts", usual = "no more than its peak") @Nullable FuseInrush inrush,
+                    value = "conductors under load in the same bundle, this one among them",
+                    least = 1,
+                    most = 100,
+                    usual = "1, no bundle")
+            @Nullable
+            Integer bundledConductors,
+
+            @Fact(value = "body of the fuse", usual = "regular") @Nullable
+            FuseBody body,
+
+            @Fact(value = "what the load draws as it starts", usual = "no more than its peak") @Nullable
+            FuseInrush inrush,
+
             @Fact(
-                            value = "what the fuse bears less for each kelvin above 25 °C",
-                            unit = "%/K",
-                            least = 0,
-                            most = 0.9,
-                            usual = "0.15")
-                    @Nullable Double reratingPercentPerKelvin,
-            @Fact(value = "how large the fuse may be for the conductor", usual = "ampacity") @Nullable FuseLimit limit) {
+                    value = "what the fuse bears less for each kelvin above 25 °C",
+                    unit = "%/K",
+                    least = 0,
+                    most = 0.9,
+                    usual = "0.15")
+            @Nullable
+            Double reratingPercentPerKelvin,
+
+            @Fact(value = "how large the fuse may be for the conductor", usual = "ampacity") @Nullable
+            FuseLimit limit) {
 
         public FuseQuestion {
             Guard guard = new Guard()
@@ -129,10 +151,15 @@ public final class FuseCalculation extends Worked<FuseCalculation.FuseQuestion, 
     /** A rating between load and conductor. */
     public record FuseOption(
             @Fact(value = "rating", unit = "A") double ratingAmps,
-            @Fact("its colour in this body; absent where none is known") @Nullable String colour,
-            @Fact(value = "what it carries for good in this heat", unit = "A") double carriesAmps,
-            @Fact("what it does in the inrush by the gates; absent without one")
-                    @Nullable Burst inrush) {
+
+            @Fact("its colour in this body; absent where none is known") @Nullable
+            String colour,
+
+            @Fact(value = "what it carries for good in this heat", unit = "A")
+            double carriesAmps,
+
+            @Fact("what it does in the inrush by the gates; absent without one") @Nullable
+            Burst inrush) {
 
         static FuseOption of(Option option) {
             return new FuseOption(option.ratingAmps(), option.colour(), option.carriesAmps(), option.burst());
@@ -141,30 +168,52 @@ public final class FuseCalculation extends Worked<FuseCalculation.FuseQuestion, 
 
     /** A place where the fuse must sit, by one authority. */
     public record FusePlace(
-            @Fact("at most this far from the source, along the conductor") Length within,
+            @Fact("at most this far from the source, along the conductor")
+            Length within,
+
             @Fact("when it holds") String when,
             @Fact("who says so") String source) {}
 
     /** The fuse, and what it was chosen from. */
     public record FuseAnswer(
             @Fact(value = "rating", unit = "A") double ratingAmps,
-            @Fact("its colour in this body; absent where none is known") @Nullable String colour,
+
+            @Fact("its colour in this body; absent where none is known") @Nullable
+            String colour,
+
             @Fact("body of the fuse") FuseBody body,
-            @Fact(value = "least rating that the load allows", unit = "A") double leastAmps,
-            @Fact(value = "greatest rating that the conductor allows", unit = "A") double mostAmps,
-            @Fact(value = "what the conductor bears for good", unit = "A") double allowableAmps,
+
+            @Fact(value = "least rating that the load allows", unit = "A")
+            double leastAmps,
+
+            @Fact(value = "greatest rating that the conductor allows", unit = "A")
+            double mostAmps,
+
+            @Fact(value = "what the conductor bears for good", unit = "A")
+            double allowableAmps,
+
             @Fact(value = "150 % of that, the most by 33 CFR 183.455 below 50 V", unit = "A")
-                    double regulationMostAmps,
-            @Fact("what the fuse bears in this heat, of what it bears at 25 °C") double reratingFactor,
-            @Fact(value = "what it carries for good in this heat", unit = "A") double carriesAmps,
-            @Fact("what it does in the inrush by the gates; absent without one")
-                    @Nullable Burst inrush,
+            double regulationMostAmps,
+
+            @Fact("what the fuse bears in this heat, of what it bears at 25 °C")
+            double reratingFactor,
+
+            @Fact(value = "what it carries for good in this heat", unit = "A")
+            double carriesAmps,
+
+            @Fact("what it does in the inrush by the gates; absent without one") @Nullable
+            Burst inrush,
+
             @Fact(
-                            value = "short-circuit current from which it opens within 0.15 s by the gates; absent for bodies"
-                                    + " that have other gates",
-                            unit = "A")
-                    @Nullable Double opensAtOnceAmps,
-            @Fact("every rating of the body between load and conductor") List<FuseOption> options,
+                    value = "short-circuit current from which it opens within 0.15 s by the gates; absent for bodies"
+                            + " that have other gates",
+                    unit = "A")
+            @Nullable
+            Double opensAtOnceAmps,
+
+            @Fact("every rating of the body between load and conductor")
+            List<FuseOption> options,
+
             @Fact("where it must sit") List<FusePlace> placement,
             List<Assumption> assumptions,
             List<Step> working,
@@ -230,7 +279,8 @@ public final class FuseCalculation extends Worked<FuseCalculation.FuseQuestion, 
                     + " fuse is slower (common practice, no source), and its maker's curve decides how fast it opens.");
         }
         if (asked.conductor().size().areaMm2() < new ConductorSize("18 AWG").areaMm2() * 0.999) {
-            sheet.caution("The table of 33 CFR 183.425 ends at 18 AWG; thinner conductors are taken at its current density.");
+            sheet.caution(
+                    "The table of 33 CFR 183.425 ends at 18 AWG; thinner conductors are taken at its current density.");
         }
         return new FuseAnswer(
                 chosen.ratingAmps(),
@@ -268,7 +318,9 @@ public final class FuseCalculation extends Worked<FuseCalculation.FuseQuestion, 
                 "°C",
                 "air around the conductor: as at the fuse, at least the 30 °C of 33 CFR 183.425 table 5");
         int bundled = (int) sheet.orAssume(
-                asked.bundledConductors() == null ? null : asked.bundledConductors().doubleValue(),
+                asked.bundledConductors() == null
+                        ? null
+                        : asked.bundledConductors().doubleValue(),
                 "bundledConductors",
                 1,
                 "",
@@ -281,7 +333,10 @@ public final class FuseCalculation extends Worked<FuseCalculation.FuseQuestion, 
                 "%/K",
                 "from memory; the maker's sheet of the fuse states it");
         FuseLimit limit = sheet.orAssume(
-                asked.limit(), "limit", FuseLimit.AMPACITY, "a fuse is at most what its conductor bears, not 150 % of it");
+                asked.limit(),
+                "limit",
+                FuseLimit.AMPACITY,
+                "a fuse is at most what its conductor bears, not 150 % of it");
         double peak = sheet.orAssume(
                 asked.peakAmps(), "peakAmps", asked.continuousAmps(), "A", "the load never draws more for long");
         FuseInrush inrush = asked.inrush();
@@ -302,7 +357,9 @@ public final class FuseCalculation extends Worked<FuseCalculation.FuseQuestion, 
     static List<FusePlace> placement() {
         return List.of(
                 new FusePlace(
-                        FuseSizing.REGULATION_BARE, "the conductor lies open between source and fuse", "33 CFR 183.455"),
+                        FuseSizing.REGULATION_BARE,
+                        "the conductor lies open between source and fuse",
+                        "33 CFR 183.455"),
                 new FusePlace(
                         FuseSizing.REGULATION_SHEATHED,
                         "the conductor is sheathed or enclosed all the way between source and fuse",
@@ -315,12 +372,15 @@ public final class FuseCalculation extends Worked<FuseCalculation.FuseQuestion, 
         String size = sizing.conductor().size().value();
         List<Invalid> figures = new ArrayList<>();
         String why = switch (Objects.requireNonNull(choice.obstacle())) {
-            case WINDOW_EMPTY -> "The load needs a fuse of at least " + figure(sizing.leastAmps()) + " A, and " + size
-                    + " allows at most " + figure(sizing.mostAmps()) + " A.";
-            case NO_SUCH_RATING -> "A " + sizing.body() + " fuse has no rating from " + figure(sizing.leastAmps()) + " A to "
-                    + figure(sizing.mostAmps()) + " A.";
-            case BURST -> "No " + sizing.body() + " fuse from " + figure(sizing.leastAmps()) + " A to "
-                    + figure(sizing.mostAmps()) + " A is sure to bear the inrush by the time gates.";
+            case WINDOW_EMPTY ->
+                "The load needs a fuse of at least " + figure(sizing.leastAmps()) + " A, and " + size
+                        + " allows at most " + figure(sizing.mostAmps()) + " A.";
+            case NO_SUCH_RATING ->
+                "A " + sizing.body() + " fuse has no rating from " + figure(sizing.leastAmps()) + " A to "
+                        + figure(sizing.mostAmps()) + " A.";
+            case BURST ->
+                "No " + sizing.body() + " fuse from " + figure(sizing.leastAmps()) + " A to "
+                        + figure(sizing.mostAmps()) + " A is sure to bear the inrush by the time gates.";
         };
         Double fewer = sizing.mostContinuousAmps();
         figures.add(new Invalid(
@@ -349,12 +409,15 @@ public final class FuseCalculation extends Worked<FuseCalculation.FuseQuestion, 
                         + (others.isEmpty()
                                 ? "no other body has one that fits"
                                 : "one would fit in: "
-                                        + others.stream().map(FuseBody::toString).collect(Collectors.joining(", ")))));
+                                        + others.stream()
+                                                .map(FuseBody::toString)
+                                                .collect(Collectors.joining(", ")))));
         for (Option option : choice.options()) {
             figures.add(new Invalid(
                     "/inrush",
                     "no-fuse-fits",
-                    figure(option.ratingAmps()) + " A: " + figure(Objects.requireNonNull(asked.inrush()).amps())
+                    figure(option.ratingAmps()) + " A: "
+                            + figure(Objects.requireNonNull(asked.inrush()).amps())
                             + " A for " + figure(asked.inrush().seconds()) + " s "
                             + (option.burst() == Burst.OPENS ? "opens it" : "may open it")));
         }

@@ -28,9 +28,11 @@ import org.jspecify.annotations.Nullable;
 @AutoService(Calculation.class)
 @AboutCalculation(
         name = "usb-cable",
-        purpose = "Which volts reach a device at the end of a USB lead, whether the lead is too long, and what to shorten.",
-        method = "Drop in both power lines with their contacts, delay by length, and the longest cable by gauge; several"
-                + " pieces in a row use up shares of that. Passive leads only: a hub or an active extension starts anew.",
+        purpose =
+                "Which volts reach a device at the end of a USB lead, whether the lead is too long, and what to shorten.",
+        method =
+                "Drop in both power lines with their contacts, delay by length, and the longest cable by gauge; several"
+                        + " pieces in a row use up shares of that. Passive leads only: a hub or an active extension starts anew.",
         sources = {
             "USB 2.0: port at least 4.75 V, low-power device down to 4.4 V, 5.2 ns a metre and at most 26 ns; longest cable"
                     + " by gauge of the power pair (secondary copy)",
@@ -55,23 +57,31 @@ public final class UsbCableCalculation
     /** A lead and a device. */
     public record UsbCableQuestion(
             @Fact(value = "the pieces, from port to device", leastEntries = 1, mostEntries = 20)
-                    List<UsbSegment> segments,
+            List<UsbSegment> segments,
+
             @Fact(value = "what the device draws", unit = "A", least = 0.001, most = 5)
-                    double currentAmps,
+            double currentAmps,
+
             @Fact(
-                            value = "mated contacts in each power line",
-                            least = 0,
-                            most = 50,
-                            usual = "one more than there are segments")
-                    @Nullable Integer contacts,
-            @Fact(value = "resistance of each contact", unit = "Ω", least = 0, most = 1, usual = "0.03")
-                    @Nullable Double contactOhms,
-            @Fact(value = "volts at the port under load", unit = "V", least = 4, most = 5.5, usual = "4.75")
-                    @Nullable Double portVolts,
+                    value = "mated contacts in each power line",
+                    least = 0,
+                    most = 50,
+                    usual = "one more than there are segments")
+            @Nullable
+            Integer contacts,
+
+            @Fact(value = "resistance of each contact", unit = "Ω", least = 0, most = 1, usual = "0.03") @Nullable
+            Double contactOhms,
+
+            @Fact(value = "volts at the port under load", unit = "V", least = 4, most = 5.5, usual = "4.75") @Nullable
+            Double portVolts,
+
             @Fact(value = "least volts that the device works with", unit = "V", least = 3, most = 5.5, usual = "4.4")
-                    @Nullable Double leastDeviceVolts,
-            @Fact(value = "temperature of the wire", unit = "°C", least = -40, most = 105, usual = "20")
-                    @Nullable Double temperatureCelsius) {
+            @Nullable
+            Double leastDeviceVolts,
+
+            @Fact(value = "temperature of the wire", unit = "°C", least = -40, most = 105, usual = "20") @Nullable
+            Double temperatureCelsius) {
 
         public UsbCableQuestion {
             segments = List.copyOf(segments);
@@ -97,32 +107,54 @@ public final class UsbCableCalculation
     public record UsbSegmentShare(
             @Fact("gauge of its power pair") ConductorSize gauge,
             @Fact(value = "its length", unit = "m") double lengthMetres,
-            @Fact(value = "volts that it takes, both lines", unit = "V") double dropVolts,
+
+            @Fact(value = "volts that it takes, both lines", unit = "V")
+            double dropVolts,
+
             @Fact(value = "longest whole cable of this gauge; absent below the thinnest of the table", unit = "m")
-                    @Nullable Double longestMetres) {}
+            @Nullable
+            Double longestMetres) {}
 
     /** What to do about it. */
     public record UsbShortening(
             @Fact("which piece, from 0") int segment,
+
             @Fact(value = "longest that it may be with all else as it is; absent if no length of it passes", unit = "m")
-                    @Nullable Double toMetres,
-            @Fact("the thinnest gauge of the table with which its length would pass; absent if none does")
-                    @Nullable ConductorSize orGauge) {}
+            @Nullable
+            Double toMetres,
+
+            @Fact("the thinnest gauge of the table with which its length would pass; absent if none does") @Nullable
+            ConductorSize orGauge) {}
 
     /** Volts, delay and verdict. */
     public record UsbCableAnswer(
-            @Fact("whether the lead keeps to all three limits") UsbVerdict verdict,
+            @Fact("whether the lead keeps to all three limits")
+            UsbVerdict verdict,
+
             @Fact("which limits are broken, with figures") List<String> reasons,
             @Fact(value = "volts at the device", unit = "V") double deviceVolts,
-            @Fact(value = "volts lost in both lines", unit = "V") double dropVolts,
+
+            @Fact(value = "volts lost in both lines", unit = "V")
+            double dropVolts,
+
             @Fact(value = "of that in wire", unit = "V") double wireDropVolts,
             @Fact(value = "of that in contacts", unit = "V") double contactDropVolts,
-            @Fact(value = "length of all pieces", unit = "m") double lengthMetres,
-            @Fact(value = "delay of all pieces", unit = "ns") double delayNs,
+
+            @Fact(value = "length of all pieces", unit = "m")
+            double lengthMetres,
+
+            @Fact(value = "delay of all pieces", unit = "ns")
+            double delayNs,
+
             @Fact("share of the longest length by gauge that is used up; absent below the thinnest of the table")
-                    @Nullable Double shareOfLongest,
+            @Nullable
+            Double shareOfLongest,
+
             @Fact("each piece") List<UsbSegmentShare> segments,
-            @Fact("what to shorten; absent if the lead passes") @Nullable UsbShortening shorten,
+
+            @Fact("what to shorten; absent if the lead passes") @Nullable
+            UsbShortening shorten,
+
             List<Assumption> assumptions,
             List<Step> working,
             List<String> sources,
@@ -149,7 +181,11 @@ public final class UsbCableCalculation
                 "",
                 "one at each end of each piece, in each power line");
         double contactOhms = sheet.orAssume(
-                asked.contactOhms(), "contactOhms", UsbCable.CONTACT_OHMS, "Ω", "a worn contact (USB 2.0, from memory)");
+                asked.contactOhms(),
+                "contactOhms",
+                UsbCable.CONTACT_OHMS,
+                "Ω",
+                "a worn contact (USB 2.0, from memory)");
         List<Segment> pieces = asked.segments().stream()
                 .map(piece -> new Segment(piece.gauge(), piece.length().metres()))
                 .toList();
@@ -167,7 +203,8 @@ public final class UsbCableCalculation
         if (asked.currentAmps() > STANDARD_AMPS) {
             sheet.caution("More than 0.5 A is beyond what a USB 2.0 port must give; the table by gauge is for 0.5 A.");
         }
-        sheet.caution("Links that mirror a phone fail on long leads before the limits here (common practice, no source).");
+        sheet.caution(
+                "Links that mirror a phone fail on long leads before the limits here (common practice, no source).");
         return new UsbCableAnswer(
                 reasons.isEmpty() ? UsbVerdict.PASSES : UsbVerdict.FAILS,
                 reasons,
@@ -224,12 +261,7 @@ public final class UsbCableCalculation
                 given("I", asked.currentAmps(), "A"),
                 given("R", ohms, "Ω"),
                 given("Rc", contacts, "Ω"));
-        sheet.step(
-                "the delay by length",
-                "t = 5.2 × L",
-                cable.delayNs(),
-                "ns",
-                given("L", cable.metres(), "m"));
+        sheet.step("the delay by length", "t = 5.2 × L", cable.delayNs(), "ns", given("L", cable.metres(), "m"));
     }
 
     private static List<String> reasons(UsbCable cable, double port, double least) {

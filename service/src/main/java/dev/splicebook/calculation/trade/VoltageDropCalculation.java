@@ -27,9 +27,11 @@ import org.jspecify.annotations.Nullable;
 @AutoService(Calculation.class)
 @AboutCalculation(
         name = "voltage-drop",
-        purpose = "How many volts a run of wire loses, what is left for the load, and what a short at its end would draw.",
-        method = "Ohm's law over the whole way of the current, at the temperature given or at the one that the conductor"
-                + " comes to. Terminals and fuses are left out; the short is at 20 °C without the battery's own resistance.",
+        purpose =
+                "How many volts a run of wire loses, what is left for the load, and what a short at its end would draw.",
+        method =
+                "Ohm's law over the whole way of the current, at the temperature given or at the one that the conductor"
+                        + " comes to. Terminals and fuses are left out; the short is at 20 °C without the battery's own resistance.",
         sources = {
             "Ohm's law",
             WireSteps.AWG_SOURCE,
@@ -51,35 +53,47 @@ public final class VoltageDropCalculation
 
     /** A current in a run. */
     public record VoltageDropQuestion(
-            @Fact(value = "steady current", unit = "A", least = 0.001, most = 2000) double currentAmps,
+            @Fact(value = "steady current", unit = "A", least = 0.001, most = 2000)
+            double currentAmps,
+
             @Fact("the conductor") ConductorInput conductor,
             @Fact("length one way, 1 mm to 1000 m") Length length,
-            @Fact("how the current comes back: a like conductor, the vehicle's body, or left out") ReturnPath returnPath,
+
+            @Fact("how the current comes back: a like conductor, the vehicle's body, or left out")
+            ReturnPath returnPath,
+
             @Fact(
-                            value = "resistance of the body with its bonds",
-                            unit = "Ω",
-                            least = 0,
-                            most = 10,
-                            usual = "0, and only with returnPath chassis")
-                    @Nullable Double chassisOhms,
-            @Fact(value = "volts at the source", unit = "V", least = 1, most = 60, usual = "12.6")
-                    @Nullable Double supplyVolts,
+                    value = "resistance of the body with its bonds",
+                    unit = "Ω",
+                    least = 0,
+                    most = 10,
+                    usual = "0, and only with returnPath chassis")
+            @Nullable
+            Double chassisOhms,
+
+            @Fact(value = "volts at the source", unit = "V", least = 1, most = 60, usual = "12.6") @Nullable
+            Double supplyVolts,
+
             @Fact(
-                            value = "temperature of the conductor",
-                            unit = "°C",
-                            least = -60,
-                            most = 250,
-                            usual = "what it comes to at ambientCelsius")
-                    @Nullable Double temperatureCelsius,
+                    value = "temperature of the conductor",
+                    unit = "°C",
+                    least = -60,
+                    most = 250,
+                    usual = "what it comes to at ambientCelsius")
+            @Nullable
+            Double temperatureCelsius,
+
             @Fact(
-                            value = "air around the conductor, instead of temperatureCelsius",
-                            unit = "°C",
-                            least = -60,
-                            most = 190,
-                            usual = "30")
-                    @Nullable Double ambientCelsius,
-            @Fact(value = "rating of the insulation", unit = "°C", least = 60, most = 250, usual = "105")
-                    @Nullable Double insulationCelsius) {
+                    value = "air around the conductor, instead of temperatureCelsius",
+                    unit = "°C",
+                    least = -60,
+                    most = 190,
+                    usual = "30")
+            @Nullable
+            Double ambientCelsius,
+
+            @Fact(value = "rating of the insulation", unit = "°C", least = 60, most = 250, usual = "105") @Nullable
+            Double insulationCelsius) {
 
         public VoltageDropQuestion {
             Guard guard = WireSteps.longEnough(new Guard(), "length", length)
@@ -100,15 +114,29 @@ public final class VoltageDropCalculation
 
     /** What is lost and what is left. */
     public record VoltageDropAnswer(
-            @Fact(value = "volts lost over the run", unit = "V") double dropVolts,
-            @Fact(value = "the same of the supply", unit = "%") double dropPercent,
-            @Fact(value = "volts left for the load", unit = "V") double loadVolts,
+            @Fact(value = "volts lost over the run", unit = "V")
+            double dropVolts,
+
+            @Fact(value = "the same of the supply", unit = "%")
+            double dropPercent,
+
+            @Fact(value = "volts left for the load", unit = "V")
+            double loadVolts,
+
             @Fact(value = "heat in the run", unit = "W") double lossWatts,
-            @Fact(value = "temperature of the conductor that this holds for", unit = "°C") double conductorCelsius,
-            @Fact(value = "what the conductor bears for good; absent with temperatureCelsius", unit = "A")
-                    @Nullable Double allowableAmps,
-            @Fact(value = "resistance of the run at that temperature", unit = "Ω") double runOhms,
-            @Fact(value = "current into a short at the end of the run, at 20 °C", unit = "A") double shortCircuitAmps,
+
+            @Fact(value = "temperature of the conductor that this holds for", unit = "°C")
+            double conductorCelsius,
+
+            @Fact(value = "what the conductor bears for good; absent with temperatureCelsius", unit = "A") @Nullable
+            Double allowableAmps,
+
+            @Fact(value = "resistance of the run at that temperature", unit = "Ω")
+            double runOhms,
+
+            @Fact(value = "current into a short at the end of the run, at 20 °C", unit = "A")
+            double shortCircuitAmps,
+
             List<Assumption> assumptions,
             List<Step> working,
             List<String> sources,
@@ -135,7 +163,8 @@ public final class VoltageDropCalculation
                                 + " A would take it past 660 °C, which burns any insulation.",
                         "/currentAmps",
                         "overheats",
-                        figure(amps) + " A is " + figure(amps / allowable) + " times what " + conductor.size() + " bears");
+                        figure(amps) + " A is " + figure(amps / allowable) + " times what " + conductor.size()
+                                + " bears");
             }
             if (amps > allowable) {
                 sheet.caution(figure(amps) + " A is above the " + figure(allowable) + " A that " + conductor.size()
@@ -147,7 +176,8 @@ public final class VoltageDropCalculation
         VoltageDrop drop = VoltageDrop.of(run, amps, celsius, supply);
         if (drop.loadVolts() <= 0) {
             throw new NoAnswerException(
-                    "The run would take " + figure(drop.dropVolts()) + " V, and the supply has " + figure(supply) + " V.",
+                    "The run would take " + figure(drop.dropVolts()) + " V, and the supply has " + figure(supply)
+                            + " V.",
                     "/currentAmps",
                     "beyond-supply",
                     "the run of " + figure(drop.runOhms()) + " Ω lets at most " + figure(supply / drop.runOhms())

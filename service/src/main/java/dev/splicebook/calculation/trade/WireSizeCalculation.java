@@ -30,6 +30,7 @@ import dev.splicebook.guard.Invalid;
 import dev.splicebook.web.Fact;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Objects;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 
@@ -38,8 +39,9 @@ import org.jspecify.annotations.Nullable;
 @AboutCalculation(
         name = "wire-size",
         purpose = "The thinnest wire that keeps the drop within its limit and bears the current.",
-        method = "Each size of the series is tried for drop and ampacity, at the temperature that it comes to. Terminals and"
-                + " fuses are left out; whether a fuse fits in front of it is another calculation.",
+        method =
+                "Each size of the series is tried for drop and ampacity, at the temperature that it comes to. Terminals and"
+                        + " fuses are left out; whether a fuse fits in front of it is another calculation.",
         sources = {
             "Ohm's law",
             WireSteps.AWG_SOURCE,
@@ -59,56 +61,75 @@ public final class WireSizeCalculation
 
     /** A current, a way and a limit. */
     public record WireSizeQuestion(
-            @Fact(value = "steady current", unit = "A", least = 0.001, most = 2000) double currentAmps,
+            @Fact(value = "steady current", unit = "A", least = 0.001, most = 2000)
+            double currentAmps,
+
             @Fact("length one way, 1 mm to 1000 m") Length length,
-            @Fact("how the current comes back: a like conductor, the vehicle's body, or left out") ReturnPath returnPath,
+
+            @Fact("how the current comes back: a like conductor, the vehicle's body, or left out")
+            ReturnPath returnPath,
+
             @Fact(
-                            value = "resistance of the body with its bonds",
-                            unit = "Ω",
-                            least = 0,
-                            most = 10,
-                            usual = "0, and only with returnPath chassis")
-                    @Nullable Double chassisOhms,
-            @Fact(value = "volts at the source", unit = "V", least = 1, most = 60, usual = "12.6")
-                    @Nullable Double supplyVolts,
+                    value = "resistance of the body with its bonds",
+                    unit = "Ω",
+                    least = 0,
+                    most = 10,
+                    usual = "0, and only with returnPath chassis")
+            @Nullable
+            Double chassisOhms,
+
+            @Fact(value = "volts at the source", unit = "V", least = 1, most = 60, usual = "12.6") @Nullable
+            Double supplyVolts,
+
+            @Fact(value = "most that the run may lose; this or maxDropPercent", unit = "V", least = 0.001, most = 60)
+            @Nullable
+            Double maxDropVolts,
+
             @Fact(
-                            value = "most that the run may lose; this or maxDropPercent",
-                            unit = "V",
-                            least = 0.001,
-                            most = 60)
-                    @Nullable Double maxDropVolts,
+                    value = "most that the run may lose, of the supply; this or maxDropVolts",
+                    unit = "%",
+                    least = 0.01,
+                    most = 50)
+            @Nullable
+            Double maxDropPercent,
+
+            @Fact(value = "rating of the insulation", unit = "°C", least = 60, most = 250, usual = "105") @Nullable
+            Double insulationCelsius,
+
+            @Fact(value = "air around the conductor", unit = "°C", least = -60, most = 190, usual = "30") @Nullable
+            Double ambientCelsius,
+
             @Fact(
-                            value = "most that the run may lose, of the supply; this or maxDropVolts",
-                            unit = "%",
-                            least = 0.01,
-                            most = 50)
-                    @Nullable Double maxDropPercent,
-            @Fact(value = "rating of the insulation", unit = "°C", least = 60, most = 250, usual = "105")
-                    @Nullable Double insulationCelsius,
-            @Fact(value = "air around the conductor", unit = "°C", least = -60, most = 190, usual = "30")
-                    @Nullable Double ambientCelsius,
+                    value = "temperature of the conductor, for its resistance",
+                    unit = "°C",
+                    least = -60,
+                    most = 250,
+                    usual = "what each size comes to")
+            @Nullable
+            Double temperatureCelsius,
+
             @Fact(
-                            value = "temperature of the conductor, for its resistance",
-                            unit = "°C",
-                            least = -60,
-                            most = 250,
-                            usual = "what each size comes to")
-                    @Nullable Double temperatureCelsius,
+                    value = "conductors under load in the same bundle, this one among them",
+                    least = 1,
+                    most = 100,
+                    usual = "1, no bundle")
+            @Nullable
+            Integer bundledConductors,
+
+            @Fact(value = "which sizes are tried", usual = "awg") @Nullable
+            SizeSeries series,
+
+            @Fact(value = "what the wire is made of", usual = "copper") @Nullable
+            ConductorMaterial material,
+
             @Fact(
-                            value = "conductors under load in the same bundle, this one among them",
-                            least = 1,
-                            most = 100,
-                            usual = "1, no bundle")
-                    @Nullable Integer bundledConductors,
-            @Fact(value = "which sizes are tried", usual = "awg") @Nullable SizeSeries series,
-            @Fact(value = "what the wire is made of", usual = "copper") @Nullable ConductorMaterial material,
-            @Fact(
-                            value = "resistivity at 20 °C, where the maker states it",
-                            unit = "Ω·mm²/m",
-                            least = 0.01,
-                            most = 1,
-                            usual = "that of the material")
-                    @Nullable Double resistivityOhmMm2PerMetre) {
+                    value = "resistivity at 20 °C, where the maker states it",
+                    unit = "Ω·mm²/m",
+                    least = 0.01,
+                    most = 1,
+                    usual = "that of the material")
+            @Nullable
+            Double resistivityOhmMm2PerMetre) {
 
         public WireSizeQuestion {
             double supply = supplyVolts == null ? WireSteps.SUPPLY_VOLTS : supplyVolts;
@@ -143,12 +164,24 @@ public final class WireSizeCalculation
             @Fact("size") ConductorSize size,
             @Fact("whether it keeps both limits") boolean passes,
             @Fact(value = "volts that it loses", unit = "V") double dropVolts,
-            @Fact(value = "the same of the supply", unit = "%") double dropPercent,
-            @Fact(value = "what it bears, with ambient and bundle", unit = "A") double allowableAmps,
-            @Fact(value = "temperature that it comes to", unit = "°C") double conductorCelsius,
-            @Fact(value = "volts left below the limit; negative above it", unit = "V") double dropMarginVolts,
-            @Fact(value = "amperes left below what it bears; negative above it", unit = "A") double ampacityMarginAmps,
-            @Fact(value = "the lesser margin, of its limit", unit = "%") double marginPercent) {
+
+            @Fact(value = "the same of the supply", unit = "%")
+            double dropPercent,
+
+            @Fact(value = "what it bears, with ambient and bundle", unit = "A")
+            double allowableAmps,
+
+            @Fact(value = "temperature that it comes to", unit = "°C")
+            double conductorCelsius,
+
+            @Fact(value = "volts left below the limit; negative above it", unit = "V")
+            double dropMarginVolts,
+
+            @Fact(value = "amperes left below what it bears; negative above it", unit = "A")
+            double ampacityMarginAmps,
+
+            @Fact(value = "the lesser margin, of its limit", unit = "%")
+            double marginPercent) {
 
         static WireSizeCandidate of(Candidate candidate) {
             return new WireSizeCandidate(
@@ -166,15 +199,30 @@ public final class WireSizeCalculation
 
     /** The size and those beside it. */
     public record WireSizeAnswer(
-            @Fact("the thinnest size that keeps both limits") ConductorSize size,
+            @Fact("the thinnest size that keeps both limits")
+            ConductorSize size,
+
             @Fact("which limit it is chosen by") Governor governedBy,
             @Fact(value = "volts that it loses", unit = "V") double dropVolts,
-            @Fact(value = "the same of the supply", unit = "%") double dropPercent,
-            @Fact(value = "what it bears, with ambient and bundle", unit = "A") double allowableAmps,
-            @Fact(value = "temperature that it comes to", unit = "°C") double conductorCelsius,
-            @Fact(value = "the lesser margin, of its limit", unit = "%") double marginPercent,
-            @Fact(value = "the limit of the drop", unit = "V") double maxDropVolts,
-            @Fact("the sizes before, at and after it, thinnest first") List<WireSizeCandidate> neighbours,
+
+            @Fact(value = "the same of the supply", unit = "%")
+            double dropPercent,
+
+            @Fact(value = "what it bears, with ambient and bundle", unit = "A")
+            double allowableAmps,
+
+            @Fact(value = "temperature that it comes to", unit = "°C")
+            double conductorCelsius,
+
+            @Fact(value = "the lesser margin, of its limit", unit = "%")
+            double marginPercent,
+
+            @Fact(value = "the limit of the drop", unit = "V")
+            double maxDropVolts,
+
+            @Fact("the sizes before, at and after it, thinnest first")
+            List<WireSizeCandidate> neighbours,
+
             List<Assumption> assumptions,
             List<Step> working,
             List<String> sources,
@@ -189,7 +237,9 @@ public final class WireSizeCalculation
         double insulation = WireSteps.insulation(sheet, asked.insulationCelsius());
         double ambient = WireSteps.ambient(sheet, asked.ambientCelsius());
         int bundled = (int) sheet.orAssume(
-                asked.bundledConductors() == null ? null : asked.bundledConductors().doubleValue(),
+                asked.bundledConductors() == null
+                        ? null
+                        : asked.bundledConductors().doubleValue(),
                 "bundledConductors",
                 1,
                 "",
@@ -204,15 +254,7 @@ public final class WireSizeCalculation
         SizeSeries series = sheet.orAssume(asked.series(), "series", SizeSeries.AWG, "sizes that are tried");
         ConductorMaterial material =
                 sheet.orAssume(asked.material(), "material", ConductorMaterial.COPPER, "what the wire is made of");
-        double maxDrop = asked.maxDropVolts() != null
-                ? asked.maxDropVolts()
-                : sheet.step(
-                        "the limit in volts",
-                        "Um = p / 100 × Us",
-                        asked.maxDropPercent() / 100 * supply,
-                        "V",
-                        given("p", asked.maxDropPercent(), "%"),
-                        given("Us", supply, "V"));
+        double maxDrop = maxDropVolts(asked, sheet, supply);
         WireConductor like =
                 new WireConductor(series.sizes().get(0), material, asked.resistivityOhmMm2PerMetre(), null);
         WireSizing sizing = new WireSizing(
@@ -237,8 +279,7 @@ public final class WireSizeCalculation
         WireConductor conductor = like.withSize(chosen.size());
         WireSteps.allowableAmps(sheet, conductor, insulation, ambient, bundled);
         WireSteps.conductorCelsius(sheet, ambient, insulation, amps, chosen.allowableAmps());
-        double celsius =
-                asked.temperatureCelsius() == null ? chosen.conductorCelsius() : asked.temperatureCelsius();
+        double celsius = asked.temperatureCelsius() == null ? chosen.conductorCelsius() : asked.temperatureCelsius();
         Run run = new Run(conductor, asked.length().metres(), asked.returnPath(), chassis);
         double ohms = WireSteps.runOhms(sheet, run, celsius);
         sheet.step(
@@ -274,6 +315,20 @@ public final class WireSizeCalculation
                 sheet.working(),
                 sheet.sources(),
                 sheet.cautions());
+    }
+
+    private static double maxDropVolts(WireSizeQuestion asked, Worksheet sheet, double supplyVolts) {
+        if (asked.maxDropVolts() != null) {
+            return asked.maxDropVolts();
+        }
+        double percent = Objects.requireNonNull(asked.maxDropPercent());
+        return sheet.step(
+                "the limit in volts",
+                "Um = p / 100 × Us",
+                percent / 100 * supplyVolts,
+                "V",
+                given("p", percent, "%"),
+                given("Us", supplyVolts, "V"));
     }
 
     private static NoAnswerException noSize(WireSizeQuestion asked, WireSizing sizing, double maxDrop) {

@@ -44,7 +44,9 @@ final class WireSteps {
     /** A figure for a sentence: four digits, never with an exponent. */
     static String figure(double value) {
         BigDecimal rounded = new BigDecimal(value).round(READABLE).stripTrailingZeros();
-        return rounded.scale() < 0 ? rounded.setScale(0, RoundingMode.UNNECESSARY).toPlainString() : rounded.toPlainString();
+        return rounded.scale() < 0
+                ? rounded.setScale(0, RoundingMode.UNNECESSARY).toPlainString()
+                : rounded.toPlainString();
     }
 
     /** Refuses a length that is no run of wire: below 1 mm. */
@@ -70,7 +72,8 @@ final class WireSteps {
     }
 
     static double insulation(Worksheet sheet, @Nullable Double given) {
-        return sheet.orAssume(given, "insulationCelsius", INSULATION_CELSIUS, "°C", "usual insulation of wire for vehicles");
+        return sheet.orAssume(
+                given, "insulationCelsius", INSULATION_CELSIUS, "°C", "usual insulation of wire for vehicles");
     }
 
     static double ambient(Worksheet sheet, @Nullable Double given) {
@@ -89,7 +92,8 @@ final class WireSteps {
     /** Ohms of the vehicle's body, 0 where it does not count. */
     static double chassis(Worksheet sheet, ReturnPath returnPath, @Nullable Double given) {
         return returnPath == ReturnPath.CHASSIS
-                ? sheet.orAssume(given, "chassisOhms", 0, "Ω", "body and bonds as good as none; measure them to be sure")
+                ? sheet.orAssume(
+                        given, "chassisOhms", 0, "Ω", "body and bonds as good as none; measure them to be sure")
                 : 0;
     }
 
@@ -99,7 +103,8 @@ final class WireSteps {
         double cold = conductor.ohmsPerMetre(20);
         if (conductor.basis() == Basis.IEC_60228) {
             sheet.step(
-                    "a metre of " + conductor.size() + " " + made + " at 20 °C: a thousandth of the most that a flexible"
+                    "a metre of " + conductor.size() + " " + made
+                            + " at 20 °C: a thousandth of the most that a flexible"
                             + " conductor may have per kilometre",
                     "r20 = R_km / 1000",
                     cold,
@@ -108,8 +113,8 @@ final class WireSteps {
         } else {
             Double own = conductor.resistivityOhmMm2PerMetre();
             sheet.step(
-                    "a metre of " + conductor.size() + " " + made + " at 20 °C: resistivity by cross-section, and what the"
-                            + " strands add",
+                    "a metre of " + conductor.size() + " " + made
+                            + " at 20 °C: resistivity by cross-section, and what the" + " strands add",
                     "r20 = ρ / A × (1 + s / 100)",
                     cold,
                     "Ω/m",
@@ -145,7 +150,11 @@ final class WireSteps {
 
     /** Temperature that the conductor comes to, as a step. */
     static double conductorCelsius(
-            Worksheet sheet, double ambientCelsius, double insulationCelsius, double currentAmps, double allowableAmps) {
+            Worksheet sheet,
+            double ambientCelsius,
+            double insulationCelsius,
+            double currentAmps,
+            double allowableAmps) {
         double rated = Ampacity.ratedCelsius(insulationCelsius);
         return sheet.step(
                 "the conductor warms above the air by the square of the current, up to its rating at what it bears",
@@ -177,8 +186,6 @@ final class WireSteps {
                             given("L", run.lengthMetres(), "m"),
                             given("Rb", run.chassisOhms(), "Ω")
                         }
-                        : new Step.Given[] {
-                            given("r", perMetre, "Ω/m"), given("L", run.lengthMetres(), "m")
-                        });
+                        : new Step.Given[] {given("r", perMetre, "Ω/m"), given("L", run.lengthMetres(), "m")});
     }
 }

@@ -50,7 +50,8 @@ class AmplifierDrawCalculationTest {
         assertThat(amps).isCloseTo(600 / 0.9 / 13.8, within(1e-9));
         double fuse = answer.path("fuse").path("ratingAmps").doubleValue();
         assertThat(fuse * 0.75).isGreaterThan(amps);
-        assertThat(fuse).isLessThanOrEqualTo(answer.path("wire").path("allowableAmps").doubleValue());
+        assertThat(fuse)
+                .isLessThanOrEqualTo(answer.path("wire").path("allowableAmps").doubleValue());
         assertThat(answer.path("wire").path("dropVolts").doubleValue()).isLessThan(0.03 * 13.8);
         assertThat(answer.path("wire").path("size").stringValue()).isEqualTo("6 AWG");
         assertThat(answer.path("fuse").path("body").stringValue()).isEqualTo("maxi");
@@ -71,8 +72,7 @@ class AmplifierDrawCalculationTest {
         assertThat(Asked.faults("amplifier-draw", """
                 {"channels": [{"count": 2, "watts": 100}]}""")).containsExactly("/class missing-field");
         assertThat(Asked.faults("amplifier-draw", """
-                {"channels": [{"count": 2, "watts": 100}], "class": "ab", "efficiency": 0.6}"""))
-                .containsExactly("/efficiency either-or");
+                {"channels": [{"count": 2, "watts": 100}], "class": "ab", "efficiency": 0.6}""")).containsExactly("/efficiency either-or");
         assertThat(Asked.faults("amplifier-draw", """
                 {"channels": [{"count": 0, "watts": -5}], "efficiency": 1.2, "class": "z"}"""))
                 .hasSize(4)

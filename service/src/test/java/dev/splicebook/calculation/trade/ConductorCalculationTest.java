@@ -37,8 +37,7 @@ class ConductorCalculationTest {
     })
     void knowsMaterialsAndTemperatures(String size, String material, double celsius, double ohmsPerKm) {
         JsonNode answer = Asked.answer("conductor", """
-                {"conductor": {"size": "%s", "material": "%s"}, "temperatureCelsius": %s}"""
-                .formatted(size, material, celsius));
+                {"conductor": {"size": "%s", "material": "%s"}, "temperatureCelsius": %s}""".formatted(size, material, celsius));
 
         assertThat(answer.path("ohmsPerMetre").doubleValue() * 1000).isCloseTo(ohmsPerKm, within(ohmsPerKm * 0.0005));
         assertThat(answer.has("ohms")).as("without a length").isFalse();
@@ -75,7 +74,6 @@ class ConductorCalculationTest {
                 .containsExactlyInAnyOrder("/conductor missing-field", "/temperatureCelsius missing-field");
         assertThat(Asked.faults("conductor", """
                 {"conductor": {"size": "8 AWG", "material": "gold"}, "length": {"value": -1, "unit": "m"},
-                 "temperatureCelsius": "warm"}"""))
-                .hasSize(3);
+                 "temperatureCelsius": "warm"}""")).hasSize(3);
     }
 }

@@ -14,7 +14,8 @@ class FuseCalculationTest {
         JsonNode answer = Asked.answer("fuse", """
                 {"continuousAmps": 15, "conductor": {"size": "12 AWG", "material": "copper"}, "body": "regular"}""");
 
-        // continuous load of 75 %, as makers publish: 20 A, which is yellow; 33 CFR 183.425 table 5: 45 A, 183.455: half more
+        // continuous load of 75 %, as makers publish: 20 A, which is yellow; 33 CFR 183.425 table 5: 45 A, 183.455:
+        // half more
         assertThat(answer.path("ratingAmps").doubleValue()).isEqualTo(20);
         assertThat(answer.path("colour").stringValue()).isEqualTo("yellow");
         assertThat(answer.path("leastAmps").doubleValue()).isCloseTo(20, within(1e-9));
@@ -22,7 +23,8 @@ class FuseCalculationTest {
         assertThat(answer.path("regulationMostAmps").doubleValue()).isEqualTo(67.5);
         assertThat(answer.path("opensAtOnceAmps").doubleValue()).isEqualTo(120);
         assertThat(answer.path("options").size()).isEqualTo(4);
-        assertThat(answer.path("placement").toString()).contains("\"value\":7,\"unit\":\"in\"", "\"value\":40", "common practice, no source");
+        assertThat(answer.path("placement").toString())
+                .contains("\"value\":7,\"unit\":\"in\"", "\"value\":40", "common practice, no source");
         assertThat(answer.path("assumptions").findValuesAsString("name"))
                 .contains("ambientCelsius", "reratingPercentPerKelvin", "peakAmps", "limit", "insulationCelsius");
     }
@@ -58,8 +60,7 @@ class FuseCalculationTest {
         // the conductor is as warm: √(20/75) of the 60 A of 33 CFR 183.425 table 5, and 12 AWG would bear too little
         assertThat(answer.path("mostAmps").doubleValue()).isCloseTo(60 * Math.sqrt(20.0 / 75), within(1e-9));
         assertThat(Asked.noAnswer("fuse", """
-                {"continuousAmps": 15, "conductor": {"size": "12 AWG"}, "ambientCelsius": 85, "body": "regular"}"""))
-                .contains("/conductor/size no-fuse-fits");
+                {"continuousAmps": 15, "conductor": {"size": "12 AWG"}, "ambientCelsius": 85, "body": "regular"}""")).contains("/conductor/size no-fuse-fits");
     }
 
     @Test
@@ -78,8 +79,7 @@ class FuseCalculationTest {
     void saysWhyNoneFitsAndWhatWould() {
         assertThat(Asked.noAnswer("fuse", """
                 {"continuousAmps": 16, "conductor": {"size": "18 AWG"}, "body": "regular"}"""))
-                .containsExactly(
-                        "/continuousAmps no-fuse-fits", "/conductor/size no-fuse-fits", "/body no-fuse-fits");
+                .containsExactly("/continuousAmps no-fuse-fits", "/conductor/size no-fuse-fits", "/body no-fuse-fits");
         assertThat(Asked.noAnswer("fuse", """
                 {"continuousAmps": 6, "conductor": {"size": "18 AWG"}, "body": "mini",
                  "inrush": {"amps": 100, "seconds": 1}}""")).contains("/inrush no-fuse-fits");

@@ -26,8 +26,7 @@ class UsbCableCalculationTest {
 
     private static JsonNode ask(String gauge, double metres) {
         return Asked.answer("usb-cable", """
-                {"segments": [{"gauge": "%s AWG", "length": {"value": %s, "unit": "m"}}], "currentAmps": 0.5}"""
-                .formatted(gauge, metres));
+                {"segments": [{"gauge": "%s AWG", "length": {"value": %s, "unit": "m"}}], "currentAmps": 0.5}""".formatted(gauge, metres));
     }
 
     @Test
@@ -53,7 +52,8 @@ class UsbCableCalculationTest {
         assertThat(answer.path("reasons").size()).isEqualTo(2);
         assertThat(answer.path("shorten").path("segment").intValue()).isEqualTo(1);
         // what 1 m of 24 AWG leaves of the table: 0.81 m × (1 − 1/2.08), unless the volts ask for less
-        assertThat(answer.path("shorten").path("toMetres").doubleValue()).isLessThanOrEqualTo(0.81 * (1 - 1 / 2.08) + 1e-9);
+        assertThat(answer.path("shorten").path("toMetres").doubleValue())
+                .isLessThanOrEqualTo(0.81 * (1 - 1 / 2.08) + 1e-9);
         // 1 m of 2.08 and 2 m of 3.33 (22 AWG) would be 108 %
         assertThat(answer.path("shorten").path("orGauge").stringValue()).isEqualTo("20 AWG");
         assertThat(answer.path("assumptions").findValuesAsString("name"))
@@ -76,8 +76,7 @@ class UsbCableCalculationTest {
     @Test
     void hasNoAnswerBeyondThePort() {
         assertThat(Asked.noAnswer("usb-cable", """
-                {"segments": [{"gauge": "30 AWG", "length": {"value": 100, "unit": "m"}}], "currentAmps": 2}"""))
-                .containsExactly("/currentAmps beyond-supply");
+                {"segments": [{"gauge": "30 AWG", "length": {"value": 100, "unit": "m"}}], "currentAmps": 2}""")).containsExactly("/currentAmps beyond-supply");
     }
 
     @Test

@@ -27,16 +27,21 @@ class VoltageDropCalculationTest {
         assertThat(answer.path("shortCircuitAmps").doubleValue()).isCloseTo(501.4, within(0.5));
     }
 
-    // FAA AC 43.13-1B table 11-7: 20 A in tin-plated copper of table 11-9, given here by its resistivity over the area of
+    // FAA AC 43.13-1B table 11-7: 20 A in tin-plated copper of table 11-9, given here by its resistivity over the area
+    // of
     // the gauge. The row of 12 AWG prints 3.60 V; its own figures give 3.555 V
     @ParameterizedTest
-    @CsvSource({"6 AWG, 0.44, 107, 0.942", "4 AWG, 0.28, 90, 0.504", "12 AWG, 2.02, 88, 3.555", "14 AWG, 3.06, 100, 6.12"})
+    @CsvSource({
+        "6 AWG, 0.44, 107, 0.942",
+        "4 AWG, 0.28, 90, 0.504",
+        "12 AWG, 2.02, 88, 3.555",
+        "14 AWG, 3.06, 100, 6.12"
+    })
     void findsWhatTheFiguresOfAHandbookGive(String size, double ohmsPer1000Feet, double feet, double volts) {
         double area = new ConductorSize(size).areaMm2();
         JsonNode answer = Asked.answer("voltage-drop", """
                 {"currentAmps": 20, "conductor": {"size": "%s", "resistivityOhmMm2PerMetre": %s},
-                 "length": {"value": %s, "unit": "ft"}, "returnPath": "none", "temperatureCelsius": 20}"""
-                .formatted(size, ohmsPer1000Feet / 304.8 * area, feet));
+                 "length": {"value": %s, "unit": "ft"}, "returnPath": "none", "temperatureCelsius": 20}""".formatted(size, ohmsPer1000Feet / 304.8 * area, feet));
 
         assertThat(answer.path("dropVolts").doubleValue()).isCloseTo(volts, within(0.0005));
     }
@@ -81,8 +86,7 @@ class VoltageDropCalculationTest {
     void hasNoAnswerBeyondTheSupplyOrInAFire() {
         assertThat(Asked.noAnswer("voltage-drop", """
                 {"currentAmps": 18, "conductor": {"size": "22 AWG"}, "length": {"value": 50, "unit": "m"},
-                 "returnPath": "conductor", "supplyVolts": 12, "temperatureCelsius": 20}"""))
-                .containsExactly("/currentAmps beyond-supply");
+                 "returnPath": "conductor", "supplyVolts": 12, "temperatureCelsius": 20}""")).containsExactly("/currentAmps beyond-supply");
         assertThat(Asked.noAnswer("voltage-drop", """
                 {"currentAmps": 200, "conductor": {"size": "18 AWG"}, "length": {"value": 10, "unit": "cm"},
                  "returnPath": "none"}""")).containsExactly("/currentAmps overheats");

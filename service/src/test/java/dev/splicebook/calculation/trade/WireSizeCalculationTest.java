@@ -18,7 +18,8 @@ class WireSizeCalculationTest {
         assertThat(answer.path("size").stringValue()).isEqualTo("6 AWG");
         assertThat(answer.path("governedBy").stringValue()).isEqualTo("drop");
         assertThat(answer.path("neighbours").findValuesAsString("size")).containsExactly("8 AWG", "6 AWG", "4 AWG");
-        assertThat(answer.path("neighbours").get(0).path("passes").booleanValue()).isFalse();
+        assertThat(answer.path("neighbours").get(0).path("passes").booleanValue())
+                .isFalse();
         assertThat(answer.path("maxDropVolts").doubleValue()).isCloseTo(0.378, within(1e-12));
         assertThat(answer.path("assumptions").findValuesAsString("name"))
                 .containsExactly("insulationCelsius", "ambientCelsius", "bundledConductors", "series", "material");
@@ -62,14 +63,12 @@ class WireSizeCalculationTest {
     @Test
     void refusesWhatIsWrong() {
         assertThat(Asked.faults("wire-size", """
-                {"currentAmps": 10, "length": {"value": 4, "unit": "m"}, "returnPath": "conductor"}"""))
-                .containsExactly("/maxDropVolts missing-field");
+                {"currentAmps": 10, "length": {"value": 4, "unit": "m"}, "returnPath": "conductor"}""")).containsExactly("/maxDropVolts missing-field");
         assertThat(Asked.faults("wire-size", """
                 {"currentAmps": 10, "length": {"value": 4, "unit": "m"}, "returnPath": "conductor", "maxDropVolts": 0.5,
                  "maxDropPercent": 3}""")).containsExactly("/maxDropPercent either-or");
         assertThat(Asked.faults("wire-size", """
-                {"currentAmps": 10, "length": {"value": 4, "unit": "m"}, "returnPath": "conductor", "maxDropVolts": 12.6}"""))
-                .containsExactly("/maxDropVolts inconsistent");
+                {"currentAmps": 10, "length": {"value": 4, "unit": "m"}, "returnPath": "conductor", "maxDropVolts": 12.6}""")).containsExactly("/maxDropVolts inconsistent");
         assertThat(Asked.faults("wire-size", """
                 {"currentAmps": 0, "length": {"value": 4, "unit": "yd"}, "returnPath": "conductor", "maxDropVolts": -1,
                  "bundledConductors": 0, "insulationCelsius": 50, "gauge": "8"}"""))
