@@ -19,14 +19,12 @@ class SpeakerLoadCalculationTest {
     void findsOneFourAndSixteenOhms() {
         JsonNode answer = Asked.answer("speaker-load", """
                 {%s, "amplifier": {"minOhms": 1, "wattsByLoad": [{"ohms": 1, "watts": 1000}, {"ohms": 4, "watts": 350}],
-                  "bridged": {"minOhms": 4, "wattsByLoad": [{"ohms": 4, "watts": 1200}]}}}"""
-                .formatted(TWO_DUALS));
+                  "bridged": {"minOhms": 4, "wattsByLoad": [{"ohms": 4, "watts": 1200}]}}}""".formatted(TWO_DUALS));
 
         assertThat(answer.path("total").intValue()).isEqualTo(10);
         List<Long> milliohms = new ArrayList<>();
         answer.path("wirings")
-                .forEach(each -> milliohms.add(
-                        Math.round(each.path("ohms").doubleValue() * 1000)));
+                .forEach(each -> milliohms.add(Math.round(each.path("ohms").doubleValue() * 1000)));
         assertThat(milliohms)
                 .containsExactlyInAnyOrder(1000L, 1600L, 2400L, 3000L, 4000L, 4000L, 5333L, 6667L, 10_000L, 16_000L);
         JsonNode best = answer.path("best");
@@ -65,7 +63,12 @@ class SpeakerLoadCalculationTest {
                 {"drivers": [{"name": "A", "coils": [{"ohms": 2}]}], "amplifier": {"minOhms": 4}}""");
 
         assertThat(answer.has("best")).isFalse();
-        assertThat(answer.path("wirings").get(0).path("single").path("hazards").get(0).stringValue())
+        assertThat(answer.path("wirings")
+                        .get(0)
+                        .path("single")
+                        .path("hazards")
+                        .get(0)
+                        .stringValue())
                 .isEqualTo("load-too-low");
         assertThat(answer.path("verdict").stringValue()).contains("None of the 1", "4.00 Ω");
     }
@@ -73,8 +76,7 @@ class SpeakerLoadCalculationTest {
     @Test
     void refusesWhatCannotBeWired() {
         assertThat(Asked.faults("speaker-load", """
-                {%s, "amplifier": {"minOhms": 2}, "wiring": "A.1 + A.2 | B.1"}""".formatted(TWO_DUALS)))
-                .containsExactly("/wiring bad-wiring");
+                {%s, "amplifier": {"minOhms": 2}, "wiring": "A.1 + A.2 | B.1"}""".formatted(TWO_DUALS))).containsExactly("/wiring bad-wiring");
         assertThat(Asked.faults("speaker-load", """
                 {"drivers": [{"name": "A", "coils": [{"ohms": 4}]}, {"name": "A", "coils": [{"ohms": 4}]}],
                  "amplifier": {"minOhms": 2}}""")).containsExactly("/drivers/1/name duplicate");
