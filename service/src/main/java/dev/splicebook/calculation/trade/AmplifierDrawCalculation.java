@@ -40,8 +40,8 @@ import org.jspecify.annotations.Nullable;
         purpose = "How many amperes an amplifier draws, how much heat it makes, and which wire and fuse follow.",
         method =
                 "Power given, by the efficiency stated, or by that of its class: A draws the same at any level, B and AB by"
-                        + " the root of the level, D in proportion above an idle loss. The wire's drop is for the average current; the fuse carries that for good and a full note for a"
-                        + " while.",
+                        + " the root of the level, D in proportion above an idle loss. The wire's drop is for the average"
+                        + " current; the fuse carries that for good and a full note for a while.",
         sources = {
             "P = U·I",
             "Class A 25 % and class B 78.5 % at most, about 50 % typical, class D 90 % and more near full power: textbooks;"
