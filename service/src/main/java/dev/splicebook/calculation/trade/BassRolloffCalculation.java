@@ -147,6 +147,17 @@ public final class BassRolloffCalculation
                 given("L1", lowest, "dB"),
                 given("L2", rising.get(rising.size() - 1).relativeDecibels(), "dB"));
         Double knee = course.kneeStep();
+        if (knee != null) {
+            double last = rising.get(rising.size() - 1).step();
+            sheet.step(
+                    "the fitted fall from the knee to the highest step, by the slope",
+                    "F = −s × (n − k)",
+                    -course.slopeDecibelsPerStep() * (last - knee),
+                    "dB",
+                    given("s", course.slopeDecibelsPerStep(), "dB/step"),
+                    given("n", last, "step"),
+                    given("k", knee, "step"));
+        }
         return new BassRolloffAnswer(
                 rising.stream()
                         .map(each -> new BassRolloffStep(

@@ -200,8 +200,8 @@ public final class CrossoverCalculation
         return new CrossoverAnswer(
                 List.copyOf(components),
                 Levels.decibelsOfVolts(alignment.cornerGain(), 1),
-                rounded(crossover, PreferredValues.E12),
-                rounded(crossover, PreferredValues.E24),
+                rounded(crossover, PreferredValues.E12, sheet),
+                rounded(crossover, PreferredValues.E24, sheet),
                 polarity(asked.order(), alignment),
                 blockHertz == null ? null : bassBlock(asked.ohms(), blockHertz, sheet),
                 padDecibels == null ? null : pad(new LPad(asked.ohms(), padDecibels), sheet),
@@ -255,20 +255,30 @@ public final class CrossoverCalculation
                 e24.millihenries());
     }
 
-    private static CrossoverRounded rounded(Crossover crossover, PreferredValues series) {
+    private static CrossoverRounded rounded(Crossover crossover, PreferredValues series, Worksheet sheet) {
         double hertz = crossover.cornerHertz(crossover.components(series));
-        return new CrossoverRounded(hertz, (hertz / crossover.hertz() - 1) * 100);
+        double errorPercent = sheet.step(
+                "the corner of the nearest " + series + " values, found where their gain is that of the corner, is off",
+                "e = (f1 / f − 1) × 100",
+                (hertz / crossover.hertz() - 1) * 100,
+                "%",
+                given("f1", hertz, "Hz"),
+                given("f", crossover.hertz(), "Hz"));
+        return new CrossoverRounded(hertz, errorPercent);
     }
 
-    /** The phase between both sides is order times 90 degrees at every frequency. */
+    /** Butterworth and Linkwitz-Riley sides are order times 90 degrees apart at every frequency, Bessel sides are not. */
     private static String polarity(int order, CrossoverAlignment alignment) {
+        if (alignment == CrossoverAlignment.BESSEL && order > 1) {
+            return "The phase between Bessel sides changes with frequency: try both polarities and keep what sounds fuller.";
+        }
         return switch (order) {
             case 2 ->
                 "Low-pass and high-pass are half a turn apart: turn one of the two drivers round, plus for minus.";
             case 4 -> "Low-pass and high-pass are in step: connect both drivers the same way round.";
             default ->
-                "Low-pass and high-pass are a quarter of a turn apart either way: try both and keep what sounds fuller"
-                        + (alignment == CrossoverAlignment.BESSEL ? " and smoother." : ".");
+                "Low-pass and high-pass are a quarter of a turn apart either way: try both polarities and keep what sounds"
+                        + " fuller.";
         };
     }
 

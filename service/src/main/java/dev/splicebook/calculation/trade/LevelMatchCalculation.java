@@ -205,7 +205,7 @@ public final class LevelMatchCalculation
             boolean dividerSuffices,
 
             @Fact(
-                    "the divider for the level, behind a converter where one is needed for other reasons; absent where there is"
+                    "the divider for the level, ahead of a converter where one is needed for other reasons; absent where there is"
                             + " nothing to divide or no divider suits")
             @Nullable
             LevelMatchDivider divider,

@@ -6,6 +6,7 @@ import static org.assertj.core.api.Assertions.within;
 import dev.splicebook.calculation.Asked;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Random;
 import org.junit.jupiter.api.Test;
 import tools.jackson.databind.JsonNode;
 
@@ -71,6 +72,50 @@ class SpeakerLoadCalculationTest {
                         .stringValue())
                 .isEqualTo("load-too-low");
         assertThat(answer.path("verdict").stringValue()).contains("None of the 1", "4.00 Ω");
+    }
+
+    @Test
+    void answersInFiguresAtTheEndsOfItsRanges() {
+        Random random = new Random(9);
+        double[] ohms = {0.1, 2, 4, 1000};
+        double[] watts = {0.01, 50, 100_000};
+        for (int round = 0; round < 150; round++) {
+            List<String> drivers = new ArrayList<>();
+            for (int driver = 0; driver <= round % 3; driver++) {
+                String coil = "{\"ohms\": %s, \"ratedWatts\": %s}".formatted(pick(ohms, random), pick(watts, random));
+                String other = random.nextBoolean() ? coil : "{\"ohms\": %s}".formatted(pick(ohms, random));
+                drivers.add("{\"name\": \"D%d\", \"coils\": [%s]}"
+                        .formatted(driver, random.nextInt(3) == 0 ? coil : coil + ", " + other));
+            }
+            JsonNode answer = Asked.answer("speaker-load", """
+                    {"drivers": [%s], "amplifier": {"minOhms": %s, "wattsByLoad": [{"ohms": %s, "watts": %s}],
+                      "bridged": {"minOhms": %s}}}""".formatted(
+                            String.join(", ", drivers),
+                            pick(ohms, random),
+                            pick(ohms, random),
+                            pick(watts, random),
+                            pick(ohms, random)));
+            answer.path("wirings").forEach(each -> {
+                double percent = 0;
+                for (JsonNode coil : each.path("coils")) {
+                    percent += coil.path("powerPercent").doubleValue();
+                }
+                assertThat(percent).as("%% of the power in %s", each).isCloseTo(100, within(1e-9));
+                assertThat(each.path("single").path("usableWatts").doubleValue())
+                        .isLessThanOrEqualTo(
+                                each.path("single").path("mostWatts").doubleValue() * (1 + 1e-12));
+                assertThat(each.path("bridged").has("leastWatts")).isFalse();
+            });
+            boolean anySafe = false;
+            for (JsonNode each : answer.path("wirings")) {
+                anySafe |= each.path("safe").booleanValue();
+            }
+            assertThat(answer.has("best")).isEqualTo(anySafe);
+        }
+    }
+
+    private static double pick(double[] from, Random random) {
+        return from[random.nextInt(from.length)];
     }
 
     @Test
