@@ -11,7 +11,8 @@ import java.util.Locale;
  */
 public record Length(double value, LengthUnit unit) {
 
-    private static final double MOST_METRES = 1000;
+    /** The longest that is taken, in metres. */
+    public static final double MOST_METRES = 1000;
 
     public Length {
         new Guard().positive("value", value, MOST_METRES / unit.metres()).check();

@@ -537,7 +537,7 @@ abstract sealed class Shape {
                 JsonNode value = node.get(field.name());
                 if (value == null) {
                     arguments[i] = field.absent();
-                    if (field.required()) {
+                    if (field.isNeeded()) {
                         walk.enter(field.name());
                         walk.fault("missing-field", () -> field.name() + " is missing");
                         walk.leave();
@@ -547,8 +547,9 @@ abstract sealed class Shape {
                     taken++;
                     walk.enter(field.name());
                     Object argument = field.shape().read(value, walk);
+                    Fact fact = field.fact();
+                    readable &= argument != UNREADABLE && (fact == null || FactCheck.passes(fact, argument, walk));
                     walk.leave();
-                    readable &= argument != UNREADABLE;
                     arguments[i] = argument;
                 }
             }
@@ -599,6 +600,7 @@ abstract sealed class Shape {
      *
      * @param absent what stands for the field where it is left out: nothing, or an empty collection
      * @param alwaysWritten whether it is written although it is null
+     * @param fact what is declared of it
      */
     record Field(
             String name,
@@ -606,7 +608,8 @@ abstract sealed class Shape {
             Shape shape,
             boolean required,
             @Nullable Object absent,
-            boolean alwaysWritten) {
+            boolean alwaysWritten,
+            @Nullable Fact fact) {
 
         static Field of(RecordComponent component, ResolvableType owner) {
             ResolvableType type = ResolvableType.forType(component.getGenericType(), owner);
@@ -641,7 +644,13 @@ abstract sealed class Shape {
                     shape,
                     !nullable && absent == null,
                     absent,
-                    include != null && include.value() == JsonInclude.Include.ALWAYS);
+                    include != null && include.value() == JsonInclude.Include.ALWAYS,
+                    annotation(component, Fact.class));
+        }
+
+        /** Whether a body must have it: also a list of which at least one entry is asked. */
+        boolean isNeeded() {
+            return required || (fact != null && fact.leastEntries() > 0 && !nullable());
         }
 
         boolean nullable() {

@@ -9,6 +9,7 @@ import io.swagger.v3.oas.models.media.JsonSchema;
 import io.swagger.v3.oas.models.media.Schema;
 import java.lang.reflect.AnnotatedElement;
 import java.lang.reflect.Type;
+import java.math.BigDecimal;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.util.ArrayList;
@@ -153,13 +154,55 @@ final class ShapeSchemas implements ModelConverter {
                 property.addType("null");
             }
             annotate(property, field.component().getAccessor());
+            if (field.fact() != null) {
+                describe(property, field.fact());
+            }
             schema.addProperty(field.name(), property);
-            if (field.required() || field.alwaysWritten()) {
+            if (field.isNeeded() || field.alwaysWritten()) {
                 required.add(field.name());
             }
         }
         schema.setRequired(required);
         return reference(name);
+    }
+
+    private static void describe(Schema<?> property, Fact fact) {
+        String usual = fact.usual().isEmpty() ? "" : "; if absent, " + fact.usual();
+        String unit = fact.unit().isEmpty() ? "" : ", in " + fact.unit();
+        property.setDescription(
+                Character.toUpperCase(fact.value().charAt(0)) + fact.value().substring(1) + unit + usual + ".");
+        if (fact.leastEntries() > 0 && property.getItems() != null) {
+            property.setMinItems(fact.leastEntries());
+        }
+        if (fact.mostEntries() < Integer.MAX_VALUE && property.getItems() != null) {
+            property.setMaxItems(fact.mostEntries());
+        }
+        Schema<?> number = property;
+        if (property.getItems() != null) {
+            number = property.getItems();
+        } else if (property.getAdditionalProperties() instanceof Schema<?> values) {
+            number = values;
+        }
+        if (number.get$ref() == null) {
+            bound(number, fact);
+        }
+    }
+
+    private static void bound(Schema<?> number, Fact fact) {
+        if (fact.least() > Double.NEGATIVE_INFINITY) {
+            if (fact.aboveLeast()) {
+                number.setExclusiveMinimumValue(decimal(fact.least()));
+            } else {
+                number.setMinimum(decimal(fact.least()));
+            }
+        }
+        if (fact.most() < Double.POSITIVE_INFINITY) {
+            number.setMaximum(decimal(fact.most()));
+        }
+    }
+
+    private static BigDecimal decimal(double value) {
+        return new BigDecimal(BigDecimal.valueOf(value).stripTrailingZeros().toPlainString());
     }
 
     /** What a field that is kept as it was sent holds, where its declaration says so. */

@@ -34,6 +34,13 @@ public final class Words {
         };
     }
 
+    /** A number as a person writes it: whole where it is whole. */
+    static String figure(double value) {
+        return value == Math.rint(value) && Math.abs(value) < 1e15
+                ? Long.toString((long) value)
+                : Double.toString(value);
+    }
+
     /** All names in order, or as many as a sentence carries. */
     static String listed(Collection<String> names) {
         String listed = names.stream().limit(MOST_LISTED).collect(Collectors.joining(", "));
