@@ -169,7 +169,8 @@ public final class BusTermination {
      * 11898-2).
      */
     public static Level level(double highVolts, double lowVolts) {
-        double volts = highVolts - lowVolts;
+        // a thousand millionth of a volt is rounding of the difference
+        double volts = Math.rint((highVolts - lowVolts) * 1e9) / 1e9;
         if (volts >= 0.9) {
             return Level.DOMINANT;
         }
