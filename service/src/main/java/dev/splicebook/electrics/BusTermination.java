@@ -42,7 +42,7 @@ public final class BusTermination {
     private BusTermination() {}
 
     /** What is fitted or broken. */
-    public enum Verdict {
+    public enum TerminationVerdict {
         SHORTED,
         TOO_MANY_TERMINATORS,
         THREE_TERMINATORS,
@@ -54,14 +54,14 @@ public final class BusTermination {
     }
 
     /** What one line is to ground or to the battery. */
-    public enum Line {
+    public enum BusLine {
         SHORTED,
         LEAKING,
         SOUND
     }
 
     /** What the volts between the lines say of a bus at work (ISO 11898-2). */
-    public enum Level {
+    public enum BusLevel {
         RECESSIVE,
         DOMINANT,
         UNDEFINED
@@ -115,12 +115,12 @@ public final class BusTermination {
          *
          * @param ohms between the lines, at least 0; infinite where the meter shows an open circuit
          */
-        public Verdict judge(double ohms) {
+        public TerminationVerdict judge(double ohms) {
             if (ohms < SHORT_OHMS) {
-                return Verdict.SHORTED;
+                return TerminationVerdict.SHORTED;
             }
             if (ohms >= OPEN_OHMS) {
-                return Verdict.OPEN;
+                return TerminationVerdict.OPEN;
             }
             @Nullable Band found = null;
             for (Band band : bands()) {
@@ -130,15 +130,15 @@ public final class BusTermination {
             }
             if (found != null) {
                 return switch (found.terminators()) {
-                    case 1 -> Verdict.ONE_TERMINATOR;
-                    case 2 -> Verdict.BOTH_FITTED;
-                    default -> Verdict.THREE_TERMINATORS;
+                    case 1 -> TerminationVerdict.ONE_TERMINATOR;
+                    case 2 -> TerminationVerdict.BOTH_FITTED;
+                    default -> TerminationVerdict.THREE_TERMINATORS;
                 };
             }
             if (ohms < band(3).leastOhms()) {
-                return Verdict.TOO_MANY_TERMINATORS;
+                return TerminationVerdict.TOO_MANY_TERMINATORS;
             }
-            return ohms > band(1).mostOhms() * 2 ? Verdict.NO_TERMINATOR : Verdict.BETWEEN_BANDS;
+            return ohms > band(1).mostOhms() * 2 ? TerminationVerdict.NO_TERMINATOR : TerminationVerdict.BETWEEN_BANDS;
         }
 
         private static double away(double ohms, Band band) {
@@ -157,23 +157,23 @@ public final class BusTermination {
     }
 
     /** What a line is to ground or battery, by the ohms between them. */
-    public static Line line(double ohms) {
+    public static BusLine line(double ohms) {
         if (ohms < LINE_SHORT_OHMS) {
-            return Line.SHORTED;
+            return BusLine.SHORTED;
         }
-        return ohms < LINE_LEAK_OHMS ? Line.LEAKING : Line.SOUND;
+        return ohms < LINE_LEAK_OHMS ? BusLine.LEAKING : BusLine.SOUND;
     }
 
     /**
      * What the volts between CAN-H and CAN-L are: recessive up to 0.5 V, dominant from 0.9 V, undefined between (ISO
      * 11898-2).
      */
-    public static Level level(double highVolts, double lowVolts) {
+    public static BusLevel level(double highVolts, double lowVolts) {
         // a thousand millionth of a volt is rounding of the difference
         double volts = Math.rint((highVolts - lowVolts) * 1e9) / 1e9;
         if (volts >= 0.9) {
-            return Level.DOMINANT;
+            return BusLevel.DOMINANT;
         }
-        return volts <= 0.5 ? Level.RECESSIVE : Level.UNDEFINED;
+        return volts <= 0.5 ? BusLevel.RECESSIVE : BusLevel.UNDEFINED;
     }
 }

@@ -4,6 +4,7 @@ import dev.splicebook.guard.Guard;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Optional;
 import java.util.OptionalDouble;
 
 /**
@@ -127,36 +128,60 @@ public final class ChargingBalance {
     }
 
     /**
-     * Minutes from one charge to another. Between the charges at which a phase begins to be held back by acceptance, the
-     * rate is straight in the charge, so that each piece takes Δq · Ah · ln(a/b) / (a − b) hours at rates a and b.
+     * A stretch of charge over which the rate is straight.
+     *
+     * @param fromCharge where it begins
+     * @param toCharge where it ends, above or below
+     * @param fromAmps stored at its beginning, negative where the battery discharges
+     * @param toAmps stored at its end
+     * @param minutes that it takes: 60 · Δq · Ah · ln(a/b) / (a − b) at rates a and b
+     */
+    public record Piece(double fromCharge, double toCharge, double fromAmps, double toAmps, double minutes) {}
+
+    /**
+     * How a battery gets from one charge to another, piece by piece: a new one begins where acceptance begins to fall, and
+     * where a phase begins to be held back by it.
      *
      * @param fromCharge 0 to 1
      * @param toCharge 0 to 1, above or below
-     * @return minutes; empty if the charge moves the other way, or comes to rest before
+     * @return the pieces in order, none if the two are equal; empty if the charge moves the other way, or comes to rest
+     *     before
      */
-    public static OptionalDouble minutes(List<Phase> phases, Battery battery, double fromCharge, double toCharge) {
-        if (fromCharge == toCharge) {
-            return OptionalDouble.of(0);
-        }
+    public static Optional<List<Piece>> pieces(
+            List<Phase> phases, Battery battery, double fromCharge, double toCharge) {
         double sign = Math.signum(toCharge - fromCharge);
-        // the rate never rises with the charge, so that it is least towards the target
-        if (sign * storedAmps(phases, battery, toCharge) <= 0 || sign * storedAmps(phases, battery, fromCharge) <= 0) {
-            return OptionalDouble.empty();
+        // the rate never rises with the charge, so that both ends tell of all between
+        if (sign != 0
+                && (sign * storedAmps(phases, battery, toCharge) <= 0
+                        || sign * storedAmps(phases, battery, fromCharge) <= 0)) {
+            return Optional.empty();
         }
         List<Double> charges = breaks(phases, battery, fromCharge, toCharge);
-        double hours = 0;
+        List<Piece> pieces = new ArrayList<>();
         for (int next = 1; next < charges.size(); next++) {
-            double lower = charges.get(next - 1);
-            double upper = charges.get(next);
-            hours += (upper - lower)
-                    * battery.ampereHours()
-                    / logarithmicMean(
-                            Math.abs(storedAmps(phases, battery, lower)), Math.abs(storedAmps(phases, battery, upper)));
+            double from = charges.get(next - 1);
+            double to = charges.get(next);
+            double fromAmps = storedAmps(phases, battery, from);
+            double toAmps = storedAmps(phases, battery, to);
+            pieces.add(new Piece(
+                    from,
+                    to,
+                    fromAmps,
+                    toAmps,
+                    60 * (to - from) * battery.ampereHours() / logarithmicMean(fromAmps, toAmps)));
         }
-        return OptionalDouble.of(hours * 60);
+        return Optional.of(pieces);
     }
 
-    /** The charges, ascending, between which the rate is straight. */
+    /** Minutes from one charge to another, as {@link #pieces} has them. */
+    public static OptionalDouble minutes(List<Phase> phases, Battery battery, double fromCharge, double toCharge) {
+        return pieces(phases, battery, fromCharge, toCharge)
+                .map(pieces -> OptionalDouble.of(
+                        pieces.stream().mapToDouble(Piece::minutes).sum()))
+                .orElse(OptionalDouble.empty());
+    }
+
+    /** The charges, in order, between which the rate is straight. */
     private static List<Double> breaks(List<Phase> phases, Battery battery, double oneCharge, double otherCharge) {
         double least = Math.min(oneCharge, otherCharge);
         double most = Math.max(oneCharge, otherCharge);
@@ -166,12 +191,12 @@ public final class ChargingBalance {
         }
         return charges.stream()
                 .filter(charge -> charge >= least && charge <= most)
-                .sorted()
+                .sorted(oneCharge <= otherCharge ? Comparator.naturalOrder() : Comparator.reverseOrder())
                 .distinct()
                 .toList();
     }
 
-    /** (a − b) / ln(a / b), and a where both are the same; both above 0. */
+    /** (a − b) / ln(a / b), and a where both are the same; both of one sign. */
     static double logarithmicMean(double a, double b) {
         double x = (b - a) / a;
         return Math.abs(x) < 1e-9 ? a * (1 + x / 2) : (b - a) / Math.log1p(x);

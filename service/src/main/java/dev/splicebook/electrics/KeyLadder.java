@@ -29,15 +29,15 @@ import org.jspecify.annotations.Nullable;
  * @param adcBits 4 to 16
  */
 public record KeyLadder(
-        Arrangement arrangement,
+        LadderArrangement arrangement,
         List<Key> keys,
         @Nullable Double endOhms,
         double fixedOhms,
-        ReadAcross readAcross,
+        LadderReadAcross readAcross,
         double contactOhms,
         double toleranceShare,
         double fixedToleranceShare,
-        Spread spread,
+        LadderSpread spread,
         int adcBits) {
 
     /** The name of the reading with no key pressed. */
@@ -53,7 +53,7 @@ public record KeyLadder(
     private static final double SIGMAS = 3;
 
     /** How the keys stand. */
-    public enum Arrangement {
+    public enum LadderArrangement {
         /** Resistors in a row; a key shorts the row to the return behind its own resistor. */
         SERIES,
         /** Each key with its own resistor, all side by side. */
@@ -61,7 +61,7 @@ public record KeyLadder(
     }
 
     /** What the voltage is read across. */
-    public enum ReadAcross {
+    public enum LadderReadAcross {
         /** The keys, the fixed resistor being the pull-up. */
         KEYS,
         /** The fixed resistor, being a pull-down; the keys stand on the supply's side. */
@@ -69,7 +69,7 @@ public record KeyLadder(
     }
 
     /** How values lie within their tolerance. */
-    public enum Spread {
+    public enum LadderSpread {
         /** Anywhere within it, evenly. */
         UNIFORM,
         /** Normally, the tolerance being three standard deviations. */
@@ -302,7 +302,7 @@ public record KeyLadder(
 
     /** The resistors in a row with the pressed key; all of a chain if none is. */
     private double[] resistors(int key) {
-        if (arrangement == Arrangement.PARALLEL) {
+        if (arrangement == LadderArrangement.PARALLEL) {
             return key < keys.size() ? new double[] {keys.get(key).ohms()} : new double[0];
         }
         DoubleStream chain = keys.stream().limit(key + 1L).mapToDouble(Key::ohms);
@@ -313,7 +313,7 @@ public record KeyLadder(
     }
 
     private Point point(String name, double[] row, boolean closed) {
-        boolean beside = arrangement == Arrangement.PARALLEL && endOhms != null;
+        boolean beside = arrangement == LadderArrangement.PARALLEL && endOhms != null;
         double sum = DoubleStream.of(row).sum();
         double least = 1 - toleranceShare;
         double most = 1 + toleranceShare;
@@ -326,7 +326,7 @@ public record KeyLadder(
         double ratio = ratio(ohms, fixedOhms);
         double low = ratio(leastOhms, fixedOhms * (1 + fixedToleranceShare));
         double high = ratio(mostOhms, fixedOhms * (1 - fixedToleranceShare));
-        boolean turned = readAcross == ReadAcross.FIXED;
+        boolean turned = readAcross == LadderReadAcross.FIXED;
         return new Point(
                 name,
                 ohms,
@@ -364,7 +364,7 @@ public record KeyLadder(
     /** Probability that a key reads above, or below, a ratio. */
     private double tailProbability(Point point, double theta, boolean above) {
         // across the fixed resistor all is mirrored
-        boolean turned = readAcross == ReadAcross.FIXED;
+        boolean turned = readAcross == LadderReadAcross.FIXED;
         double limit = turned ? 1 - theta : theta;
         boolean higher = above != turned;
         double halfCount = ADC_COUNTS / steps();
@@ -376,7 +376,7 @@ public record KeyLadder(
             return higher ? 0 : 1;
         }
         double kappa = limit / (1 - limit);
-        boolean beside = arrangement == Arrangement.PARALLEL && endOhms != null;
+        boolean beside = arrangement == LadderArrangement.PARALLEL && endOhms != null;
         double middleContact = point.closed() ? contactOhms / 2 : 0;
         double inRow = point.closed() || point.parts().length > 0
                 ? DoubleStream.of(point.parts()).sum() + middleContact
@@ -396,7 +396,7 @@ public record KeyLadder(
         double[] halfWidths = resistors.build().toArray();
         double[] always = {middleContact * rowGain, halfCount * fixedOhms / Math.pow(1 - limit, 2)};
         double margin = ohms - kappa * fixedOhms;
-        SpreadSum sum = spread == Spread.NORMAL
+        SpreadSum sum = spread == LadderSpread.NORMAL
                 ? SpreadSum.of(
                         Math.sqrt(DoubleStream.of(halfWidths)
                                 .map(width -> Math.pow(width / SIGMAS, 2))

@@ -30,7 +30,7 @@ public final class ParasiticDraw {
     private ParasiticDraw() {}
 
     /** How a total compares with what is usual. */
-    public enum Verdict {
+    public enum DrawVerdict {
         BELOW_USUAL,
         USUAL,
         EXCESSIVE
@@ -70,11 +70,11 @@ public final class ParasiticDraw {
     }
 
     /** How a total compares with the usual 25 to 50 mA, both ends included. */
-    public static Verdict judge(double milliamps) {
+    public static DrawVerdict judge(double milliamps) {
         if (milliamps < USUAL_LEAST_MILLIAMPS) {
-            return Verdict.BELOW_USUAL;
+            return DrawVerdict.BELOW_USUAL;
         }
-        return milliamps <= USUAL_MOST_MILLIAMPS ? Verdict.USUAL : Verdict.EXCESSIVE;
+        return milliamps <= USUAL_MOST_MILLIAMPS ? DrawVerdict.USUAL : DrawVerdict.EXCESSIVE;
     }
 
     /** Share of its charge that a battery loses by itself in a day, from the share per month of 30.4 days. */

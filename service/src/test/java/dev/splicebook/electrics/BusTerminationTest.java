@@ -4,9 +4,9 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import dev.splicebook.electrics.BusTermination.Bus;
-import dev.splicebook.electrics.BusTermination.Level;
-import dev.splicebook.electrics.BusTermination.Line;
-import dev.splicebook.electrics.BusTermination.Verdict;
+import dev.splicebook.electrics.BusTermination.BusLevel;
+import dev.splicebook.electrics.BusTermination.BusLine;
+import dev.splicebook.electrics.BusTermination.TerminationVerdict;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -38,7 +38,7 @@ class BusTerminationTest {
         "50000, OPEN",
         "Infinity, OPEN"
     })
-    void tellsWhatIsFitted(double ohms, Verdict verdict) {
+    void tellsWhatIsFitted(double ohms, TerminationVerdict verdict) {
         assertThat(BUS.judge(ohms)).isEqualTo(verdict);
     }
 
@@ -48,9 +48,9 @@ class BusTerminationTest {
             for (int nodes = 0; nodes <= 40; nodes++) {
                 Bus bus = new Bus(tolerance, nodes);
                 String as = tolerance + " tolerance, " + nodes + " nodes";
-                assertThat(bus.judge(60)).as(as).isEqualTo(Verdict.BOTH_FITTED);
-                assertThat(bus.judge(120)).as(as).isEqualTo(Verdict.ONE_TERMINATOR);
-                assertThat(bus.judge(40)).as(as).isEqualTo(Verdict.THREE_TERMINATORS);
+                assertThat(bus.judge(60)).as(as).isEqualTo(TerminationVerdict.BOTH_FITTED);
+                assertThat(bus.judge(120)).as(as).isEqualTo(TerminationVerdict.ONE_TERMINATOR);
+                assertThat(bus.judge(40)).as(as).isEqualTo(TerminationVerdict.THREE_TERMINATORS);
             }
         }
     }
@@ -66,18 +66,18 @@ class BusTerminationTest {
 
     @Test
     void judgesEachLine() {
-        assertThat(BusTermination.line(0.5)).isEqualTo(Line.SHORTED);
-        assertThat(BusTermination.line(120)).isEqualTo(Line.LEAKING);
-        assertThat(BusTermination.line(5000)).isEqualTo(Line.SOUND);
+        assertThat(BusTermination.line(0.5)).isEqualTo(BusLine.SHORTED);
+        assertThat(BusTermination.line(120)).isEqualTo(BusLine.LEAKING);
+        assertThat(BusTermination.line(5000)).isEqualTo(BusLine.SOUND);
     }
 
     @Test
     void judgesTheVoltsOfABusAtWork() {
         // ISO 11898-2: dominant from 0.9 V, recessive up to 0.5 V
-        assertThat(BusTermination.level(3.5, 1.5)).isEqualTo(Level.DOMINANT);
-        assertThat(BusTermination.level(2.9, 2.0)).isEqualTo(Level.DOMINANT);
-        assertThat(BusTermination.level(2.5, 2.5)).isEqualTo(Level.RECESSIVE);
-        assertThat(BusTermination.level(2.75, 2.25)).isEqualTo(Level.RECESSIVE);
-        assertThat(BusTermination.level(2.7, 2.0)).isEqualTo(Level.UNDEFINED);
+        assertThat(BusTermination.level(3.5, 1.5)).isEqualTo(BusLevel.DOMINANT);
+        assertThat(BusTermination.level(2.9, 2.0)).isEqualTo(BusLevel.DOMINANT);
+        assertThat(BusTermination.level(2.5, 2.5)).isEqualTo(BusLevel.RECESSIVE);
+        assertThat(BusTermination.level(2.75, 2.25)).isEqualTo(BusLevel.RECESSIVE);
+        assertThat(BusTermination.level(2.7, 2.0)).isEqualTo(BusLevel.UNDEFINED);
     }
 }

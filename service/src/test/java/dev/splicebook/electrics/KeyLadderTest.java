@@ -4,12 +4,12 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatExceptionOfType;
 import static org.assertj.core.api.Assertions.within;
 
-import dev.splicebook.electrics.KeyLadder.Arrangement;
+import dev.splicebook.electrics.KeyLadder.LadderArrangement;
 import dev.splicebook.electrics.KeyLadder.Confusion;
 import dev.splicebook.electrics.KeyLadder.Key;
 import dev.splicebook.electrics.KeyLadder.Level;
-import dev.splicebook.electrics.KeyLadder.ReadAcross;
-import dev.splicebook.electrics.KeyLadder.Spread;
+import dev.splicebook.electrics.KeyLadder.LadderReadAcross;
+import dev.splicebook.electrics.KeyLadder.LadderSpread;
 import dev.splicebook.guard.InvalidValueException;
 import java.util.ArrayList;
 import java.util.List;
@@ -24,16 +24,16 @@ import org.junit.jupiter.api.Test;
 class KeyLadderTest {
 
     private static KeyLadder ladder(
-            Arrangement arrangement, ReadAcross across, double fixedOhms, double tolerance, Spread spread, double... ohms) {
+            LadderArrangement arrangement, LadderReadAcross across, double fixedOhms, double tolerance, LadderSpread spread, double... ohms) {
         return endedLadder(arrangement, across, fixedOhms, tolerance, spread, 0, null, ohms);
     }
 
     private static KeyLadder endedLadder(
-            Arrangement arrangement,
-            ReadAcross across,
+            LadderArrangement arrangement,
+            LadderReadAcross across,
             double fixedOhms,
             double tolerance,
-            Spread spread,
+            LadderSpread spread,
             double contactOhms,
             @Nullable Double endOhms,
             double... ohms) {
@@ -52,7 +52,7 @@ class KeyLadderTest {
     void readsASetAcrossItsPullDown() {
         // published (secondary copy): 5 V, keys of 2.2, 3.3, 5.6 and 10 kΩ into 10 kΩ, read across the 10 kΩ
         Map<String, Level> levels =
-                byKey(ladder(Arrangement.PARALLEL, ReadAcross.FIXED, 10_000, 0.01, Spread.UNIFORM, 2200, 3300, 5600, 10_000));
+                byKey(ladder(LadderArrangement.PARALLEL, LadderReadAcross.FIXED, 10_000, 0.01, LadderSpread.UNIFORM, 2200, 3300, 5600, 10_000));
 
         assertThat(5 * levels.get("K1").ratio()).isCloseTo(4.10, within(0.005));
         assertThat(5 * levels.get("K2").ratio()).isCloseTo(3.76, within(0.005));
@@ -65,7 +65,7 @@ class KeyLadderTest {
     void countsAChainOfEqualResistors() {
         // published (secondary copy): equal 1 kΩ chain, 10 bit
         Map<String, Level> levels =
-                byKey(ladder(Arrangement.SERIES, ReadAcross.KEYS, 1000, 0.01, Spread.UNIFORM, 0, 1000, 1000, 1000, 1000));
+                byKey(ladder(LadderArrangement.SERIES, LadderReadAcross.KEYS, 1000, 0.01, LadderSpread.UNIFORM, 0, 1000, 1000, 1000, 1000));
 
         assertThat(IntStream.rangeClosed(1, 5)
                         .map(key -> levels.get("K" + key).counts())
@@ -78,9 +78,9 @@ class KeyLadderTest {
     @Test
     void seesTheEndResistor() {
         Map<String, Level> chain = byKey(
-                endedLadder(Arrangement.SERIES, ReadAcross.KEYS, 1000, 0.01, Spread.UNIFORM, 10, 4000.0, 100, 400));
+                endedLadder(LadderArrangement.SERIES, LadderReadAcross.KEYS, 1000, 0.01, LadderSpread.UNIFORM, 10, 4000.0, 100, 400));
         Map<String, Level> set = byKey(
-                endedLadder(Arrangement.PARALLEL, ReadAcross.KEYS, 1000, 0.01, Spread.UNIFORM, 0, 1000.0, 1000));
+                endedLadder(LadderArrangement.PARALLEL, LadderReadAcross.KEYS, 1000, 0.01, LadderSpread.UNIFORM, 0, 1000.0, 1000));
 
         assertThat(chain.get("K1").ohms()).isCloseTo(110, within(1e-9));
         assertThat(chain.get("K2").ohms()).isCloseTo(510, within(1e-9));
@@ -111,7 +111,7 @@ class KeyLadderTest {
     @Test
     void findsEachKeyBackFromWhatItReads() {
         KeyLadder ladder =
-                ladder(Arrangement.PARALLEL, ReadAcross.FIXED, 10_000, 0.01, Spread.UNIFORM, 2200, 3300, 5600, 10_000);
+                ladder(LadderArrangement.PARALLEL, LadderReadAcross.FIXED, 10_000, 0.01, LadderSpread.UNIFORM, 2200, 3300, 5600, 10_000);
 
         for (Level level : ladder.levels()) {
             assertThat(ladder.identify(level.ratio()).keys()).containsExactly(level.key());
@@ -126,7 +126,7 @@ class KeyLadderTest {
     @Test
     void namesBothKeysOfAnAmbiguousReading() {
         KeyLadder ladder =
-                ladder(Arrangement.PARALLEL, ReadAcross.KEYS, 1000, 0.10, Spread.UNIFORM, 1000, 1150, 5000);
+                ladder(LadderArrangement.PARALLEL, LadderReadAcross.KEYS, 1000, 0.10, LadderSpread.UNIFORM, 1000, 1150, 5000);
 
         assertThat(ladder.identifyOhms(1060).keys()).containsExactly("K1", "K2");
         assertThat(ladder.identify(1060 / 2060.0).keys()).containsExactlyInAnyOrder("K1", "K2");
@@ -134,7 +134,7 @@ class KeyLadderTest {
 
     @Test
     void confusesNothingThatIsFarApart() {
-        assertThat(ladder(Arrangement.PARALLEL, ReadAcross.FIXED, 10_000, 0.01, Spread.NORMAL, 2200, 3300, 5600, 10_000)
+        assertThat(ladder(LadderArrangement.PARALLEL, LadderReadAcross.FIXED, 10_000, 0.01, LadderSpread.NORMAL, 2200, 3300, 5600, 10_000)
                         .confusions())
                 .isEmpty();
     }
@@ -142,7 +142,7 @@ class KeyLadderTest {
     @Test
     void tossesACoinBetweenEqualKeys() {
         List<Confusion> confusions =
-                ladder(Arrangement.PARALLEL, ReadAcross.KEYS, 1000, 0.01, Spread.UNIFORM, 500, 500).confusions();
+                ladder(LadderArrangement.PARALLEL, LadderReadAcross.KEYS, 1000, 0.01, LadderSpread.UNIFORM, 500, 500).confusions();
 
         assertThat(confusions).hasSize(2);
         assertThat(confusions).allSatisfy(confusion -> {
@@ -155,7 +155,7 @@ class KeyLadderTest {
     void confusesMoreTheWiderTheTolerance() {
         double last = -1;
         for (double tolerance = 0.02; tolerance < 0.3; tolerance += 0.02) {
-            double probability = ladder(Arrangement.PARALLEL, ReadAcross.KEYS, 1000, tolerance, Spread.NORMAL, 1000, 1300)
+            double probability = ladder(LadderArrangement.PARALLEL, LadderReadAcross.KEYS, 1000, tolerance, LadderSpread.NORMAL, 1000, 1300)
                     .confusions()
                     .stream()
                     .filter(confusion -> confusion.pressed().equals("K1"))
@@ -221,7 +221,7 @@ class KeyLadderTest {
         boolean found = false;
         for (Key each : ladder.keys()) {
             boolean here = each.name().equals(key);
-            if (ladder.arrangement() == Arrangement.PARALLEL ? here : !found) {
+            if (ladder.arrangement() == LadderArrangement.PARALLEL ? here : !found) {
                 sum += each.ohms() * factor(ladder, ladder.toleranceShare(), random);
             }
             found |= here;
@@ -230,7 +230,7 @@ class KeyLadderTest {
         Double end = ladder.endOhms();
         if (end != null) {
             double made = end * factor(ladder, ladder.toleranceShare(), random);
-            if (ladder.arrangement() == Arrangement.PARALLEL) {
+            if (ladder.arrangement() == LadderArrangement.PARALLEL) {
                 row = found ? row * made / (row + made) : made;
             } else if (!found) {
                 row = sum + made;
@@ -238,12 +238,12 @@ class KeyLadderTest {
         }
         double fixed = ladder.fixedOhms() * factor(ladder, ladder.fixedToleranceShare(), random);
         double ratio = Double.isInfinite(row) ? 1 : row / (row + fixed);
-        double read = ladder.readAcross() == ReadAcross.KEYS ? ratio : 1 - ratio;
+        double read = ladder.readAcross() == LadderReadAcross.KEYS ? ratio : 1 - ratio;
         return read + (2 * random.nextDouble() - 1) / (1 << ladder.adcBits());
     }
 
     private static double factor(KeyLadder ladder, double tolerance, Random random) {
-        return ladder.spread() == Spread.UNIFORM
+        return ladder.spread() == LadderSpread.UNIFORM
                 ? 1 + tolerance * (2 * random.nextDouble() - 1)
                 : 1 + tolerance / 3 * random.nextGaussian();
     }
@@ -255,34 +255,34 @@ class KeyLadderTest {
             keys.add(new Key("K" + key, 20 + random.nextInt(2000)));
         }
         return new KeyLadder(
-                random.nextBoolean() ? Arrangement.SERIES : Arrangement.PARALLEL,
+                random.nextBoolean() ? LadderArrangement.SERIES : LadderArrangement.PARALLEL,
                 keys,
                 random.nextInt(3) == 0 ? Double.valueOf(3000 + random.nextInt(5000)) : null,
                 500 + random.nextInt(2000),
-                random.nextBoolean() ? ReadAcross.KEYS : ReadAcross.FIXED,
+                random.nextBoolean() ? LadderReadAcross.KEYS : LadderReadAcross.FIXED,
                 random.nextInt(50),
                 0.01 + 0.09 * random.nextDouble(),
                 0.01 + 0.04 * random.nextDouble(),
-                random.nextBoolean() ? Spread.UNIFORM : Spread.NORMAL,
+                random.nextBoolean() ? LadderSpread.UNIFORM : LadderSpread.NORMAL,
                 10);
     }
 
     @Test
     void refusesWhatIsNoLadder() {
         assertThatExceptionOfType(InvalidValueException.class)
-                .isThrownBy(() -> ladder(Arrangement.SERIES, ReadAcross.KEYS, 1000, 0.01, Spread.UNIFORM));
+                .isThrownBy(() -> ladder(LadderArrangement.SERIES, LadderReadAcross.KEYS, 1000, 0.01, LadderSpread.UNIFORM));
         assertThatExceptionOfType(InvalidValueException.class).isThrownBy(() -> new Key("none", 5));
         assertThatExceptionOfType(InvalidValueException.class)
                 .isThrownBy(() -> new KeyLadder(
-                        Arrangement.SERIES,
+                        LadderArrangement.SERIES,
                         List.of(new Key("up", 1), new Key("up", 2)),
                         null,
                         1000,
-                        ReadAcross.KEYS,
+                        LadderReadAcross.KEYS,
                         0,
                         0.01,
                         0.01,
-                        Spread.UNIFORM,
+                        LadderSpread.UNIFORM,
                         10))
                 .withMessageContaining("/keys/1/name");
     }

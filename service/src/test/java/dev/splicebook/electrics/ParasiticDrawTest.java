@@ -4,7 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import dev.splicebook.electrics.ParasiticDraw.Load;
-import dev.splicebook.electrics.ParasiticDraw.Verdict;
+import dev.splicebook.electrics.ParasiticDraw.DrawVerdict;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 
@@ -13,10 +13,10 @@ class ParasiticDrawTest {
     @Test
     void judgesByServiceLiterature() {
         // service literature: 25 to 50 mA usual after the modules sleep
-        assertThat(ParasiticDraw.judge(24.9)).isEqualTo(Verdict.BELOW_USUAL);
-        assertThat(ParasiticDraw.judge(25)).isEqualTo(Verdict.USUAL);
-        assertThat(ParasiticDraw.judge(50)).isEqualTo(Verdict.USUAL);
-        assertThat(ParasiticDraw.judge(50.1)).isEqualTo(Verdict.EXCESSIVE);
+        assertThat(ParasiticDraw.judge(24.9)).isEqualTo(DrawVerdict.BELOW_USUAL);
+        assertThat(ParasiticDraw.judge(25)).isEqualTo(DrawVerdict.USUAL);
+        assertThat(ParasiticDraw.judge(50)).isEqualTo(DrawVerdict.USUAL);
+        assertThat(ParasiticDraw.judge(50.1)).isEqualTo(DrawVerdict.EXCESSIVE);
     }
 
     @Test

@@ -39,6 +39,13 @@ class PeukertTest {
         // 25 A for 100 min are 41.67 Ah: no 20-hour rate can be less
         assertThat(Peukert.isPossible(Peukert.exponent(2, 1200, 25, 100))).isFalse();
         assertThat(Peukert.isPossible(1)).isTrue();
+        assertThat(Peukert.isPossible(Peukert.exponent(10, 60, 7, 600 / 7.0))).isTrue();
+        assertThat(Peukert.isPossible(3.1)).isFalse();
+    }
+
+    @Test
+    void findsTheTwentyHourRateBack() {
+        assertThat(Peukert.ampereHours20(25, 100, Peukert.exponent(3, 1200, 25, 100))).isCloseTo(60, within(1e-9));
     }
 
     @Test
