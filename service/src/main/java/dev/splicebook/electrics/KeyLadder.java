@@ -195,6 +195,22 @@ public record KeyLadder(
     }
 
     /**
+     * Least counts between what a key may read at the extremes and the end of its window, over all keys; negative where a
+     * window is overrun.
+     */
+    public double leastMarginCounts() {
+        List<Point> points = points();
+        double slack = ADC_COUNTS / steps();
+        double least = Double.POSITIVE_INFINITY;
+        for (int upper = 1; upper < points.size(); upper++) {
+            double theta = thresholdRatio(points, upper);
+            least = Math.min(least, points.get(upper).leastRatio() - slack - theta);
+            least = Math.min(least, theta - points.get(upper - 1).mostRatio() - slack);
+        }
+        return least * steps();
+    }
+
+    /**
      * Every key that can be taken for another, the most probable first.
      *
      * <p>A key is taken for another when its reading falls into the other's window. Whether Rk − κ·Rf lies above nothing, at

@@ -133,6 +133,17 @@ class KeyLadderTest {
     }
 
     @Test
+    void overrunsAWindowOnlyWhereItConfusesWithinTolerance() {
+        Random random = new Random(31);
+        for (int round = 0; round < 60; round++) {
+            KeyLadder ladder = random(random);
+            assertThat(ladder.leastMarginCounts() < 0)
+                    .as("margin of " + ladder)
+                    .isEqualTo(ladder.confusions().stream().anyMatch(Confusion::withinTolerance));
+        }
+    }
+
+    @Test
     void confusesNothingThatIsFarApart() {
         assertThat(ladder(LadderArrangement.PARALLEL, LadderReadAcross.FIXED, 10_000, 0.01, LadderSpread.NORMAL, 2200, 3300, 5600, 10_000)
                         .confusions())
