@@ -35,6 +35,7 @@ public final class Splicebook {
     private final Imports imports;
     private final Exports exports;
     private final Checks checks;
+    private final Calculations calculations;
     private final Problems problems;
 
     private Splicebook(String baseUrl, Transport transport) {
@@ -49,6 +50,7 @@ public final class Splicebook {
         this.imports = new Imports(transport);
         this.exports = new Exports(transport);
         this.checks = new Checks(transport);
+        this.calculations = new Calculations(transport);
         this.problems = new Problems(transport);
     }
 
@@ -113,6 +115,11 @@ public final class Splicebook {
     /** Is this hookup right? */
     public Checks checks() {
         return checks;
+    }
+
+    /** The arithmetic of the trade. */
+    public Calculations calculations() {
+        return calculations;
     }
 
     /** What the problems mean that calls end with. */

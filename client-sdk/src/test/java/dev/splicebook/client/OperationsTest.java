@@ -29,6 +29,11 @@ class OperationsTest {
              "example": {"type": "/problems/bad-body", "detail": "d"}}""";
     private static final String REPORT = """
             {"verdict": "ready", "revisions": {"devices": {}}}""";
+    private static final String CALCULATION = """
+            {"name": "voltage-drop", "purpose": "p", "method": "m", "inputs": [], "results": [], "sources": ["s"],
+             "cautions": ["c"], "example": {"currentAmps": 18}}""";
+    private static final String ANSWER = """
+            {"dropVolts": 0.45, "assumptions": [], "working": [], "sources": ["s"], "cautions": ["c"]}""";
     private static final String VEHICLE = """
             {"id": "5f0c6c1e-0d0e-4b6e-9a55-2a40cb1f3d10", "revision": 4, "latestRevision": 5, "shared": false,
              "createdAt": "2026-11-25T10:00:00Z", "document": {"circuits": {}}}""";
@@ -112,6 +117,15 @@ class OperationsTest {
                         "POST /v1/checks",
                         REPORT,
                         client -> client.checks().check(Hookup.builder().build())),
+                read("/v1/calculations", PAGE, client -> client.calculations().list()),
+                read(
+                        "/v1/calculations/voltage-drop",
+                        CALCULATION,
+                        client -> client.calculations().get("voltage-drop")),
+                harmless(
+                        "POST /v1/calculations/voltage-drop",
+                        ANSWER,
+                        client -> client.calculations().calculate(Question.of("voltage-drop"))),
                 creating("/v1/vehicles", VEHICLE, client -> client.vehicles().create(DOCUMENT)),
                 harmless(
                         "POST /v1/vehicles?dryRun=true",

@@ -33,8 +33,8 @@ public class Calculations {
                         calculation -> about(calculation).name(),
                         calculation -> calculation,
                         (one, other) -> {
-                            throw new IllegalStateException("two calculations are called "
-                                    + about(one).name());
+                            throw new IllegalStateException(
+                                    "two calculations are called " + about(one).name());
                         },
                         TreeMap::new));
         if (byName.isEmpty()) {
@@ -67,7 +67,7 @@ public class Calculations {
             return calculation.answer(StrictReader.shape(question, calculation.question()));
         } catch (NoAnswerException none) {
             throw Problems.unprocessable(
-                    none.getMessage(),
+                    none.detail(),
                     none.figures().stream()
                             .map(figure -> Fault.at(figure.pointer(), figure.code(), figure.detail()))
                             .toList());
@@ -102,8 +102,8 @@ public class Calculations {
                 FieldPage.of(calculation.question()),
                 FieldPage.of(calculation.answer()).stream()
                         .filter(field -> BESIDE_RESULTS.stream()
-                                .noneMatch(name ->
-                                        field.name().equals(name) || field.name().startsWith(name + "[]")))
+                                .noneMatch(name -> field.name().equals(name)
+                                        || field.name().startsWith(name + "[]")))
                         .toList(),
                 Arrays.asList(about.sources()),
                 cautions);

@@ -21,7 +21,8 @@ public final class Cautions {
     public static final String AIRBAG =
             "Never probe or load an airbag or high-voltage circuit: yellow connectors and orange cables are left alone.";
 
-    public static final String HEARING = "Levels that a large amplifier makes harm hearing, and drown warnings on the road.";
+    public static final String HEARING =
+            "Levels that a large amplifier makes harm hearing, and drown warnings on the road.";
 
     public static final String DISTRACTION =
             "What a driver can watch or handle while driving is limited by law, and an interlock is never defeated.";

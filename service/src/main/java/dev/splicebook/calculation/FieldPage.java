@@ -22,19 +22,34 @@ import org.jspecify.annotations.Nullable;
  */
 @Schema(name = "CalculationField", description = "An input or a result: its path, what it is, its unit and its range.")
 public record FieldPage(
-        @Fact("path, like conductor.size, loads[].amps or nodes{}.volts") String name,
+        @Fact("path, like conductor.size, loads[].amps or nodes{}.volts")
+        String name,
+
         @Fact("what it is") String about,
-        @Fact("number, whole-number, text, choice, truth, length, size, object, list or map") String type,
+
+        @Fact("number, whole-number, text, choice, truth, length, size, object, list or map")
+        String type,
+
         @Fact("symbol of the unit") @Nullable String unit,
-        @Fact("least value, included unless aboveLeast") @Nullable Double least,
-        @Fact("whether the least value itself is refused") @Nullable Boolean aboveLeast,
+
+        @Fact("least value, included unless aboveLeast") @Nullable
+        Double least,
+
+        @Fact("whether the least value itself is refused") @Nullable
+        Boolean aboveLeast,
+
         @Fact("greatest value, included") @Nullable Double most,
         @Fact("fewest entries of a list or map") @Nullable Integer leastEntries,
         @Fact("most entries of a list or map") @Nullable Integer mostEntries,
         @Fact("whether it must be given") boolean required,
-        @Fact("what is taken where it is left out") @Nullable String usual,
+
+        @Fact("what is taken where it is left out") @Nullable
+        String usual,
+
         @Fact("what it may be, where it is a choice") List<String> choices,
-        @Fact("the kind of entry that has it, where entries differ by kind") @Nullable String kind) {
+
+        @Fact("the kind of entry that has it, where entries differ by kind") @Nullable
+        String kind) {
 
     public FieldPage {
         choices = List.copyOf(choices);
@@ -62,18 +77,18 @@ public record FieldPage(
         Class<?> raw = raw(type);
         boolean entries = raw == List.class || raw == Set.class || raw == Map.class;
         boolean length = raw == Length.class;
-        boolean required = !nullable && (!entries || fact.leastEntries() > 0);
+        boolean mayBeLeftOut = nullable || (entries && fact.leastEntries() == 0);
         pages.add(new FieldPage(
                 name,
                 fact.value(),
                 typeName(raw),
                 length ? "m" : given(fact.unit()),
                 length ? Double.valueOf(0) : given(fact.least()),
-                length || fact.aboveLeast() ? Boolean.TRUE : null,
+                (length || fact.aboveLeast()) ? Boolean.TRUE : null,
                 length ? Double.valueOf(Length.MOST_METRES) : given(fact.most()),
                 entries && fact.leastEntries() > 0 ? fact.leastEntries() : null,
                 entries && fact.mostEntries() < Integer.MAX_VALUE ? fact.mostEntries() : null,
-                required,
+                !mayBeLeftOut,
                 given(fact.usual()),
                 choices(raw),
                 kind));

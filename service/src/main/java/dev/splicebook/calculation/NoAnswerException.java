@@ -8,6 +8,7 @@ public final class NoAnswerException extends RuntimeException {
 
     private static final long serialVersionUID = 1L;
 
+    private final String detail;
     private final transient List<Invalid> figures;
 
     /**
@@ -16,12 +17,17 @@ public final class NoAnswerException extends RuntimeException {
      */
     public NoAnswerException(String detail, List<Invalid> figures) {
         super(detail);
+        this.detail = detail;
         this.figures = List.copyOf(figures);
     }
 
     /** With one figure: {@code pointer} like {@code /maxDropVolts}. */
     public NoAnswerException(String detail, String pointer, String code, String figure) {
         this(detail, List.of(new Invalid(pointer, code, figure)));
+    }
+
+    public String detail() {
+        return detail;
     }
 
     public List<Invalid> figures() {

@@ -71,12 +71,10 @@ final class FactCheck {
     private static boolean hasFittingCount(Fact fact, Collection<?> entries, Walk walk) {
         if (entries.size() < fact.leastEntries()) {
             walk.fault(
-                    "too-few",
-                    () -> walk.here() + " has " + entries.size() + " entries, below " + fact.leastEntries());
+                    "too-few", () -> walk.here() + " has " + entries.size() + " entries, below " + fact.leastEntries());
         } else if (entries.size() > fact.mostEntries()) {
             walk.fault(
-                    "too-many",
-                    () -> walk.here() + " has " + entries.size() + " entries, above " + fact.mostEntries());
+                    "too-many", () -> walk.here() + " has " + entries.size() + " entries, above " + fact.mostEntries());
         } else {
             return true;
         }

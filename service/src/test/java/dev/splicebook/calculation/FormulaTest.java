@@ -37,7 +37,8 @@ class FormulaTest {
 
     @Test
     void refusesWhatIsNoFormula() {
-        for (String text : List.of("U", "U = ", "U = 2 +", "U = (2", "U = 2 2", "U = a", "U = tangens(2)", "U = 1 = 2")) {
+        for (String text :
+                List.of("U", "U = ", "U = 2 +", "U = (2", "U = 2 2", "U = a", "U = tangens(2)", "U = 1 = 2")) {
             assertThatIllegalArgumentException().as(text).isThrownBy(() -> Formula.value(text, Map.of()));
         }
     }

@@ -21,6 +21,7 @@ import java.net.http.HttpResponse.PushPromiseHandler;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
+import java.util.ArrayList;
 import java.util.Collection;
 import java.util.List;
 import java.util.Map;
@@ -222,6 +223,8 @@ class EveryOperationIntegrationTest extends ServiceIntegrationTest {
                 () -> client.problems().list(),
                 () -> client.problems().get("bad-body"),
                 () -> client.checks().check(hookup),
+                () -> client.calculations().list(),
+                () -> answerAll(client),
                 () -> same(
                         client.with(CallOptions.defaults().idempotencyKey(key))
                                 .vehicles()
@@ -364,13 +367,32 @@ class EveryOperationIntegrationTest extends ServiceIntegrationTest {
                 });
     }
 
+    /** Every calculation's own example, sent as it is. */
+    private static List<Object> answerAll(Splicebook client) {
+        List<Object> answers = new ArrayList<>();
+        for (CalculationSummary summary : client.calculations().list()) {
+            Calculation page = client.calculations().get(summary.name());
+            answers.add(page);
+            Answer answer = client.calculations().calculate(Question.of(page.name(), page.example()));
+            assertThat(answer.cautions()).as(page.name()).isNotEmpty();
+            answers.addAll(answer.assumptions());
+            answers.addAll(answer.working());
+        }
+        return answers;
+    }
+
     private List<Calling> problems(Splicebook client, Splicebook stranger) {
         Vehicle vehicle = client.vehicles().create(map("Everything wrong"));
         client.vehicles().addRevision(vehicle, map("Everything wrong again"));
         Device device = client.devices().create(device("EVERY-WRONG", ""));
         Document wrong = Document.parse("{\"wheels\": 4}");
         UUID id = vehicle.id();
-        return List.of(
+        Stream<Calling> calculations = client.calculations().list().stream()
+                .map(summary -> () -> client.calculations()
+                        .calculate(Question.of(summary.name()).with("wheels", 4)));
+        Stream<Calling> others = Stream.of(
+                () -> stranger.calculations().list(),
+                () -> client.calculations().get("astrology"),
                 () -> stranger.functions().list(),
                 () -> client.functions().get("power.nothing"),
                 () -> stranger.rules().list(),
@@ -406,6 +428,7 @@ class EveryOperationIntegrationTest extends ServiceIntegrationTest {
                 () -> client.imports().get(NOBODY),
                 () -> client.imports().list(Paging.from("no cursor of theirs")),
                 () -> stranger.exports().stream(ExportQuery.all()));
+        return Stream.concat(calculations, others).toList();
     }
 
     private static Vehicle vehicle(Splicebook client, UUID id) {

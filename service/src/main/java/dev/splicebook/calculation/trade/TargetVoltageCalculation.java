@@ -14,6 +14,7 @@ import dev.splicebook.calculation.Worksheet;
 import dev.splicebook.guard.Guard;
 import dev.splicebook.web.Fact;
 import java.util.List;
+import java.util.Objects;
 import org.jspecify.annotations.Nullable;
 
 /** The volts of a tone at which an amplifier gives the watts it is set for. */
@@ -33,11 +34,14 @@ public final class TargetVoltageCalculation
 
     /** Watts or volts into ohms. */
     public record TargetVoltageQuestion(
-            @Fact(value = "power wanted", unit = "W", least = 0, aboveLeast = true, most = 100_000)
-                    @Nullable Double watts,
-            @Fact(value = "effective volts read", unit = "V", least = 0, aboveLeast = true, most = 10_000)
-                    @Nullable Double rmsVolts,
-            @Fact(value = "load, as the amplifier sees it", unit = "Ω", least = 0.1, most = 100_000) double ohms) {
+            @Fact(value = "power wanted", unit = "W", least = 0, aboveLeast = true, most = 100_000) @Nullable
+            Double watts,
+
+            @Fact(value = "effective volts read", unit = "V", least = 0, aboveLeast = true, most = 10_000) @Nullable
+            Double rmsVolts,
+
+            @Fact(value = "load, as the amplifier sees it", unit = "Ω", least = 0.1, most = 100_000)
+            double ohms) {
 
         public TargetVoltageQuestion {
             new Guard()
@@ -71,8 +75,10 @@ public final class TargetVoltageCalculation
     protected TargetVoltageAnswer work(TargetVoltageQuestion asked, Worksheet sheet) {
         double rms;
         double watts;
-        if (asked.rmsVolts() == null) {
-            watts = asked.watts();
+        Double wanted = asked.watts();
+        Double read = asked.rmsVolts();
+        if (wanted != null) {
+            watts = wanted;
             rms = sheet.step(
                     "effective volts are the root of watts times ohms",
                     "U = sqrt(P × R)",
@@ -81,7 +87,7 @@ public final class TargetVoltageCalculation
                     given("P", watts, "W"),
                     given("R", asked.ohms(), "Ω"));
         } else {
-            rms = asked.rmsVolts();
+            rms = Objects.requireNonNull(read, "refused by the question's constructor");
             watts = sheet.step(
                     "watts are the square of the volts by the ohms",
                     "P = U^2 / R",
@@ -97,13 +103,6 @@ public final class TargetVoltageCalculation
                 "V",
                 given("U", rms, "V"));
         return new TargetVoltageAnswer(
-                rms,
-                peak,
-                2 * peak,
-                watts,
-                sheet.assumptions(),
-                sheet.working(),
-                sheet.sources(),
-                sheet.cautions());
+                rms, peak, 2 * peak, watts, sheet.assumptions(), sheet.working(), sheet.sources(), sheet.cautions());
     }
 }

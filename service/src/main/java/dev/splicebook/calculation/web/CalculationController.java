@@ -33,13 +33,24 @@ class CalculationController {
 
     /** A calculation's page in the catalogue, with a question to try it with. */
     record CalculationView(
-            @Fact("name, which is the last part of its address; never changes") String name,
+            @Fact("name, which is the last part of its address; never changes")
+            String name,
+
             @Fact("what it is for") String purpose,
-            @Fact("how it goes about it, and what it leaves out") String method,
+
+            @Fact("how it goes about it, and what it leaves out")
+            String method,
+
             @Fact("what a question holds") List<FieldPage> inputs,
-            @Fact("what an answer holds beside assumptions, working, sources and cautions") List<FieldPage> results,
+
+            @Fact("what an answer holds beside assumptions, working, sources and cautions")
+            List<FieldPage> results,
+
             @Fact("where formulas and tables come from") List<String> sources,
-            @Fact("what to mind before acting on the figures") List<String> cautions,
+
+            @Fact("what to mind before acting on the figures")
+            List<String> cautions,
+
             @Fact("a question that can be sent as it is") JsonNode example) {}
 
     @GetMapping
@@ -47,8 +58,9 @@ class CalculationController {
     @Operation(
             operationId = "listCalculations",
             summary = "Lists every calculation of the running version, by name.",
-            description = "All calculations on one page, each with what it is for, its inputs with units and ranges, its"
-                    + " results and its sources.")
+            description =
+                    "All calculations on one page, each with what it is for, its inputs with units and ranges, its"
+                            + " results and its sources.")
     PageOf<CalculationPage> list() {
         return new PageOf<>(calculations.listPages(), null);
     }
@@ -58,11 +70,11 @@ class CalculationController {
     @Operation(
             operationId = "getCalculation",
             summary = "Reads a calculation's page in the catalogue.",
-            description = "What it is for, its inputs with units and ranges, its results, its sources, and a question that"
-                    + " can be sent as it is.")
+            description =
+                    "What it is for, its inputs with units and ranges, its results, its sources, and a question that"
+                            + " can be sent as it is.")
     CalculationView get(@PathVariable String name) {
-        CalculationPage page =
-                calculations.findPage(name).orElseThrow(() -> Problems.notFound("calculation " + name));
+        CalculationPage page = calculations.findPage(name).orElseThrow(() -> Problems.notFound("calculation " + name));
         return new CalculationView(
                 page.name(),
                 page.purpose(),

@@ -29,7 +29,6 @@ class TargetVoltageCalculationTest {
     @Test
     void refusesWhatLiesOutside() {
         assertThat(Asked.faults("target-voltage", """
-                {"watts": -1, "ohms": 0}"""))
-                .containsExactly("/watts out-of-range", "/ohms out-of-range");
+                {"watts": -1, "ohms": 0}""")).containsExactly("/watts out-of-range", "/ohms out-of-range");
     }
 }

@@ -29,7 +29,8 @@ class ApiExamplesIntegrationTest extends ServiceIntegrationTest {
     private static final int MOST_SECONDS = 60;
 
     /** Their output is no single answer. */
-    private static final List<String> SEVERAL_CALLS = List.of("spreadsheet/04-export.sh", "bulk/04-export.sh");
+    private static final List<String> SEVERAL_CALLS =
+            List.of("spreadsheet/04-export.sh", "bulk/04-export.sh", "calculations/02-calculate.sh");
 
     private record Ran(int exitCode, List<String> lines) {
 
@@ -114,6 +115,24 @@ class ApiExamplesIntegrationTest extends ServiceIntegrationTest {
         assertThat(imported.path("lines").asInt()).isEqualTo(2);
         assertThat(again).isEqualTo(imported);
         assertThat(exported.lines()).anyMatch(line -> line.contains("FUSE-5"));
+    }
+
+    @Test
+    void calculatesWhateverQuestionThereIs() throws IOException, InterruptedException {
+        List<String> questions;
+        try (Stream<Path> files = Files.list(DemoFiles.examples().resolve("calculations"))) {
+            questions = files.map(file -> file.getFileName().toString())
+                    .filter(file -> file.endsWith(".json"))
+                    .sorted()
+                    .toList();
+        }
+        Ran ran = run("calculations/02-calculate.sh", TestDatabase.key());
+
+        assertThat(questions).isNotEmpty();
+        assertThat(ran.lines().stream().filter(line -> line.startsWith("# The question ")))
+                .hasSameSizeAs(questions);
+        assertThat(ran.lines().stream().filter(line -> line.contains("\"working\":[{")))
+                .hasSameSizeAs(questions);
     }
 
     @ParameterizedTest
