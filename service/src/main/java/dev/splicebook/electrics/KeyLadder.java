@@ -221,21 +221,13 @@ public record KeyLadder(
         List<Point> points = points();
         List<Confusion> confusions = new ArrayList<>();
         for (int pressed = 0; pressed < points.size(); pressed++) {
-            double[] above = new double[points.size() + 1];
-            double[] below = new double[points.size() + 1];
-            above[0] = 1;
-            below[points.size()] = 1;
-            for (int threshold = 1; threshold < points.size(); threshold++) {
-                double theta = thresholdRatio(points, threshold);
-                // each tail is computed as such, so that small ones keep their figures
-                above[threshold] = tailProbability(points.get(pressed), theta, true);
-                below[threshold] = tailProbability(points.get(pressed), theta, false);
-            }
+            double[] beyond = beyond(points, pressed);
             for (int other = 0; other < points.size(); other++) {
                 if (other != pressed) {
+                    // upwards a window begins at its own threshold, downwards at that of the level above it
                     double probability = other > pressed
-                            ? above[other] - above[other + 1]
-                            : below[other + 1] - below[other];
+                            ? beyond[other] - beyond[other + 1]
+                            : beyond[other + 1] - beyond[other];
                     boolean within = overlaps(points, pressed, other);
                     if (within || probability >= LEAST_PROBABILITY) {
                         confusions.add(new Confusion(
@@ -249,6 +241,27 @@ public record KeyLadder(
         }
         confusions.sort(Comparator.comparingDouble(Confusion::probability).reversed());
         return confusions;
+    }
+
+    /**
+     * The probability that a pressed key reads beyond each threshold, seen from its own window: above those above it, below
+     * the others. Each tail is computed as such, so that small ones keep their figures, and outwards until nothing is left.
+     */
+    private double[] beyond(List<Point> points, int pressed) {
+        double[] beyond = new double[points.size() + 1];
+        for (int threshold = pressed + 1; threshold < points.size(); threshold++) {
+            beyond[threshold] = tailProbability(points.get(pressed), thresholdRatio(points, threshold), true);
+            if (beyond[threshold] < LEAST_PROBABILITY / 1000) {
+                break;
+            }
+        }
+        for (int threshold = pressed; threshold > 0; threshold--) {
+            beyond[threshold] = tailProbability(points.get(pressed), thresholdRatio(points, threshold), false);
+            if (beyond[threshold] < LEAST_PROBABILITY / 1000) {
+                break;
+            }
+        }
+        return beyond;
     }
 
     /**
@@ -399,8 +412,9 @@ public record KeyLadder(
                 : Double.POSITIVE_INFINITY;
         double ohms = besideEnd(inRow, 1, beside);
         // how far the whole moves with what stands in the row, and with the end beside it: 1 and 0 without an end
-        double rowGain = !beside ? 1 : Double.isInfinite(inRow) ? 0 : Math.pow(ohms / inRow, 2);
-        double endGain = beside && endOhms != null ? Math.pow(ohms / endOhms, 2) : 0;
+        double endShare = !beside || endOhms == null ? 0 : ratio(inRow, endOhms);
+        double rowGain = Math.pow(1 - endShare, 2);
+        double endGain = Math.pow(endShare, 2);
         DoubleStream.Builder resistors = DoubleStream.builder();
         for (double part : point.parts()) {
             resistors.add(part * toleranceShare * rowGain);

@@ -40,14 +40,14 @@ public final class ParasiticDraw {
      * One load asleep.
      *
      * @param name 1 to 100 characters
-     * @param milliamps drawn asleep, 0 to 100 000
+     * @param milliamps drawn asleep, 0 to 10 000 000
      * @param usualMilliamps what this load usually draws asleep, 0 to 100 000; absent: unknown
      */
     public record Load(String name, double milliamps, @Nullable Double usualMilliamps) {
         public Load {
             new Guard()
                     .text("name", name, 100)
-                    .between("milliamps", milliamps, 0, 100_000)
+                    .between("milliamps", milliamps, 0, 10_000_000)
                     .between("usualMilliamps", usualMilliamps, 0, 100_000)
                     .check();
         }

@@ -8,7 +8,7 @@ import java.util.stream.DoubleStream;
  */
 final class SpreadSum {
 
-    private static final int POINTS = 8193;
+    private static final int POINTS = 2049;
 
     /** Beyond so many standard deviations nothing is left that a double could tell. */
     private static final double MOST_SIGMAS = 8.5;

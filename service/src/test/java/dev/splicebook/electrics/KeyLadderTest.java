@@ -12,6 +12,8 @@ import dev.splicebook.electrics.KeyLadder.LadderReadAcross;
 import dev.splicebook.electrics.KeyLadder.LadderSpread;
 import dev.splicebook.guard.InvalidValueException;
 import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
 import java.util.Random;
@@ -276,6 +278,27 @@ class KeyLadderTest {
                 0.01 + 0.04 * random.nextDouble(),
                 random.nextBoolean() ? LadderSpread.UNIFORM : LadderSpread.NORMAL,
                 10);
+    }
+
+    @Test
+    void readsAPressedKeyAsOneThingOnly() {
+        double[] alike = new double[20];
+        Arrays.fill(alike, 100);
+        List<Confusion> confusions =
+                ladder(LadderArrangement.SERIES, LadderReadAcross.KEYS, 1000, 0.5, LadderSpread.UNIFORM, alike).confusions();
+
+        for (int key = 1; key <= alike.length; key++) {
+            String pressed = "K" + key;
+            assertThat(confusions.stream()
+                            .filter(confusion -> confusion.pressed().equals(pressed))
+                            .mapToDouble(Confusion::probability)
+                            .sum())
+                    .as("all that " + pressed + " is taken for")
+                    .isBetween(0.0, 1.0);
+        }
+        assertThat(confusions).isSortedAccordingTo(
+                Comparator.comparingDouble(Confusion::probability).reversed());
+        assertThat(confusions.size()).isGreaterThan(100);
     }
 
     @Test

@@ -216,6 +216,10 @@ public final class ParasiticDrawCalculation
                     "mA",
                     given("U", fuse.millivolts(), "mV"),
                     given("R", milliohms, "mΩ"));
+            if (milliamps > 1000 * fuse.ratingAmps()) {
+                sheet.caution("A drop that means more than a fuse's rating is no reading of a sound fuse: it is blown, or the"
+                        + " meter's leads do not touch it.");
+            }
             loads.add(new ParasiticDraw.Load(name, milliamps, fuse.usualMilliamps()));
         }
         return loads;
