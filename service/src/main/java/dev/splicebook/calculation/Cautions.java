@@ -27,5 +27,9 @@ public final class Cautions {
     public static final String DISTRACTION =
             "What a driver can watch or handle while driving is limited by law, and an interlock is never defeated.";
 
+    public static final String SPEAKER_OUTPUT =
+            "A speaker output that is shorted, loaded too heavily or tied to the chassis can be destroyed: measure the finished"
+                    + " wiring with a meter before the amplifier is switched on.";
+
     private Cautions() {}
 }

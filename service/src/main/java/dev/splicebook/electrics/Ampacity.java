@@ -75,6 +75,50 @@ public final class Ampacity {
                 * ambientFactor(INSULATION_CELSIUS[column], ambientCelsius);
     }
 
+    /**
+     * The column that a rating is taken as, °C.
+     *
+     * @throws IllegalArgumentException if the insulation is rated below 60 °C
+     */
+    public static double ratedCelsius(double insulationCelsius) {
+        return INSULATION_CELSIUS[column(insulationCelsius)];
+    }
+
+    /**
+     * Temperature that a conductor comes to. The rise goes by the square of the current, because heat is I²·R:
+     * T2 = T1 + (TR − T1)·(I/Imax)². FAA AC 43.13-1B chapter 11 prints the root of I/Imax instead (root from memory) and
+     * calls it quite conservative; both agree at no load and at full load, and between them the root says more. The square
+     * is what the ambient correction rests on too. That resistance itself grows with temperature is left out.
+     *
+     * @param ratedCelsius what the conductor comes to at {@code allowableAmps}
+     * @param allowableAmps at this ambient, above 0
+     * @return °C; above the rating where the current is above what is allowed, an extrapolation
+     */
+    public static double conductorCelsius(
+            double ambientCelsius, double ratedCelsius, double currentAmps, double allowableAmps) {
+        double share = currentAmps / allowableAmps;
+        return ambientCelsius + (ratedCelsius - ambientCelsius) * share * share;
+    }
+
+    /**
+     * What a bundle leaves of the ampacity of each conductor in it, after 33 CFR 183.425 note 2 (secondary copy), which the
+     * regulation applies from 50 V on only. To use it at 12 V is a choice.
+     *
+     * @param conductors that carry current, at least 1
+     */
+    public static double bundleFactor(int conductors) {
+        if (conductors < 3) {
+            return 1;
+        }
+        if (conductors == 3) {
+            return 0.70;
+        }
+        if (conductors <= 6) {
+            return 0.60;
+        }
+        return conductors <= 24 ? 0.50 : 0.40;
+    }
+
     static double ambientFactor(double insulationCelsius, double ambientCelsius) {
         if (ambientCelsius >= insulationCelsius) {
             return 0;

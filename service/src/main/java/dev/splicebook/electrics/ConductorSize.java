@@ -44,11 +44,27 @@ public record ConductorSize(String value) {
         if (area.matches()) {
             return Double.parseDouble(area.group(1));
         }
-        double diameterMm = 0.127 * Math.pow(92, (36 - gauge()) / 39.0);
+        double diameterMm = gaugeDiameterMm(gauge());
         return Math.PI / 4 * diameterMm * diameterMm;
     }
 
-    private int gauge() {
+    /** Diameter of one solid round wire of this cross-section, mm; a stranded conductor is thicker. */
+    public double diameterMm() {
+        return isGauge() ? gaugeDiameterMm(gauge()) : Math.sqrt(4 / Math.PI * areaMm2());
+    }
+
+    /** Whether this is an AWG size; otherwise it is an area. */
+    public boolean isGauge() {
+        return GAUGE.matcher(value).matches();
+    }
+
+    /** The AWG law, mm; n = 36 … 0, −1, −2, −3 for 36 AWG … 1/0 to 4/0 (ASTM B258, from memory). */
+    static double gaugeDiameterMm(int gauge) {
+        return 0.127 * Math.pow(92, (36 - gauge) / 39.0);
+    }
+
+    /** The n of the AWG law: 40 to 1, 0 for 1/0, −1 to −3 for 2/0 to 4/0; only of a gauge. */
+    public int gauge() {
         Matcher gauge = GAUGE.matcher(value);
         if (!gauge.matches()) {
             throw new IllegalStateException(value + " is not a gauge");

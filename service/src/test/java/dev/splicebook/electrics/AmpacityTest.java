@@ -136,6 +136,55 @@ class AmpacityTest {
         assertThatIllegalArgumentException().isThrownBy(() -> amps("8 AWG", Double.NaN));
     }
 
+    @Test
+    void heatsByTheSquareOfTheCurrent() {
+        // worked example of FAA AC 43.13-1B chapter 11: 20 A in a wire that bears 26 A at 50 °C with 200 °C insulation.
+        // Its
+        // formula, with the root of the current (root from memory), would give 181.6 °C, and the handbook itself says
+        // that
+        // it is quite conservative; heat goes by I²·R, so it is 138.8 °C
+        double celsius = Ampacity.conductorCelsius(50, 200, 20, 26);
+        assertThat(celsius).isCloseTo(138.76, within(0.01));
+        assertThat(50 + 150 * Math.sqrt(20.0 / 26))
+                .isCloseTo(181.6, within(0.05))
+                .isGreaterThan(celsius);
+        assertThat(Ampacity.conductorCelsius(50, 200, 26, 26)).as("full load").isEqualTo(200);
+        assertThat(Ampacity.conductorCelsius(50, 200, 0, 26)).as("no load").isEqualTo(50);
+    }
+
+    @Test
+    void comesToTheSameHeatByTheTableAndByTheAmbientsAmpacity() {
+        // the closed form of the ambient factors rests on the same law: what the corrected ampacity says of the
+        // temperature,
+        // the rise at 30 °C says too
+        for (double ambient = -20; ambient < 100; ambient += 7) {
+            double amps = amps("8 AWG", 105);
+            double here = Ampacity.allowableAmps(new ConductorSize("8 AWG"), COPPER, 105, ambient);
+            assertThat(Ampacity.conductorCelsius(ambient, 105, 25, here) - ambient)
+                    .isCloseTo(Ampacity.conductorCelsius(30, 105, 25, amps) - 30, within(1e-9));
+        }
+    }
+
+    @Test
+    void knowsBundles() {
+        // 33 CFR 183.425 note 2 (secondary copy), which it applies from 50 V on only
+        assertThat(Ampacity.bundleFactor(1)).isEqualTo(1);
+        assertThat(Ampacity.bundleFactor(2)).isEqualTo(1);
+        assertThat(Ampacity.bundleFactor(3)).isEqualTo(0.70);
+        assertThat(Ampacity.bundleFactor(4)).isEqualTo(0.60);
+        assertThat(Ampacity.bundleFactor(6)).isEqualTo(0.60);
+        assertThat(Ampacity.bundleFactor(7)).isEqualTo(0.50);
+        assertThat(Ampacity.bundleFactor(24)).isEqualTo(0.50);
+        assertThat(Ampacity.bundleFactor(25)).isEqualTo(0.40);
+    }
+
+    @Test
+    void takesARatingAsTheColumnBelowIt() {
+        assertThat(Ampacity.ratedCelsius(105)).isEqualTo(105);
+        assertThat(Ampacity.ratedCelsius(110)).isEqualTo(105);
+        assertThat(Ampacity.ratedCelsius(250)).isEqualTo(200);
+    }
+
     private static double amps(String size, double insulationCelsius) {
         return Ampacity.allowableAmps(
                 new ConductorSize(size), COPPER, insulationCelsius, Ampacity.TABLE_AMBIENT_CELSIUS);
