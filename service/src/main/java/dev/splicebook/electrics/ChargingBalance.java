@@ -217,8 +217,8 @@ public final class ChargingBalance {
         List<Load> candidates = loads.stream()
                 .filter(load -> load.sheddable() && load.meanAmps() > 0)
                 .sorted(Comparator.comparingInt(Load::priority)
-                        .thenComparing(Comparator.comparingDouble(Load::meanAmps)
-                                .reversed()))
+                        .thenComparing(
+                                Comparator.comparingDouble(Load::meanAmps).reversed()))
                 .toList();
         for (Load load : candidates) {
             if (relief >= needed) {

@@ -6,12 +6,10 @@ import java.util.stream.IntStream;
 
 /** Series of preferred resistor values, after IEC 60063 (from memory). */
 public enum ResistorSeries {
-    E24(
-            0.05,
-            new double[] {
-                1.0, 1.1, 1.2, 1.3, 1.5, 1.6, 1.8, 2.0, 2.2, 2.4, 2.7, 3.0, 3.3, 3.6, 3.9, 4.3, 4.7, 5.1, 5.6, 6.2, 6.8,
-                7.5, 8.2, 9.1
-            }),
+    E24(0.05, new double[] {
+        1.0, 1.1, 1.2, 1.3, 1.5, 1.6, 1.8, 2.0, 2.2, 2.4, 2.7, 3.0, 3.3, 3.6, 3.9, 4.3, 4.7, 5.1, 5.6, 6.2, 6.8, 7.5,
+        8.2, 9.1
+    }),
     // the values of E96 are those of its law, 10^(n/96), rounded to three figures
     E96(
             0.01,
