@@ -63,14 +63,19 @@ class BreakageTest {
         List<String> missed = new ArrayList<>();
         List<String> waiting = new ArrayList<>();
         List<String> accused = new ArrayList<>();
+        // where the checker objects to what is right, nothing can be said of breakages; CorpusTest fails for it
+        List<String> leftOut = new ArrayList<>();
         correct().forEach((name, right) -> {
             Set<Oracle.Fault> before = Oracle.faults(right);
             Set<List<Object>> told = told(right);
+            if (!told.isEmpty()) {
+                leftOut.add(name + ": " + told);
+                return;
+            }
             for (Breakage breakage : breakages(right, new Random(SEED + name.hashCode()))) {
                 Set<Oracle.Fault> faults = new LinkedHashSet<>(Oracle.faults(breakage.hookup()));
                 faults.removeAll(before);
                 Set<List<Object>> findings = told(breakage.hookup());
-                findings.removeAll(told);
                 Score score = scores.computeIfAbsent(breakage.kind(), key -> new Score());
                 String what = name + ": " + breakage.kind() + " " + breakage.what();
                 if (faults.isEmpty()) {
@@ -99,9 +104,10 @@ class BreakageTest {
             }
         });
         Score all = sum(scores);
-        tell(table(scores, all, missed, waiting, accused));
+        tell(table(scores, all, missed, waiting, accused, leftOut));
 
         assertThat(all.matter).isGreaterThan(1000);
+        assertThat(leftOut).hasSizeLessThanOrEqualTo(1);
         assertThat(all.found / (double) all.matter)
                 .as("share of breakages found; target/breakages.txt lists the others")
                 .isGreaterThanOrEqualTo(LEAST_SHARE_FOUND);
@@ -486,7 +492,12 @@ class BreakageTest {
     }
 
     private static String table(
-            Map<String, Score> scores, Score all, List<String> missed, List<String> waiting, List<String> accused) {
+            Map<String, Score> scores,
+            Score all,
+            List<String> missed,
+            List<String> waiting,
+            List<String> accused,
+            List<String> leftOut) {
         StringBuilder text = new StringBuilder(String.format(
                 Locale.ROOT,
                 "%-26s %7s %7s %7s %11s %7s %8s %9s %8s%n",
@@ -502,6 +513,7 @@ class BreakageTest {
         scores.forEach((kind, score) -> text.append(line(kind, score)));
         text.append(line("all", all));
         missed.forEach(one -> text.append("missed: ").append(one).append(System.lineSeparator()));
+        leftOut.forEach(one -> text.append("left out: ").append(one).append(System.lineSeparator()));
         waiting.forEach(one -> text.append("waits for a rule: ").append(one).append(System.lineSeparator()));
         accused.forEach(one -> text.append("harmless and told: ").append(one).append(System.lineSeparator()));
         return text.toString();

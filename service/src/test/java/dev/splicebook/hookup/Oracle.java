@@ -42,9 +42,12 @@ final class Oracle {
                 "control-polarity-mismatch",
                 "interlock-defeated",
                 "function-mismatched"),
-        SILENT("pair-half-connected", "load-below-rating"),
+        SILENT("pair-half-connected"),
+        /** A coil that is wired and gets nothing. */
+        IDLE("load-below-rating"),
         HALF("pair-half-connected"),
         REVERSED("polarity-reversed"),
+        REVERSED_PICTURE("signal-type-mismatch"),
         SWAPPED("channels-swapped"),
         TOO_LOUD("level-too-high"),
         TOO_FAINT("level-too-low"),
@@ -569,6 +572,7 @@ final class Oracle {
                 && supply.maxAmps() == null
                 && supply.fuseAmps() == null
                 && !Boolean.TRUE.equals(supply.limited())
+                && supply.when().isEmpty()
                 && supply.live() != null
                 && supply.live().size() == State.values().length;
     }
@@ -633,8 +637,9 @@ final class Oracle {
                     active.add(rest.moment().toString());
                 }
                 facts.forEach((other, driver) -> {
-                    if ((driver instanceof Electrical.ControlOut || driver instanceof Electrical.Data)
-                            && rest.root()[at(other)] == rest.root()[at(name)]) {
+                    boolean speaksOtherwise = driver instanceof Electrical.Data
+                            || (driver instanceof Electrical.ControlOut out && out.active() != in.active());
+                    if (speaksOtherwise && rest.root()[at(other)] == rest.root()[at(name)]) {
                         by.add(driver instanceof Electrical.ControlOut out ? String.valueOf(out.active()) : "data");
                     }
                 });
@@ -808,7 +813,9 @@ final class Oracle {
     private void judgeLoudspeaker(
             String name, Electrical.SpeakerIn in, List<Pair> by, List<Pair> outputs, int[] root) {
         if (by.isEmpty()) {
-            tell(Kind.SILENT, name);
+            String minus = partner(name);
+            boolean wired = connected.contains(name) && minus != null && connected.contains(minus);
+            tell(wired ? Kind.IDLE : Kind.SILENT, name);
         } else if (by.size() > 1) {
             tell(Kind.TIED, name);
         } else {
@@ -825,7 +832,7 @@ final class Oracle {
     private void judgeArrivals(String name, @Nullable Channel channel, List<Arrival> arrivals, boolean polarity) {
         for (Arrival arrival : arrivals) {
             if (polarity && arrival.sign() < 0) {
-                tell(Kind.REVERSED, name);
+                tell(isPictures(name) ? Kind.REVERSED_PICTURE : Kind.REVERSED, name);
             }
         }
         if (channel != null
@@ -983,6 +990,10 @@ final class Oracle {
             double own = connection.fuse() == null ? UNFUSED_AMPS : connection.fuse().ratingAmps();
             if (before >= UNFUSED_AMPS && connection.fuse() == null) {
                 own = connection.ends().stream()
+                        .filter(end -> hookup.document().connections().values().stream()
+                                        .filter(other -> other.ends().contains(end))
+                                        .count()
+                                == 1)
                         .flatMapToDouble(end -> fusesAt(end).stream().mapToDouble(amps -> amps))
                         .sum();
                 own = own == 0 ? UNFUSED_AMPS : own;
