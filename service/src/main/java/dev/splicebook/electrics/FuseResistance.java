@@ -14,8 +14,7 @@ public final class FuseResistance {
     private static final double GREATER_AMPS = 20;
     private static final double GREATER_OHMS = 0.00338;
 
-    private static final double POWER =
-            Math.log(LESSER_OHMS / GREATER_OHMS) / Math.log(GREATER_AMPS / LESSER_AMPS);
+    private static final double POWER = Math.log(LESSER_OHMS / GREATER_OHMS) / Math.log(GREATER_AMPS / LESSER_AMPS);
 
     private FuseResistance() {}
 

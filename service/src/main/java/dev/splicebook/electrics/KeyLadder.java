@@ -225,9 +225,8 @@ public record KeyLadder(
             for (int other = 0; other < points.size(); other++) {
                 if (other != pressed) {
                     // upwards a window begins at its own threshold, downwards at that of the level above it
-                    double probability = other > pressed
-                            ? beyond[other] - beyond[other + 1]
-                            : beyond[other + 1] - beyond[other];
+                    double probability =
+                            other > pressed ? beyond[other] - beyond[other + 1] : beyond[other + 1] - beyond[other];
                     boolean within = overlaps(points, pressed, other);
                     if (within || probability >= LEAST_PROBABILITY) {
                         confusions.add(new Confusion(
@@ -271,13 +270,12 @@ public record KeyLadder(
      */
     public Identified identify(double ratio) {
         double slack = ADC_COUNTS / steps();
-        return identified(
-                points().stream()
-                        .map(point -> new Fit(
-                                point.name(),
-                                Math.abs(point.ratio() - ratio),
-                                ratio >= point.leastRatio() - slack && ratio <= point.mostRatio() + slack))
-                        .toList());
+        return identified(points().stream()
+                .map(point -> new Fit(
+                        point.name(),
+                        Math.abs(point.ratio() - ratio),
+                        ratio >= point.leastRatio() - slack && ratio <= point.mostRatio() + slack))
+                .toList());
     }
 
     /**
@@ -287,13 +285,12 @@ public record KeyLadder(
      */
     public Identified identifyOhms(double ohms) {
         double ratio = ratio(ohms, fixedOhms);
-        return identified(
-                points().stream()
-                        .map(point -> new Fit(
-                                point.name(),
-                                Math.abs(ratio(point.ohms(), fixedOhms) - ratio),
-                                ohms >= point.leastOhms() * (1 - 1e-12) && ohms <= point.mostOhms() * (1 + 1e-12)))
-                        .toList());
+        return identified(points().stream()
+                .map(point -> new Fit(
+                        point.name(),
+                        Math.abs(ratio(point.ohms(), fixedOhms) - ratio),
+                        ohms >= point.leastOhms() * (1 - 1e-12) && ohms <= point.mostOhms() * (1 + 1e-12)))
+                .toList());
     }
 
     private static Identified identified(List<Fit> fits) {
@@ -338,7 +335,9 @@ public record KeyLadder(
         if (key < keys.size()) {
             return chain.toArray();
         }
-        return endOhms == null ? new double[0] : DoubleStream.concat(chain, DoubleStream.of(endOhms)).toArray();
+        return endOhms == null
+                ? new double[0]
+                : DoubleStream.concat(chain, DoubleStream.of(endOhms)).toArray();
     }
 
     private Point point(String name, double[] row, boolean closed) {
@@ -432,7 +431,10 @@ public record KeyLadder(
                                 .map(width -> Math.pow(width / SIGMAS, 2))
                                 .sum()),
                         always)
-                : SpreadSum.of(0, DoubleStream.concat(DoubleStream.of(halfWidths), DoubleStream.of(always)).toArray());
+                : SpreadSum.of(
+                        0,
+                        DoubleStream.concat(DoubleStream.of(halfWidths), DoubleStream.of(always))
+                                .toArray());
         // the sum is even about 0, so that P(margin + sum > 0) = P(sum < margin)
         return sum.below(higher ? margin : -margin);
     }

@@ -43,7 +43,8 @@ public final class ParasiticDraw {
      * @param milliamps drawn asleep, 0 to 10 000 000
      * @param usualMilliamps what this load usually draws asleep, 0 to 100 000; absent: unknown
      */
-    public record Load(String name, double milliamps, @Nullable Double usualMilliamps) {
+    public record Load(
+            String name, double milliamps, @Nullable Double usualMilliamps) {
         public Load {
             new Guard()
                     .text("name", name, 100)

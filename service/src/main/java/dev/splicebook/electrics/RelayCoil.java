@@ -40,8 +40,7 @@ public final class RelayCoil {
      * (I + v/R) · e^(−t/τ) − v/R, 0 from where that would be negative. A resistor across the coil is {@code clampVolts} 0
      * with its ohms added to {@code ohms}.
      */
-    public static double decayAmps(
-            double startAmps, double ohms, double henries, double clampVolts, double seconds) {
+    public static double decayAmps(double startAmps, double ohms, double henries, double clampVolts, double seconds) {
         double x = clampVolts / ohms;
         return Math.max(0, (startAmps + x) * Math.exp(-seconds / tauSeconds(henries, ohms)) - x);
     }

@@ -29,7 +29,8 @@ final class SpreadSum {
      */
     static SpreadSum of(double sigma, double[] halfWidths) {
         // the widest first, so that where nothing is normal the grid begins with a ramp, not with a step
-        double[] widths = DoubleStream.of(halfWidths).filter(width -> width > 0).sorted().toArray();
+        double[] widths =
+                DoubleStream.of(halfWidths).filter(width -> width > 0).sorted().toArray();
         double reach = MOST_SIGMAS * sigma + DoubleStream.of(widths).sum();
         if (!(reach > 0)) {
             throw new IllegalArgumentException("nothing spreads");
@@ -99,8 +100,16 @@ final class SpreadSum {
         double z = Math.abs(sigmas) / Math.sqrt(2);
         double t = 1 / (1 + z / 2);
         double[] coefficients = {
-            -1.26551223, 1.00002368, 0.37409196, 0.09678418, -0.18628806, 0.27886807, -1.13520398, 1.48851587,
-            -0.82215223, 0.17087277
+            -1.26551223,
+            1.00002368,
+            0.37409196,
+            0.09678418,
+            -0.18628806,
+            0.27886807,
+            -1.13520398,
+            1.48851587,
+            -0.82215223,
+            0.17087277
         };
         double sum = 0;
         for (int power = coefficients.length - 1; power >= 0; power--) {

@@ -49,8 +49,9 @@ class ChargingBalanceTest {
         int answered = 0;
         for (int round = 0; round < 200; round++) {
             double share = random.nextDouble();
-            List<Phase> phases =
-                    List.of(new Phase(60 * random.nextDouble() - 30, share), new Phase(60 * random.nextDouble() - 20, 1 - share));
+            List<Phase> phases = List.of(
+                    new Phase(60 * random.nextDouble() - 30, share),
+                    new Phase(60 * random.nextDouble() - 20, 1 - share));
             double from = random.nextDouble();
             double to = 0.98 * random.nextDouble();
             double minutes = ChargingBalance.minutes(phases, BATTERY, from, to).orElse(Double.NaN);
@@ -69,7 +70,9 @@ class ChargingBalanceTest {
                     double middle = charge + rate(phases, charge) * minutes / steps / 2;
                     charge += rate(phases, middle) * minutes / steps;
                 }
-                assertThat(charge).as("charge after " + minutes + " min of " + phases).isCloseTo(to, within(1e-5));
+                assertThat(charge)
+                        .as("charge after " + minutes + " min of " + phases)
+                        .isCloseTo(to, within(1e-5));
             }
         }
         assertThat(answered).isGreaterThan(40);
@@ -95,6 +98,10 @@ class ChargingBalanceTest {
         // half the time −5 A, half the time what is accepted: 0.85·20·(1−q)/0.2 = 5 at q = 0.941
         List<Phase> phases = List.of(new Phase(-5, 0.5), new Phase(40, 0.5));
 
+        double rest = ChargingBalance.restingCharge(phases, BATTERY);
+        assertThat(rest).isCloseTo(1 - 0.2 * 5 / 17, within(1e-9));
+        assertThat(ChargingBalance.restingCharge(List.of(new Phase(-1, 1)), BATTERY)).isZero();
+        assertThat(ChargingBalance.restingCharge(List.of(new Phase(1, 1)), BATTERY)).isEqualTo(1);
         assertThat(ChargingBalance.minutes(phases, BATTERY, 0.6, 0.93)).isPresent();
         assertThat(ChargingBalance.minutes(phases, BATTERY, 0.6, 0.95)).isEmpty();
         assertThat(ChargingBalance.minutes(phases, BATTERY, 0.6, 0.5)).isEmpty();
@@ -131,14 +138,19 @@ class ChargingBalanceTest {
             }
             double deficit = 1 + random.nextInt(40);
             Shedding shedding = ChargingBalance.shed(loads, deficit);
-            double sheddable = loads.stream().filter(Load::sheddable).mapToDouble(Load::meanAmps).sum();
+            double sheddable = loads.stream()
+                    .filter(Load::sheddable)
+                    .mapToDouble(Load::meanAmps)
+                    .sum();
             assertThat(shedding.remainingAmps()).isCloseTo(Math.max(0, deficit - sheddable), within(1e-9));
             if (shedding.remainingAmps() > 0) {
                 continue;
             }
             assertThat(shedding.reliefAmps()).isGreaterThanOrEqualTo(deficit - 1e-9);
             for (Load load : shedding.loads()) {
-                assertThat(shedding.reliefAmps() - load.meanAmps()).as("without " + load).isLessThan(deficit);
+                assertThat(shedding.reliefAmps() - load.meanAmps())
+                        .as("without " + load)
+                        .isLessThan(deficit);
             }
             int most = shedding.loads().stream().mapToInt(Load::priority).max().orElseThrow();
             assertThat(loads.stream()

@@ -9,7 +9,8 @@ class GroundNoiseTest {
 
     @Test
     void givesThePublishedLoop() {
-        // published RG-58 shield of 14 mΩ/m in a loop of 5 m radius; computed from it 0.440 Ω, 51.5 µH and 1.36 kHz, with
+        // published RG-58 shield of 14 mΩ/m in a loop of 5 m radius; computed from it 0.440 Ω, 51.5 µH and 1.36 kHz,
+        // with
         // the loop's wire taken as the shield's 1.49 mm radius
         double ohms = GroundNoise.shieldOhms(0.014, 2 * Math.PI * 5);
         double henries = GroundNoise.loopHenries(5, 0.00149);
@@ -26,7 +27,8 @@ class GroundNoiseTest {
 
         assertThat(GroundNoise.noiseVolts(0.1, ohms)).isCloseTo(0.0052, within(1e-12));
         // the whole offset stands along the shield where the shield is all the loop has
-        assertThat(GroundNoise.noiseVolts(GroundNoise.loopAmps(0.05, ohms), ohms)).isCloseTo(0.05, within(1e-15));
+        assertThat(GroundNoise.noiseVolts(GroundNoise.loopAmps(0.05, ohms), ohms))
+                .isCloseTo(0.05, within(1e-15));
     }
 
     @Test

@@ -4,12 +4,12 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatExceptionOfType;
 import static org.assertj.core.api.Assertions.within;
 
-import dev.splicebook.electrics.KeyLadder.LadderArrangement;
 import dev.splicebook.electrics.KeyLadder.Confusion;
 import dev.splicebook.electrics.KeyLadder.Key;
-import dev.splicebook.electrics.KeyLadder.Level;
+import dev.splicebook.electrics.KeyLadder.LadderArrangement;
 import dev.splicebook.electrics.KeyLadder.LadderReadAcross;
 import dev.splicebook.electrics.KeyLadder.LadderSpread;
+import dev.splicebook.electrics.KeyLadder.Level;
 import dev.splicebook.guard.InvalidValueException;
 import java.util.ArrayList;
 import java.util.Arrays;
@@ -26,7 +26,12 @@ import org.junit.jupiter.api.Test;
 class KeyLadderTest {
 
     private static KeyLadder ladder(
-            LadderArrangement arrangement, LadderReadAcross across, double fixedOhms, double tolerance, LadderSpread spread, double... ohms) {
+            LadderArrangement arrangement,
+            LadderReadAcross across,
+            double fixedOhms,
+            double tolerance,
+            LadderSpread spread,
+            double... ohms) {
         return endedLadder(arrangement, across, fixedOhms, tolerance, spread, 0, null, ohms);
     }
 
@@ -53,8 +58,16 @@ class KeyLadderTest {
     @Test
     void readsASetAcrossItsPullDown() {
         // published (secondary copy): 5 V, keys of 2.2, 3.3, 5.6 and 10 kΩ into 10 kΩ, read across the 10 kΩ
-        Map<String, Level> levels =
-                byKey(ladder(LadderArrangement.PARALLEL, LadderReadAcross.FIXED, 10_000, 0.01, LadderSpread.UNIFORM, 2200, 3300, 5600, 10_000));
+        Map<String, Level> levels = byKey(ladder(
+                LadderArrangement.PARALLEL,
+                LadderReadAcross.FIXED,
+                10_000,
+                0.01,
+                LadderSpread.UNIFORM,
+                2200,
+                3300,
+                5600,
+                10_000));
 
         assertThat(5 * levels.get("K1").ratio()).isCloseTo(4.10, within(0.005));
         assertThat(5 * levels.get("K2").ratio()).isCloseTo(3.76, within(0.005));
@@ -66,8 +79,17 @@ class KeyLadderTest {
     @Test
     void countsAChainOfEqualResistors() {
         // published (secondary copy): equal 1 kΩ chain, 10 bit
-        Map<String, Level> levels =
-                byKey(ladder(LadderArrangement.SERIES, LadderReadAcross.KEYS, 1000, 0.01, LadderSpread.UNIFORM, 0, 1000, 1000, 1000, 1000));
+        Map<String, Level> levels = byKey(ladder(
+                LadderArrangement.SERIES,
+                LadderReadAcross.KEYS,
+                1000,
+                0.01,
+                LadderSpread.UNIFORM,
+                0,
+                1000,
+                1000,
+                1000,
+                1000));
 
         assertThat(IntStream.rangeClosed(1, 5)
                         .map(key -> levels.get("K" + key).counts())
@@ -79,10 +101,18 @@ class KeyLadderTest {
 
     @Test
     void seesTheEndResistor() {
-        Map<String, Level> chain = byKey(
-                endedLadder(LadderArrangement.SERIES, LadderReadAcross.KEYS, 1000, 0.01, LadderSpread.UNIFORM, 10, 4000.0, 100, 400));
-        Map<String, Level> set = byKey(
-                endedLadder(LadderArrangement.PARALLEL, LadderReadAcross.KEYS, 1000, 0.01, LadderSpread.UNIFORM, 0, 1000.0, 1000));
+        Map<String, Level> chain = byKey(endedLadder(
+                LadderArrangement.SERIES,
+                LadderReadAcross.KEYS,
+                1000,
+                0.01,
+                LadderSpread.UNIFORM,
+                10,
+                4000.0,
+                100,
+                400));
+        Map<String, Level> set = byKey(endedLadder(
+                LadderArrangement.PARALLEL, LadderReadAcross.KEYS, 1000, 0.01, LadderSpread.UNIFORM, 0, 1000.0, 1000));
 
         assertThat(chain.get("K1").ohms()).isCloseTo(110, within(1e-9));
         assertThat(chain.get("K2").ohms()).isCloseTo(510, within(1e-9));
@@ -112,8 +142,16 @@ class KeyLadderTest {
 
     @Test
     void findsEachKeyBackFromWhatItReads() {
-        KeyLadder ladder =
-                ladder(LadderArrangement.PARALLEL, LadderReadAcross.FIXED, 10_000, 0.01, LadderSpread.UNIFORM, 2200, 3300, 5600, 10_000);
+        KeyLadder ladder = ladder(
+                LadderArrangement.PARALLEL,
+                LadderReadAcross.FIXED,
+                10_000,
+                0.01,
+                LadderSpread.UNIFORM,
+                2200,
+                3300,
+                5600,
+                10_000);
 
         for (Level level : ladder.levels()) {
             assertThat(ladder.identify(level.ratio()).keys()).containsExactly(level.key());
@@ -127,8 +165,8 @@ class KeyLadderTest {
 
     @Test
     void namesBothKeysOfAnAmbiguousReading() {
-        KeyLadder ladder =
-                ladder(LadderArrangement.PARALLEL, LadderReadAcross.KEYS, 1000, 0.10, LadderSpread.UNIFORM, 1000, 1150, 5000);
+        KeyLadder ladder = ladder(
+                LadderArrangement.PARALLEL, LadderReadAcross.KEYS, 1000, 0.10, LadderSpread.UNIFORM, 1000, 1150, 5000);
 
         assertThat(ladder.identifyOhms(1060).keys()).containsExactly("K1", "K2");
         assertThat(ladder.identify(1060 / 2060.0).keys()).containsExactlyInAnyOrder("K1", "K2");
@@ -147,15 +185,25 @@ class KeyLadderTest {
 
     @Test
     void confusesNothingThatIsFarApart() {
-        assertThat(ladder(LadderArrangement.PARALLEL, LadderReadAcross.FIXED, 10_000, 0.01, LadderSpread.NORMAL, 2200, 3300, 5600, 10_000)
+        assertThat(ladder(
+                                LadderArrangement.PARALLEL,
+                                LadderReadAcross.FIXED,
+                                10_000,
+                                0.01,
+                                LadderSpread.NORMAL,
+                                2200,
+                                3300,
+                                5600,
+                                10_000)
                         .confusions())
                 .isEmpty();
     }
 
     @Test
     void tossesACoinBetweenEqualKeys() {
-        List<Confusion> confusions =
-                ladder(LadderArrangement.PARALLEL, LadderReadAcross.KEYS, 1000, 0.01, LadderSpread.UNIFORM, 500, 500).confusions();
+        List<Confusion> confusions = ladder(
+                        LadderArrangement.PARALLEL, LadderReadAcross.KEYS, 1000, 0.01, LadderSpread.UNIFORM, 500, 500)
+                .confusions();
 
         assertThat(confusions).hasSize(2);
         assertThat(confusions).allSatisfy(confusion -> {
@@ -168,7 +216,14 @@ class KeyLadderTest {
     void confusesMoreTheWiderTheTolerance() {
         double last = -1;
         for (double tolerance = 0.02; tolerance < 0.3; tolerance += 0.02) {
-            double probability = ladder(LadderArrangement.PARALLEL, LadderReadAcross.KEYS, 1000, tolerance, LadderSpread.NORMAL, 1000, 1300)
+            double probability = ladder(
+                            LadderArrangement.PARALLEL,
+                            LadderReadAcross.KEYS,
+                            1000,
+                            tolerance,
+                            LadderSpread.NORMAL,
+                            1000,
+                            1300)
                     .confusions()
                     .stream()
                     .filter(confusion -> confusion.pressed().equals("K1"))
@@ -284,8 +339,9 @@ class KeyLadderTest {
     void readsAPressedKeyAsOneThingOnly() {
         double[] alike = new double[20];
         Arrays.fill(alike, 100);
-        List<Confusion> confusions =
-                ladder(LadderArrangement.SERIES, LadderReadAcross.KEYS, 1000, 0.5, LadderSpread.UNIFORM, alike).confusions();
+        List<Confusion> confusions = ladder(
+                        LadderArrangement.SERIES, LadderReadAcross.KEYS, 1000, 0.5, LadderSpread.UNIFORM, alike)
+                .confusions();
 
         for (int key = 1; key <= alike.length; key++) {
             String pressed = "K" + key;
@@ -296,15 +352,17 @@ class KeyLadderTest {
                     .as("all that " + pressed + " is taken for")
                     .isBetween(0.0, 1.0);
         }
-        assertThat(confusions).isSortedAccordingTo(
-                Comparator.comparingDouble(Confusion::probability).reversed());
+        assertThat(confusions)
+                .isSortedAccordingTo(
+                        Comparator.comparingDouble(Confusion::probability).reversed());
         assertThat(confusions.size()).isGreaterThan(100);
     }
 
     @Test
     void refusesWhatIsNoLadder() {
         assertThatExceptionOfType(InvalidValueException.class)
-                .isThrownBy(() -> ladder(LadderArrangement.SERIES, LadderReadAcross.KEYS, 1000, 0.01, LadderSpread.UNIFORM));
+                .isThrownBy(() ->
+                        ladder(LadderArrangement.SERIES, LadderReadAcross.KEYS, 1000, 0.01, LadderSpread.UNIFORM));
         assertThatExceptionOfType(InvalidValueException.class).isThrownBy(() -> new Key("none", 5));
         assertThatExceptionOfType(InvalidValueException.class)
                 .isThrownBy(() -> new KeyLadder(

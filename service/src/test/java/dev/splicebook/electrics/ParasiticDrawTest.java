@@ -3,8 +3,8 @@ package dev.splicebook.electrics;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
-import dev.splicebook.electrics.ParasiticDraw.Load;
 import dev.splicebook.electrics.ParasiticDraw.DrawVerdict;
+import dev.splicebook.electrics.ParasiticDraw.Load;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 
@@ -76,7 +76,8 @@ class ParasiticDrawTest {
                 new Load("tracker", 26, null),
                 new Load("gateway", 24, null));
 
-        assertThat(loads.stream().filter(Load::isOutOfOrdinary).map(Load::name)).containsExactly("head unit", "tracker");
+        assertThat(loads.stream().filter(Load::isOutOfOrdinary).map(Load::name))
+                .containsExactly("head unit", "tracker");
         assertThat(ParasiticDraw.totalMilliamps(loads)).isCloseTo(251.4, within(1e-9));
     }
 }

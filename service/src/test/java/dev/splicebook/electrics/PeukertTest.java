@@ -45,7 +45,8 @@ class PeukertTest {
 
     @Test
     void findsTheTwentyHourRateBack() {
-        assertThat(Peukert.ampereHours20(25, 100, Peukert.exponent(3, 1200, 25, 100))).isCloseTo(60, within(1e-9));
+        assertThat(Peukert.ampereHours20(25, 100, Peukert.exponent(3, 1200, 25, 100)))
+                .isCloseTo(60, within(1e-9));
     }
 
     @Test

@@ -19,7 +19,8 @@ class RelayCoilTest {
 
     @Test
     void decaysThroughADiode() {
-        // simulated, 12 V, 80 Ω, 0.2 H with a plain diode: 49.06 mA one time constant after opening; the switch took its
+        // simulated, 12 V, 80 Ω, 0.2 H with a plain diode: 49.06 mA one time constant after opening; the switch took
+        // its
         // microseconds
         assertThat(RelayCoil.junctionDecayAmps(0.150, OHMS, HENRIES, 0.0025)).isCloseTo(0.04906, within(0.0001));
         // the same coil, started at 150 mA, in ngspice at a step of 1 µs
@@ -40,7 +41,8 @@ class RelayCoilTest {
             double amps = RelayCoil.decayAmps(0.150, OHMS, HENRIES, 0.7, seconds);
             assertThat(RelayCoil.decaySeconds(0.150, amps, OHMS, HENRIES, 0.7)).isCloseTo(seconds, within(1e-12));
             double through = RelayCoil.junctionDecayAmps(0.150, OHMS, HENRIES, seconds);
-            assertThat(RelayCoil.junctionDecaySeconds(0.150, through, OHMS, HENRIES)).isCloseTo(seconds, within(1e-9));
+            assertThat(RelayCoil.junctionDecaySeconds(0.150, through, OHMS, HENRIES))
+                    .isCloseTo(seconds, within(1e-9));
         }
         assertThat(RelayCoil.decaySeconds(0.1, 0.2, OHMS, HENRIES, 0.7)).isZero();
         assertThat(RelayCoil.junctionDecaySeconds(0.1, 0.2, OHMS, HENRIES)).isZero();
@@ -76,11 +78,12 @@ class RelayCoilTest {
     @Test
     void keepsWithinTheContact() {
         // common practice, no source
-        assertThat(ContactLoad.margin(30, ContactLoad.RESISTIVE.usableShare(), 20)).isCloseTo(1.5, within(1e-12));
+        assertThat(ContactLoad.margin(30, ContactLoad.RESISTIVE.usableShare(), 20))
+                .isCloseTo(1.5, within(1e-12));
         assertThat(ContactLoad.margin(30, ContactLoad.LAMP.usableShare(), 20)).isLessThan(1);
         for (ContactLoad kind : ContactLoad.values()) {
-            assertThat(kind.usableShare()).as(kind.toString()).isBetween(0.0, 1.0);
-            assertThat(kind.inrushTimes()).as(kind.toString()).isGreaterThanOrEqualTo(1);
+            assertThat(kind.usableShare()).as(kind.name()).isBetween(0.0, 1.0);
+            assertThat(kind.inrushTimes()).as(kind.name()).isGreaterThanOrEqualTo(1);
         }
     }
 

@@ -26,18 +26,21 @@ import org.jspecify.annotations.Nullable;
 @AutoService(Calculation.class)
 @AboutCalculation(
         name = "battery-reserve",
-        purpose = "How many minutes a battery bears a load, from its reserve capacity and its 20-hour rate, or from any two"
-                + " discharge points.",
-        method = "Peukert's law, I1^k · t1 = I2^k · t2, through two points. The reserve capacity is a point at 25 A, the 20-hour"
-                + " rate one of 1200 min. It holds for a charged battery at rated temperature and down to the same end"
-                + " voltage, 10.5 V; cold, age and the pulses of cranking are left out.",
+        purpose =
+                "How many minutes a battery bears a load, from its reserve capacity and its 20-hour rate, or from any two"
+                        + " discharge points.",
+        method =
+                "Peukert's law, I1^k · t1 = I2^k · t2, through two points. The reserve capacity is a point at 25 A, the 20-hour"
+                        + " rate one of 1200 min. It holds for a charged battery at rated temperature and down to the same end"
+                        + " voltage, 10.5 V; cold, age and the pulses of cranking are left out.",
         sources = {
             "SAE J537: reserve capacity is minutes at 25 A to 10.5 V at 27 °C",
             "Peukert's law, and the exponents of 1.05 to 1.6 that starter batteries have: from memory"
         },
         cautions = Cautions.BATTERY)
 public final class BatteryReserveCalculation
-        extends Worked<BatteryReserveCalculation.BatteryReserveQuestion, BatteryReserveCalculation.BatteryReserveAnswer> {
+        extends Worked<
+                BatteryReserveCalculation.BatteryReserveQuestion, BatteryReserveCalculation.BatteryReserveAnswer> {
 
     private static final double TWENTY_HOURS_MINUTES = 1200;
 
@@ -53,14 +56,17 @@ public final class BatteryReserveCalculation
 
     /** Two points of a discharge, and the load. */
     public record BatteryReserveQuestion(
-            @Fact(value = "reserve capacity: minutes at 25 A", unit = "min", least = 1, most = 2000)
-                    @Nullable Double reserveMinutes,
-            @Fact(value = "capacity at the 20-hour rate", unit = "Ah", least = 0.5, most = 2000)
-                    @Nullable Double ampereHours20,
+            @Fact(value = "reserve capacity: minutes at 25 A", unit = "min", least = 1, most = 2000) @Nullable
+            Double reserveMinutes,
+
+            @Fact(value = "capacity at the 20-hour rate", unit = "Ah", least = 0.5, most = 2000) @Nullable
+            Double ampereHours20,
+
             @Fact(value = "discharge points, in place of one or both of these", mostEntries = 2)
-                    List<DischargePoint> points,
-            @Fact(value = "steady load to be borne", unit = "A", least = 0.01, most = 2000)
-                    @Nullable Double loadAmps) {
+            List<DischargePoint> points,
+
+            @Fact(value = "steady load to be borne", unit = "A", least = 0.01, most = 2000) @Nullable
+            Double loadAmps) {
 
         public BatteryReserveQuestion {
             points = List.copyOf(points);
@@ -71,7 +77,8 @@ public final class BatteryReserveCalculation
                             count < 2,
                             missing,
                             "missing-field",
-                            () -> missing + " is missing; reserveMinutes with ampereHours20, or two points in all, are given")
+                            () -> missing
+                                    + " is missing; reserveMinutes with ampereHours20, or two points in all, are given")
                     .refuseIf(
                             count > 2,
                             "points",
@@ -83,17 +90,32 @@ public final class BatteryReserveCalculation
 
     /** A current, and how long the charged battery bears it. */
     public record DischargePoint(
-            @Fact(value = "steady current", unit = "A", least = 0.01, most = 2000) double amps,
-            @Fact(value = "time to the end voltage", unit = "min", least = 0.1, most = 100_000) double minutes) {}
+            @Fact(value = "steady current", unit = "A", least = 0.01, most = 2000)
+            double amps,
+
+            @Fact(value = "time to the end voltage", unit = "min", least = 0.1, most = 100_000)
+            double minutes) {}
 
     /** The exponent and what follows. */
     public record BatteryReserveAnswer(
-            @Fact("Peukert's exponent; 1 would be a battery without losses") double exponent,
-            @Fact(value = "minutes at the load", unit = "min") @Nullable Double loadMinutes,
-            @Fact(value = "ampere-hours that the load gets", unit = "Ah") @Nullable Double loadAmpereHours,
-            @Fact(value = "minutes at 25 A, given or by the law", unit = "min") double reserveMinutes,
-            @Fact(value = "ampere-hours that 25 A get", unit = "Ah") double reserveAmpereHours,
-            @Fact(value = "capacity at the 20-hour rate, given or by the law", unit = "Ah") double ampereHours20,
+            @Fact("Peukert's exponent; 1 would be a battery without losses")
+            double exponent,
+
+            @Fact(value = "minutes at the load", unit = "min") @Nullable
+            Double loadMinutes,
+
+            @Fact(value = "ampere-hours that the load gets", unit = "Ah") @Nullable
+            Double loadAmpereHours,
+
+            @Fact(value = "minutes at 25 A, given or by the law", unit = "min")
+            double reserveMinutes,
+
+            @Fact(value = "ampere-hours that 25 A get", unit = "Ah")
+            double reserveAmpereHours,
+
+            @Fact(value = "capacity at the 20-hour rate, given or by the law", unit = "Ah")
+            double ampereHours20,
+
             List<Assumption> assumptions,
             List<Step> working,
             List<String> sources,
@@ -185,7 +207,10 @@ public final class BatteryReserveCalculation
 
     private static double exponent(Placed one, Placed other, Worksheet sheet) {
         if (one.amps() == other.amps()) {
-            throw none("Both points are at " + figure(one.amps()) + " A, which tells nothing of other currents.", one, other);
+            throw none(
+                    "Both points are at " + figure(one.amps()) + " A, which tells nothing of other currents.",
+                    one,
+                    other);
         }
         double exponent = Peukert.exponent(one.amps(), one.minutes(), other.amps(), other.minutes());
         if (!Peukert.isPossible(exponent)) {

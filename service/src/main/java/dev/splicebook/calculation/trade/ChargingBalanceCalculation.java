@@ -29,12 +29,14 @@ import org.jspecify.annotations.Nullable;
 @AutoService(Calculation.class)
 @AboutCalculation(
         name = "charging-balance",
-        purpose = "Whether the alternator keeps up with the loads at idle, cruising and on the whole, how fast the battery"
-                + " charges or drains, and what to shed.",
-        method = "Balance is output less the loads by their duty. A deficit comes out of the battery in full; of a surplus it"
-                + " takes what it accepts, all of it up to 80 % of charge and from there in proportion to what is missing, and"
-                + " stores its efficiency's share. 99 % counts as full. Loads are shed by priority, the least first, and none in"
-                + " vain. Battery temperature and the current's own effect on capacity are left out.",
+        purpose =
+                "Whether the alternator keeps up with the loads at idle, cruising and on the whole, how fast the battery"
+                        + " charges or drains, and what to shed.",
+        method =
+                "Balance is output less the loads by their duty. A deficit comes out of the battery in full; of a surplus it"
+                        + " takes what it accepts, all of it up to 80 % of charge and from there in proportion to what is missing, and"
+                        + " stores its efficiency's share. 99 % counts as full. Loads are shed by priority, the least first, and none in"
+                        + " vain. Battery temperature and the current's own effect on capacity are left out.",
         sources = {
             "charge is current over time: a law",
             "open-circuit volts by charge, 11.90 to 12.70 V, and the battery's acceptance: common practice, no source"
@@ -56,34 +58,55 @@ public final class ChargingBalanceCalculation
 
     /** Output, loads and battery. */
     public record ChargingBalanceQuestion(
-            @Fact(value = "alternator output at idle, hot", unit = "A", least = 0, most = 1000) @Nullable Double idleAmps,
-            @Fact(value = "alternator output while cruising", unit = "A", least = 0, most = 1000)
-                    @Nullable Double cruiseAmps,
-            @Fact("in place of these: what a charging control varies between") @Nullable SmartChargingRange smartCharging,
-            @Fact(value = "loads of the running vehicle", leastEntries = 1, mostEntries = 60) List<RunningLoad> loads,
-            @Fact(value = "share of the time spent idling", least = 0, most = 1, usual = "0.3")
-                    @Nullable Double idlingShare,
-            @Fact(value = "capacity of the battery", unit = "Ah", least = 1, most = 1000, usual = "60")
-                    @Nullable Double batteryAmpereHours,
-            @Fact(value = "charge of the battery, 1 being full", least = 0, most = 1, usual = "0.8")
-                    @Nullable Double charge,
+            @Fact(value = "alternator output at idle, hot", unit = "A", least = 0, most = 1000) @Nullable
+            Double idleAmps,
+
+            @Fact(value = "alternator output while cruising", unit = "A", least = 0, most = 1000) @Nullable
+            Double cruiseAmps,
+
+            @Fact("in place of these: what a charging control varies between") @Nullable
+            SmartChargingRange smartCharging,
+
+            @Fact(value = "loads of the running vehicle", leastEntries = 1, mostEntries = 60)
+            List<RunningLoad> loads,
+
+            @Fact(value = "share of the time spent idling", least = 0, most = 1, usual = "0.3") @Nullable
+            Double idlingShare,
+
+            @Fact(value = "capacity of the battery", unit = "Ah", least = 1, most = 1000, usual = "60") @Nullable
+            Double batteryAmpereHours,
+
+            @Fact(value = "charge of the battery, 1 being full", least = 0, most = 1, usual = "0.8") @Nullable
+            Double charge,
+
             @Fact(
-                            value = "most that the battery accepts",
-                            unit = "A",
-                            least = 0.1,
-                            most = 1000,
-                            usual = "a quarter of its ampere-hours")
-                    @Nullable Double acceptanceAmps,
+                    value = "most that the battery accepts",
+                    unit = "A",
+                    least = 0.1,
+                    most = 1000,
+                    usual = "a quarter of its ampere-hours")
+            @Nullable
+            Double acceptanceAmps,
+
             @Fact(value = "share of the charge put in that the battery stores", least = 0.3, most = 1, usual = "0.85")
-                    @Nullable Double chargeEfficiency,
+            @Nullable
+            Double chargeEfficiency,
+
             @Fact(
-                            value = "charge to be reached, above or below; or targetVolts",
-                            least = 0,
-                            most = 1,
-                            usual = "0.99, which counts as full, in surplus; 0.5 in deficit")
-                    @Nullable Double targetCharge,
-            @Fact(value = "rested open-circuit volts to be reached; or targetCharge", unit = "V", least = 11.9, most = 12.7)
-                    @Nullable Double targetVolts) {
+                    value = "charge to be reached, above or below; or targetVolts",
+                    least = 0,
+                    most = 1,
+                    usual = "0.99, which counts as full, in surplus; 0.5 in deficit")
+            @Nullable
+            Double targetCharge,
+
+            @Fact(
+                    value = "rested open-circuit volts to be reached; or targetCharge",
+                    unit = "V",
+                    least = 11.9,
+                    most = 12.7)
+            @Nullable
+            Double targetVolts) {
 
         public ChargingBalanceQuestion {
             loads = List.copyOf(loads);
@@ -99,12 +122,20 @@ public final class ChargingBalanceCalculation
 
     /** What a charging control varies between, at its lowest and its highest setpoint. */
     public record SmartChargingRange(
-            @Fact(value = "output at the lowest setpoint", unit = "A", least = 0, most = 1000) double leastAmps,
-            @Fact(value = "output at the highest setpoint", unit = "A", least = 0, most = 1000) double mostAmps,
-            @Fact(value = "lowest setpoint", unit = "V", least = 10, most = 18) double leastVolts,
-            @Fact(value = "highest setpoint", unit = "V", least = 10, most = 18) double mostVolts,
-            @Fact(value = "share of the time at the highest setpoint", least = 0, most = 1, usual = "0.5")
-                    @Nullable Double shareAtMost) {
+            @Fact(value = "output at the lowest setpoint", unit = "A", least = 0, most = 1000)
+            double leastAmps,
+
+            @Fact(value = "output at the highest setpoint", unit = "A", least = 0, most = 1000)
+            double mostAmps,
+
+            @Fact(value = "lowest setpoint", unit = "V", least = 10, most = 18)
+            double leastVolts,
+
+            @Fact(value = "highest setpoint", unit = "V", least = 10, most = 18)
+            double mostVolts,
+
+            @Fact(value = "share of the time at the highest setpoint", least = 0, most = 1, usual = "0.5") @Nullable
+            Double shareAtMost) {
 
         public SmartChargingRange {
             new Guard()
@@ -117,11 +148,18 @@ public final class ChargingBalanceCalculation
     /** A load of the running vehicle. */
     public record RunningLoad(
             @Fact("what it is") String name,
-            @Fact(value = "current while on", unit = "A", least = 0, most = 1000) double amps,
-            @Fact(value = "share of the time that it is on", least = 0, most = 1, usual = "1") @Nullable Double duty,
-            @Fact(value = "whether it may be turned off", usual = "true where a priority is given") @Nullable Boolean sheddable,
-            @Fact(value = "the higher the longer it is kept", least = 0, most = 1000, usual = "0")
-                    @Nullable Integer priority) {}
+
+            @Fact(value = "current while on", unit = "A", least = 0, most = 1000)
+            double amps,
+
+            @Fact(value = "share of the time that it is on", least = 0, most = 1, usual = "1") @Nullable
+            Double duty,
+
+            @Fact(value = "whether it may be turned off", usual = "true where a priority is given") @Nullable
+            Boolean sheddable,
+
+            @Fact(value = "the higher the longer it is kept", least = 0, most = 1000, usual = "0") @Nullable
+            Integer priority) {}
 
     /** How charge and loads stand. */
     public enum ChargeVerdict {
@@ -133,32 +171,60 @@ public final class ChargingBalanceCalculation
     /** Balances, times, and what to shed. */
     public record ChargingBalanceAnswer(
             @Fact("surplus in every part of the time, deficit-at-idle (made good on the whole), or deficit")
-                    ChargeVerdict verdict,
+            ChargeVerdict verdict,
+
             @Fact(value = "loads by their duty", unit = "A") double loadAmps,
-            @Fact(value = "surplus at idle, a deficit if negative", unit = "A") @Nullable Double idleBalanceAmps,
-            @Fact(value = "surplus while cruising, a deficit if negative", unit = "A") @Nullable Double cruiseBalanceAmps,
-            @Fact(value = "surplus at the lowest setpoint, a deficit if negative", unit = "A")
-                    @Nullable Double leastBalanceAmps,
-            @Fact(value = "surplus at the highest setpoint, a deficit if negative", unit = "A")
-                    @Nullable Double mostBalanceAmps,
-            @Fact(value = "surplus on the whole, a deficit if negative", unit = "A") double meanBalanceAmps,
+
+            @Fact(value = "surplus at idle, a deficit if negative", unit = "A") @Nullable
+            Double idleBalanceAmps,
+
+            @Fact(value = "surplus while cruising, a deficit if negative", unit = "A") @Nullable
+            Double cruiseBalanceAmps,
+
+            @Fact(value = "surplus at the lowest setpoint, a deficit if negative", unit = "A") @Nullable
+            Double leastBalanceAmps,
+
+            @Fact(value = "surplus at the highest setpoint, a deficit if negative", unit = "A") @Nullable
+            Double mostBalanceAmps,
+
+            @Fact(value = "surplus on the whole, a deficit if negative", unit = "A")
+            double meanBalanceAmps,
+
             @Fact(value = "what the battery's charge gains at present, a loss if negative", unit = "A")
-                    double storedAmps,
+            double storedAmps,
+
+            @Fact("charge at which gains and losses meet in the long run: 0 if it only loses, 1 if it only gains")
+                    double restingCharge,
             @Fact("charge to be reached, 1 being full") double targetCharge,
-            @Fact(value = "open-circuit volts of the rested battery at that charge", unit = "V") double targetVolts,
-            @Fact(value = "minutes until it is reached; absent if it is not", unit = "min") @Nullable Double minutes,
+
+            @Fact(value = "open-circuit volts of the rested battery at that charge", unit = "V")
+            double targetVolts,
+
+            @Fact(value = "minutes until it is reached; absent if it is not", unit = "min") @Nullable
+            Double minutes,
+
             @Fact(
-                            value = "minutes of idling alone until the charge asked for, else until full or, in deficit, half"
-                                    + " full; absent if that is not reached",
-                            unit = "min")
-                    @Nullable Double idlingMinutes,
-            @Fact(value = "the same of cruising alone", unit = "min")
-                    @Nullable Double cruisingMinutes,
-            @Fact("loads to turn off so that the whole is no deficit, the least important first") List<LoadToShed> shed,
-            @Fact(value = "deficit on the whole that is left then", unit = "A") double remainingDeficitAmps,
-            @Fact("loads to turn off so that idling, or the lowest setpoint, is no deficit") List<LoadToShed> shedAtIdle,
+                    value = "minutes of idling alone until the charge asked for, else until full or, in deficit, half"
+                            + " full; absent if that is not reached",
+                    unit = "min")
+            @Nullable
+            Double idlingMinutes,
+
+            @Fact(value = "the same of cruising alone", unit = "min") @Nullable
+            Double cruisingMinutes,
+
+            @Fact("loads to turn off so that the whole is no deficit, the least important first")
+            List<LoadToShed> shed,
+
+            @Fact(value = "deficit on the whole that is left then", unit = "A")
+            double remainingDeficitAmps,
+
+            @Fact("loads to turn off so that idling, or the lowest setpoint, is no deficit")
+            List<LoadToShed> shedAtIdle,
+
             @Fact(value = "deficit at idle, or at the lowest setpoint, that is left then", unit = "A")
-                    double remainingIdleDeficitAmps,
+            double remainingIdleDeficitAmps,
+
             List<Assumption> assumptions,
             List<Step> working,
             List<String> sources,
@@ -187,7 +253,12 @@ public final class ChargingBalanceCalculation
         double lowOutput = smart == null ? output(asked.idleAmps()) : smart.leastAmps();
         double highOutput = smart == null ? output(asked.cruiseAmps()) : smart.mostAmps();
         double lowShare = smart == null
-                ? sheet.orAssume(asked.idlingShare(), "idlingShare", 0.3, "", "town and country mixed: common practice, no source")
+                ? sheet.orAssume(
+                        asked.idlingShare(),
+                        "idlingShare",
+                        0.3,
+                        "",
+                        "town and country mixed: common practice, no source")
                 : 1 - sheet.orAssume(smart.shareAtMost(), "smartCharging.shareAtMost", 0.5, "", "half of the time");
         double low = balance(varies ? "at the lowest setpoint" : "at idle", "B1", lowOutput, load, sheet);
         double high = balance(varies ? "at the highest setpoint" : "while cruising", "B2", highOutput, load, sheet);
@@ -202,7 +273,8 @@ public final class ChargingBalanceCalculation
                 given("B2", high, "A"));
 
         Battery battery = battery(asked, sheet);
-        double charge = sheet.orAssume(asked.charge(), "charge", 0.8, "", "a battery in use: common practice, no source");
+        double charge =
+                sheet.orAssume(asked.charge(), "charge", 0.8, "", "a battery in use: common practice, no source");
         double stored = ChargingBalance.storedAmps(phases, battery, charge);
         double target = target(asked, stored, sheet);
         Optional<List<Piece>> pieces = ChargingBalance.pieces(phases, battery, charge, target);
@@ -210,12 +282,14 @@ public final class ChargingBalanceCalculation
 
         boolean drains = ChargingBalance.storedAmps(phases, battery, 0) < -1e-9;
         if (drains && mean >= 0) {
-            sheet.caution("There is output enough on the whole, but the battery does not take it fast enough to make good what"
-                    + " idling takes.");
+            sheet.caution(
+                    "There is output enough on the whole, but the battery does not take it fast enough to make good what"
+                            + " idling takes.");
         }
         if (smart != null && smart.leastVolts() < LEAST_CHARGING_VOLTS) {
-            sheet.caution("At its lowest setpoint the control lets the battery drain on purpose: added equipment must bear"
-                    + " that voltage, and its ground belongs on the vehicle's side of the battery sensor.");
+            sheet.caution(
+                    "At its lowest setpoint the control lets the battery drain on purpose: added equipment must bear"
+                            + " that voltage, and its ground belongs on the vehicle's side of the battery sensor.");
         }
         Shedding shedding = ChargingBalance.shed(loads, -mean);
         Shedding atIdle = ChargingBalance.shed(loads, -low);
@@ -230,6 +304,7 @@ public final class ChargingBalanceCalculation
                 varies ? high : null,
                 mean,
                 stored,
+                ChargingBalance.restingCharge(phases, battery),
                 target,
                 LeadAcidBattery.openCircuitVolts(target),
                 pieces.map(ChargingBalanceCalculation::minutes).orElse(null),
@@ -313,11 +388,18 @@ public final class ChargingBalanceCalculation
         @Nullable Double wanted = wanted(asked);
         if (wanted != null && wanted > ChargingBalance.FULL_CHARGE) {
             return sheet.assume(
-                    "targetCharge", ChargingBalance.FULL_CHARGE, "", "counts as full: a battery never gets quite there");
+                    "targetCharge",
+                    ChargingBalance.FULL_CHARGE,
+                    "",
+                    "counts as full: a battery never gets quite there");
         }
         return stored < 0
                 ? sheet.orAssume(
-                        wanted, "targetCharge", LOW_CHARGE, "", "the vehicle may not start below: common practice, no source")
+                        wanted,
+                        "targetCharge",
+                        LOW_CHARGE,
+                        "",
+                        "the vehicle may not start below: common practice, no source")
                 : sheet.orAssume(wanted, "targetCharge", ChargingBalance.FULL_CHARGE, "", "counts as full");
     }
 

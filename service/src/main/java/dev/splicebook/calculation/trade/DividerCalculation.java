@@ -7,12 +7,11 @@ import dev.splicebook.calculation.AboutCalculation;
 import dev.splicebook.calculation.Answer;
 import dev.splicebook.calculation.Assumption;
 import dev.splicebook.calculation.Calculation;
-import dev.splicebook.calculation.Cautions;
 import dev.splicebook.calculation.NoAnswerException;
 import dev.splicebook.calculation.Step;
 import dev.splicebook.calculation.Worked;
 import dev.splicebook.calculation.Worksheet;
-import dev.splicebook.electrics.ResistorSeries;
+import dev.splicebook.electrics.PreferredValues;
 import dev.splicebook.electrics.VoltageDivider;
 import dev.splicebook.guard.Guard;
 import dev.splicebook.web.Fact;
@@ -24,13 +23,15 @@ import org.jspecify.annotations.Nullable;
 @AutoService(Calculation.class)
 @AboutCalculation(
         name = "divider",
-        purpose = "What two resistors make of a voltage with a load on them, or which two of a series come nearest to what is"
-                + " wanted.",
-        method = "The load stands beside the lower resistor. Least and most volts have both resistors off by their tolerance"
-                + " in opposite ways. A wanted ratio is sought among all pairs whose sum lies within bounds; of equally near"
-                + " ones the pair in the middle of the bounds is taken. A divider is for signals, not for feeding a load that"
-                + " varies.",
-        sources = {"Ohm's law", "preferred values E24 and E96 after IEC 60063, from memory"})
+        purpose =
+                "What two resistors make of a voltage with a load on them, or which two of a series come nearest to what is"
+                        + " wanted.",
+        method =
+                "The load stands beside the lower resistor. Least and most volts have both resistors off by their tolerance"
+                        + " in opposite ways. A wanted ratio is sought among all pairs whose sum lies within bounds; of equally near"
+                        + " ones the pair in the middle of the bounds is taken. A divider is for signals, not for feeding a load that"
+                        + " varies.",
+        sources = {"Ohm's law", "preferred values E12, E24 and E96 after IEC 60063, from memory"})
 public final class DividerCalculation
         extends Worked<DividerCalculation.DividerQuestion, DividerCalculation.DividerAnswer> {
 
@@ -43,26 +44,56 @@ public final class DividerCalculation
 
     /** A supply, and two resistors or what they should make of it. */
     public record DividerQuestion(
-            @Fact(value = "supply", unit = "V", least = 0.001, most = 1000) double supplyVolts,
-            @Fact(value = "resistor from the supply to the tap", unit = "Ω", least = 0.1, most = 1e8)
-                    @Nullable Double r1Ohms,
-            @Fact(value = "resistor from the tap to ground", unit = "Ω", least = 0.1, most = 1e8) @Nullable Double r2Ohms,
-            @Fact(value = "wanted of output over supply, with the load; in place of r1Ohms and r2Ohms", least = 0.001, most = 0.999)
-                    @Nullable Double wantedRatio,
-            @Fact(value = "wanted output, with the load; in place of r1Ohms and r2Ohms", unit = "V", least = 0.000_001, most = 1000)
-                    @Nullable Double wantedVolts,
-            @Fact(value = "series to choose from", usual = "e24") @Nullable ResistorSeries series,
-            @Fact(value = "least sum of the two to be chosen", unit = "Ω", least = 1, most = 1e7, usual = "10 000")
-                    @Nullable Double leastTotalOhms,
-            @Fact(value = "greatest sum of the two to be chosen", unit = "Ω", least = 1, most = 1e7, usual = "ten times the least")
-                    @Nullable Double mostTotalOhms,
-            @Fact(value = "load on the tap", unit = "Ω", least = 0.1, most = 1e9, usual = "none") @Nullable Double loadOhms,
+            @Fact(value = "supply", unit = "V", least = 0.001, most = 1000)
+            double supplyVolts,
+
+            @Fact(value = "resistor from the supply to the tap", unit = "Ω", least = 0.1, most = 1e8) @Nullable
+            Double r1Ohms,
+
+            @Fact(value = "resistor from the tap to ground", unit = "Ω", least = 0.1, most = 1e8) @Nullable
+            Double r2Ohms,
+
             @Fact(
-                            value = "tolerance of the resistors, as a share",
-                            least = 0,
-                            most = 0.2,
-                            usual = "0.01 of e96, otherwise 0.05")
-                    @Nullable Double toleranceShare) {
+                    value = "wanted of output over supply, with the load; in place of r1Ohms and r2Ohms",
+                    least = 0.001,
+                    most = 0.999)
+            @Nullable
+            Double wantedRatio,
+
+            @Fact(
+                    value = "wanted output, with the load; in place of r1Ohms and r2Ohms",
+                    unit = "V",
+                    least = 0.000_001,
+                    most = 1000)
+            @Nullable
+            Double wantedVolts,
+
+            @Fact(value = "series to choose from", usual = "e24") @Nullable
+            PreferredValues series,
+
+            @Fact(value = "least sum of the two to be chosen", unit = "Ω", least = 1, most = 1e7, usual = "10 000")
+            @Nullable
+            Double leastTotalOhms,
+
+            @Fact(
+                    value = "greatest sum of the two to be chosen",
+                    unit = "Ω",
+                    least = 1,
+                    most = 1e7,
+                    usual = "ten times the least")
+            @Nullable
+            Double mostTotalOhms,
+
+            @Fact(value = "load on the tap", unit = "Ω", least = 0.1, most = 1e9, usual = "none") @Nullable
+            Double loadOhms,
+
+            @Fact(
+                    value = "tolerance of the resistors, as a share",
+                    least = 0,
+                    most = 0.2,
+                    usual = "0.01 of e96, 0.1 of e12, otherwise 0.05")
+            @Nullable
+            Double toleranceShare) {
 
         public DividerQuestion {
             Guard guard = new Guard();
@@ -79,18 +110,39 @@ public final class DividerCalculation
 
     /** A divider. */
     public record DividerAnswer(
-            @Fact(value = "resistor from the supply to the tap, given or chosen", unit = "Ω") double r1Ohms,
-            @Fact(value = "resistor from the tap to ground, given or chosen", unit = "Ω") double r2Ohms,
+            @Fact(value = "resistor from the supply to the tap, given or chosen", unit = "Ω")
+            double r1Ohms,
+
+            @Fact(value = "resistor from the tap to ground, given or chosen", unit = "Ω")
+            double r2Ohms,
+
             @Fact(value = "output", unit = "V") double outVolts,
             @Fact("output over supply") double ratio,
-            @Fact("how far the ratio is off from the one wanted, as a share of it") @Nullable Double errorShare,
-            @Fact(value = "least output by tolerance", unit = "V") double leastOutVolts,
-            @Fact(value = "greatest output by tolerance", unit = "V") double mostOutVolts,
-            @Fact(value = "drawn from the supply", unit = "A") double supplyAmps,
-            @Fact(value = "heat in the upper resistor", unit = "W") double r1Watts,
-            @Fact(value = "heat in the lower resistor", unit = "W") double r2Watts,
-            @Fact(value = "power in the load", unit = "W") @Nullable Double loadWatts,
-            @Fact(value = "impedance that the load sees", unit = "Ω") double sourceOhms,
+
+            @Fact("how far the ratio is off from the one wanted, as a share of it") @Nullable
+            Double errorShare,
+
+            @Fact(value = "least output by tolerance", unit = "V")
+            double leastOutVolts,
+
+            @Fact(value = "greatest output by tolerance", unit = "V")
+            double mostOutVolts,
+
+            @Fact(value = "drawn from the supply", unit = "A")
+            double supplyAmps,
+
+            @Fact(value = "heat in the upper resistor", unit = "W")
+            double r1Watts,
+
+            @Fact(value = "heat in the lower resistor", unit = "W")
+            double r2Watts,
+
+            @Fact(value = "power in the load", unit = "W") @Nullable
+            Double loadWatts,
+
+            @Fact(value = "impedance that the load sees", unit = "Ω")
+            double sourceOhms,
+
             List<Assumption> assumptions,
             List<Step> working,
             List<String> sources,
@@ -106,9 +158,13 @@ public final class DividerCalculation
         VoltageDivider.Pair pair = r1 != null && r2 != null
                 ? new VoltageDivider.Pair(r1, r2, VoltageDivider.ratio(r1, r2, load), 0)
                 : chosen(asked, sheet);
-        ResistorSeries series = asked.series() == null ? ResistorSeries.E24 : asked.series();
+        PreferredValues series = asked.series() == null ? PreferredValues.E24 : asked.series();
         double tolerance = sheet.orAssume(
-                asked.toleranceShare(), "toleranceShare", series.toleranceShare(), "", "usual for resistors of the series");
+                asked.toleranceShare(),
+                "toleranceShare",
+                usualTolerance(series),
+                "",
+                "usual for resistors of the series");
         double upper = pair.r1Ohms();
         double lower = load == null
                 ? pair.r2Ohms()
@@ -180,11 +236,16 @@ public final class DividerCalculation
 
     private static VoltageDivider.Pair chosen(DividerQuestion asked, Worksheet sheet) {
         double ratio = wantedRatio(asked);
-        ResistorSeries series = sheet.orAssume(asked.series(), "series", ResistorSeries.E24, "the usual drawer of resistors");
+        PreferredValues series =
+                sheet.orAssume(asked.series(), "series", PreferredValues.E24, "the usual drawer of resistors");
         @Nullable Double givenMost = asked.mostTotalOhms();
         double usualLeast = givenMost == null ? 10_000 : Math.min(10_000, Math.max(1, givenMost / 10));
         double least = sheet.orAssume(
-                asked.leastTotalOhms(), "leastTotalOhms", usualLeast, "Ω", "little current: common practice, no source");
+                asked.leastTotalOhms(),
+                "leastTotalOhms",
+                usualLeast,
+                "Ω",
+                "little current: common practice, no source");
         double most = sheet.orAssume(givenMost, "mostTotalOhms", 10 * least, "Ω", "ten times the least");
         return VoltageDivider.nearestPair(ratio, least, most, series, asked.loadOhms())
                 .orElseThrow(() -> new NoAnswerException(
@@ -216,5 +277,13 @@ public final class DividerCalculation
                     String.format(Locale.ROOT, "%.6g V are %.6g of the supply, outside 0.001 to 0.999", volts, wanted));
         }
         return wanted;
+    }
+
+    private static double usualTolerance(PreferredValues series) {
+        return switch (series) {
+            case E12 -> 0.1;
+            case E24 -> 0.05;
+            case E96 -> 0.01;
+        };
     }
 }

@@ -7,7 +7,6 @@ import dev.splicebook.calculation.AboutCalculation;
 import dev.splicebook.calculation.Answer;
 import dev.splicebook.calculation.Assumption;
 import dev.splicebook.calculation.Calculation;
-import dev.splicebook.calculation.Cautions;
 import dev.splicebook.calculation.Step;
 import dev.splicebook.calculation.Worked;
 import dev.splicebook.calculation.Worksheet;
@@ -24,10 +23,11 @@ import org.jspecify.annotations.Nullable;
 @AboutCalculation(
         name = "ground-noise",
         purpose = "How much noise a ground loop adds to an audio signal, whether it is heard, and what each fix gives.",
-        method = "What flows along the shield drops volts along it, and an input that is referred to its own end of the shield"
-                + " takes them for signal. The current is the offset of the two grounds by the loop's resistance, or is"
-                + " given; with the loop's size and a frequency its inductance holds it back. Heard is what is less than 60 dB"
-                + " below the signal.",
+        method =
+                "What flows along the shield drops volts along it, and an input that is referred to its own end of the shield"
+                        + " takes them for signal. The current is the offset of the two grounds by the loop's resistance, or is"
+                        + " given; with the loop's size and a frequency its inductance holds it back. Heard is what is less than 60 dB"
+                        + " below the signal.",
         sources = {
             "shield resistance times shield current adds to the signal: Ohm's law",
             "inductance of a circular loop, μ0·r·(ln(8r/a) − 2): from memory, in agreement with a published loop of RG-58",
@@ -42,47 +42,95 @@ public final class GroundNoiseCalculation
 
     /** Loop, signal and what is there against noise. */
     public record GroundNoiseQuestion(
-            @Fact(value = "between the two grounds; or loopAmps", unit = "V", least = 0.000_001, most = 10)
-                    @Nullable Double groundOffsetVolts,
-            @Fact(value = "along the shield; or groundOffsetVolts", unit = "A", least = 0.000_001, most = 100)
-                    @Nullable Double loopAmps,
-            @Fact(value = "resistance of the shield; or shieldMilliohmsPerMetre", unit = "Ω", least = 0.000_01, most = 1000)
-                    @Nullable Double shieldOhms,
+            @Fact(value = "between the two grounds; or loopAmps", unit = "V", least = 0.000_001, most = 10) @Nullable
+            Double groundOffsetVolts,
+
+            @Fact(value = "along the shield; or groundOffsetVolts", unit = "A", least = 0.000_001, most = 100) @Nullable
+            Double loopAmps,
+
+            @Fact(
+                    value = "resistance of the shield; or shieldMilliohmsPerMetre",
+                    unit = "Ω",
+                    least = 0.000_01,
+                    most = 1000)
+            @Nullable
+            Double shieldOhms,
+
             @Fact(value = "the same by its length; needs shieldLength", unit = "mΩ/m", least = 0.1, most = 10_000)
-                    @Nullable Double shieldMilliohmsPerMetre,
-            @Fact("length of the shield; needs shieldMilliohmsPerMetre") @Nullable Length shieldLength,
+            @Nullable
+            Double shieldMilliohmsPerMetre,
+
+            @Fact("length of the shield; needs shieldMilliohmsPerMetre") @Nullable
+            Length shieldLength,
+
             @Fact(
-                            value = "resistance of the rest of the loop; needs groundOffsetVolts",
-                            unit = "Ω",
-                            least = 0,
-                            most = 1000,
-                            usual = "0")
-                    @Nullable Double otherLoopOhms,
-            @Fact("radius of the loop, for its inductance; needs shieldRadius") @Nullable Length loopRadius,
-            @Fact("radius of the shield; needs loopRadius") @Nullable Length shieldRadius,
+                    value = "resistance of the rest of the loop; needs groundOffsetVolts",
+                    unit = "Ω",
+                    least = 0,
+                    most = 1000,
+                    usual = "0")
+            @Nullable
+            Double otherLoopOhms,
+
+            @Fact("radius of the loop, for its inductance; needs shieldRadius") @Nullable
+            Length loopRadius,
+
+            @Fact("radius of the shield; needs loopRadius") @Nullable
+            Length shieldRadius,
+
             @Fact(
-                            value = "frequency of the noise; needs loopRadius and groundOffsetVolts",
-                            unit = "Hz",
-                            least = 0.1,
-                            most = 100_000)
-                    @Nullable Double noiseHertz,
-            @Fact(value = "signal", unit = "V", least = 0.000_1, most = 100) double signalVolts,
-            @Fact(value = "rejection of the input or isolator that is there", unit = "dB", least = 0, most = 140, usual = "0")
-                    @Nullable Double rejectionDecibels,
-            @Fact(value = "noise is heard less than this below the signal", unit = "dB", least = 10, most = 120, usual = "60")
-                    @Nullable Double audibleDecibels,
+                    value = "frequency of the noise; needs loopRadius and groundOffsetVolts",
+                    unit = "Hz",
+                    least = 0.1,
+                    most = 100_000)
+            @Nullable
+            Double noiseHertz,
+
+            @Fact(value = "signal", unit = "V", least = 0.000_1, most = 100)
+            double signalVolts,
+
+            @Fact(
+                    value = "rejection of the input or isolator that is there",
+                    unit = "dB",
+                    least = 0,
+                    most = 140,
+                    usual = "0")
+            @Nullable
+            Double rejectionDecibels,
+
+            @Fact(
+                    value = "noise is heard less than this below the signal",
+                    unit = "dB",
+                    least = 10,
+                    most = 120,
+                    usual = "60")
+            @Nullable
+            Double audibleDecibels,
+
             @Fact(value = "rejection of an isolator to be added", unit = "dB", least = 0, most = 140, usual = "60")
-                    @Nullable Double isolatorDecibels,
-            @Fact(value = "rejection of a differential input in its place", unit = "dB", least = 0, most = 140, usual = "40")
-                    @Nullable Double differentialDecibels,
+            @Nullable
+            Double isolatorDecibels,
+
             @Fact(
-                            value = "share of the offset that is left with both grounds at one point",
-                            least = 0.000_1,
-                            most = 1,
-                            usual = "0.05")
-                    @Nullable Double singlePointShare,
+                    value = "rejection of a differential input in its place",
+                    unit = "dB",
+                    least = 0,
+                    most = 140,
+                    usual = "40")
+            @Nullable
+            Double differentialDecibels,
+
+            @Fact(
+                    value = "share of the offset that is left with both grounds at one point",
+                    least = 0.000_1,
+                    most = 1,
+                    usual = "0.05")
+            @Nullable
+            Double singlePointShare,
+
             @Fact(value = "how many times thicker a ground is thought of, by area", least = 1, most = 100, usual = "2")
-                    @Nullable Double groundAreaTimes) {
+            @Nullable
+            Double groundAreaTimes) {
 
         public GroundNoiseQuestion {
             Guard guard = new Guard();
@@ -114,13 +162,26 @@ public final class GroundNoiseCalculation
 
     /** Noise, and what helps. */
     public record GroundNoiseAnswer(
-            @Fact(value = "noise added to the signal, behind what rejects it", unit = "V") double noiseVolts,
-            @Fact(value = "how far that is below the signal", unit = "dB") double belowSignalDecibels,
+            @Fact(value = "noise added to the signal, behind what rejects it", unit = "V")
+            double noiseVolts,
+
+            @Fact(value = "how far that is below the signal", unit = "dB")
+            double belowSignalDecibels,
+
             @Fact("whether it is heard") boolean audible,
-            @Fact(value = "resistance of the shield", unit = "Ω") double shieldOhms,
-            @Fact(value = "current along the shield", unit = "A") double shieldAmps,
-            @Fact(value = "inductance of the loop", unit = "µH") @Nullable Double loopMicrohenries,
-            @Fact(value = "above this it holds the current back", unit = "Hz") @Nullable Double cornerHertz,
+
+            @Fact(value = "resistance of the shield", unit = "Ω")
+            double shieldOhms,
+
+            @Fact(value = "current along the shield", unit = "A")
+            double shieldAmps,
+
+            @Fact(value = "inductance of the loop", unit = "µH") @Nullable
+            Double loopMicrohenries,
+
+            @Fact(value = "above this it holds the current back", unit = "Hz") @Nullable
+            Double cornerHertz,
+
             @Fact("what each fix gives, the quietest first") List<NoiseFixEffect> fixes,
             List<Assumption> assumptions,
             List<Step> working,
@@ -132,7 +193,10 @@ public final class GroundNoiseCalculation
     public record NoiseFixEffect(
             @Fact("what is done") NoiseFix fix,
             @Fact(value = "noise that is left", unit = "V") double noiseVolts,
-            @Fact(value = "how far that is below the signal", unit = "dB") double belowSignalDecibels,
+
+            @Fact(value = "how far that is below the signal", unit = "dB")
+            double belowSignalDecibels,
+
             @Fact("whether it is still heard") boolean audible,
             @Fact("what to mind") String about) {}
 
@@ -147,7 +211,8 @@ public final class GroundNoiseCalculation
             loopOhms = shield + other;
         }
         @Nullable Double henries = henries(asked, sheet);
-        @Nullable Double corner = henries == null
+        @Nullable
+        Double corner = henries == null
                 ? null
                 : Double.valueOf(sheet.step(
                         "the inductance holds the current back above",
@@ -182,7 +247,11 @@ public final class GroundNoiseCalculation
                 given("Us", signal, "V"),
                 given("Un", noise, "V"));
         double audible = sheet.orAssume(
-                asked.audibleDecibels(), "audibleDecibels", 60, "dB", "noise is heard above: common practice, no source");
+                asked.audibleDecibels(),
+                "audibleDecibels",
+                60,
+                "dB",
+                "noise is heard above: common practice, no source");
         return new GroundNoiseAnswer(
                 noise,
                 below,
@@ -257,7 +326,11 @@ public final class GroundNoiseCalculation
     private static List<NoiseFixEffect> fixes(
             GroundNoiseQuestion asked, double raw, double rejection, double signal, double audible, Worksheet sheet) {
         double isolator = sheet.orAssume(
-                asked.isolatorDecibels(), "isolatorDecibels", 60, "dB", "of a small transformer: common practice, no source");
+                asked.isolatorDecibels(),
+                "isolatorDecibels",
+                60,
+                "dB",
+                "of a small transformer: common practice, no source");
         double differential = sheet.orAssume(
                 asked.differentialDecibels(),
                 "differentialDecibels",

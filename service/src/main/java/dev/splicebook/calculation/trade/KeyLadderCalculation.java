@@ -31,13 +31,15 @@ import org.jspecify.annotations.Nullable;
 @AutoService(Calculation.class)
 @AboutCalculation(
         name = "key-ladder",
-        purpose = "What each steering-wheel key of a resistive ladder reads, which keys can be taken for one another, and"
-                + " which key a reading is.",
-        method = "The ladder and one fixed resistor divide the supply, which is the converter's reference too, so that supply"
-                + " volts drop out of the counts: 2^bits times the share, rounded. Windows meet halfway between neighbours."
-                + " A key can be confused where tolerances, a contact from new to worn, and one count of the converter carry"
-                + " its reading into another's window; how probable that is, is computed from the spread of each part, not"
-                + " drawn. Two keys pressed at once are left out.",
+        purpose =
+                "What each steering-wheel key of a resistive ladder reads, which keys can be taken for one another, and"
+                        + " which key a reading is.",
+        method =
+                "The ladder and one fixed resistor divide the supply, which is the converter's reference too, so that supply"
+                        + " volts drop out of the counts: 2^bits times the share, rounded. Windows meet halfway between neighbours."
+                        + " A key can be confused where tolerances, a contact from new to worn, and one count of the converter carry"
+                        + " its reading into another's window; how probable that is, is computed from the spread of each part, not"
+                        + " drawn. Two keys pressed at once are left out.",
         sources = {
             "voltage divider: Ohm's law",
             "resistors within tolerance, three standard deviations where normal; converters off by a count: common practice,"
@@ -59,34 +61,76 @@ public final class KeyLadderCalculation
 
     /** A ladder, its reader, and readings to be told. */
     public record KeyLadderQuestion(
-            @Fact(value = "series: a chain that a key shorts behind its own resistor; parallel: a resistor for each key", usual = "parallel")
-                    @Nullable LadderArrangement arrangement,
-            @Fact(value = "the keys; in a chain the one nearest to the reader first", leastEntries = 1, mostEntries = 32)
-                    List<LadderKey> keys,
             @Fact(
-                            value = "resistor that is always there: behind the last key of a chain, or beside the keys of a set",
-                            unit = "Ω",
-                            least = 0.1,
-                            most = 1e7,
-                            usual = "open")
-                    @Nullable Double endOhms,
-            @Fact(value = "fixed resistor: the pull-up, or the pull-down if read across it", unit = "Ω", least = 1, most = 1e7)
-                    double pullUpOhms,
+                    value =
+                            "series: a chain that a key shorts behind its own resistor; parallel: a resistor for each key",
+                    usual = "parallel")
+            @Nullable
+            LadderArrangement arrangement,
+
             @Fact(
-                            value = "keys, the fixed resistor being the pull-up; or fixed, the keys standing on the supply's side",
-                            usual = "keys")
-                    @Nullable LadderReadAcross readAcross,
+                    value = "the keys; in a chain the one nearest to the reader first",
+                    leastEntries = 1,
+                    mostEntries = 32)
+            List<LadderKey> keys,
+
+            @Fact(
+                    value =
+                            "resistor that is always there: behind the last key of a chain, or beside the keys of a set",
+                    unit = "Ω",
+                    least = 0.1,
+                    most = 1e7,
+                    usual = "open")
+            @Nullable
+            Double endOhms,
+
+            @Fact(
+                    value = "fixed resistor: the pull-up, or the pull-down if read across it",
+                    unit = "Ω",
+                    least = 1,
+                    most = 1e7)
+            double pullUpOhms,
+
+            @Fact(
+                    value =
+                            "keys, the fixed resistor being the pull-up; or fixed, the keys standing on the supply's side",
+                    usual = "keys")
+            @Nullable
+            LadderReadAcross readAcross,
+
             @Fact(value = "supply and reference of the converter", unit = "V", least = 0.5, most = 30, usual = "5")
-                    @Nullable Double supplyVolts,
+            @Nullable
+            Double supplyVolts,
+
             @Fact(value = "tolerance of the ladder's resistors, as a share", least = 0, most = 0.5, usual = "0.05")
-                    @Nullable Double toleranceShare,
-            @Fact(value = "tolerance of the fixed resistor, as a share", least = 0, most = 0.5, usual = "as the ladder's")
-                    @Nullable Double pullUpToleranceShare,
-            @Fact(value = "how values lie within tolerance", usual = "normal") @Nullable LadderSpread spread,
-            @Fact(value = "bits of the converter", least = 4, most = 16, usual = "10") @Nullable Integer adcBits,
-            @Fact(value = "resistance of a worn contact; a new one has none", unit = "Ω", least = 0, most = 10_000, usual = "0")
-                    @Nullable Double contactOhms,
-            @Fact(value = "readings whose keys are wanted", mostEntries = 100) List<LadderReading> readings) {
+            @Nullable
+            Double toleranceShare,
+
+            @Fact(
+                    value = "tolerance of the fixed resistor, as a share",
+                    least = 0,
+                    most = 0.5,
+                    usual = "as the ladder's")
+            @Nullable
+            Double pullUpToleranceShare,
+
+            @Fact(value = "how values lie within tolerance", usual = "normal") @Nullable
+            LadderSpread spread,
+
+            @Fact(value = "bits of the converter", least = 4, most = 16, usual = "10") @Nullable
+            Integer adcBits,
+
+            @Fact(
+                    value = "resistance of a worn contact; a new one has none",
+                    unit = "Ω",
+                    least = 0,
+                    most = 10_000,
+                    usual = "0")
+            @Nullable
+            Double contactOhms,
+
+            @Fact(value = "readings whose keys are wanted", mostEntries = 100)
+            List<LadderReading> readings) {
 
         public KeyLadderQuestion {
             keys = List.copyOf(keys);
@@ -114,18 +158,23 @@ public final class KeyLadderCalculation
 
     /** A key. */
     public record LadderKey(
-            @Fact("what it does; not none, which is no key pressed") String name,
+            @Fact("what it does; not none, which is no key pressed")
+            String name,
+
             @Fact(
-                            value = "its own resistor; in a chain the one between the key before it and itself",
-                            unit = "Ω",
-                            least = 0,
-                            most = 1e7)
-                    double ohms) {
+                    value = "its own resistor; in a chain the one between the key before it and itself",
+                    unit = "Ω",
+                    least = 0,
+                    most = 1e7)
+            double ohms) {
 
         public LadderKey {
             new Guard()
                     .refuseIf(
-                            KeyLadder.NONE.equals(name), "name", "reserved", () -> "\"none\" is the name of no key pressed")
+                            KeyLadder.NONE.equals(name),
+                            "name",
+                            "reserved",
+                            () -> "\"none\" is the name of no key pressed")
                     .check();
         }
     }
@@ -133,18 +182,36 @@ public final class KeyLadderCalculation
     /** A reading, in one of three ways. */
     public record LadderReading(
             @Fact(value = "at the reader, at most its supply; or counts or ohms", unit = "V", least = 0, most = 30)
-                    @Nullable Double volts,
-            @Fact(value = "of the converter; or volts or ohms", least = 0, most = 65_535) @Nullable Integer counts,
-            @Fact(value = "of the ladder, unplugged from its reader; or volts or counts", unit = "Ω", least = 0, most = 1e9)
-                    @Nullable Double ohms) {
+            @Nullable
+            Double volts,
+
+            @Fact(value = "of the converter; or volts or ohms", least = 0, most = 65_535) @Nullable
+            Integer counts,
+
+            @Fact(
+                    value = "of the ladder, unplugged from its reader; or volts or counts",
+                    unit = "Ω",
+                    least = 0,
+                    most = 1e9)
+            @Nullable
+            Double ohms) {
 
         public LadderReading {
-            long given =
-                    Stream.of(volts != null, counts != null, ohms != null).filter(each -> each).count();
+            long given = Stream.of(volts != null, counts != null, ohms != null)
+                    .filter(each -> each)
+                    .count();
             String second = volts != null && counts != null ? "counts" : "ohms";
             new Guard()
-                    .refuseIf(given == 0, "volts", "missing-field", () -> "volts is missing; volts, counts or ohms is given")
-                    .refuseIf(given > 1, second, "either-or", () -> second + " stands beside another; one of the three is given")
+                    .refuseIf(
+                            given == 0,
+                            "volts",
+                            "missing-field",
+                            () -> "volts is missing; volts, counts or ohms is given")
+                    .refuseIf(
+                            given > 1,
+                            second,
+                            "either-or",
+                            () -> second + " stands beside another; one of the three is given")
                     .check();
         }
     }
@@ -158,11 +225,19 @@ public final class KeyLadderCalculation
 
     /** Readings by key, confusions, and keys by reading. */
     public record KeyLadderAnswer(
-            @Fact("the learning table: each key and none, by ascending reading") List<LadderLevel> levels,
-            @Fact("keys that can be taken for one another, the most probable first") List<LadderConfusion> confusions,
-            @Fact("least counts between what a key may read and the end of its window; negative where windows are overrun")
-                    double leastMarginCounts,
-            @Fact("the key of each reading, in the order given") List<LadderIdentified> readings,
+            @Fact("the learning table: each key and none, by ascending reading")
+            List<LadderLevel> levels,
+
+            @Fact("keys that can be taken for one another, the most probable first")
+            List<LadderConfusion> confusions,
+
+            @Fact(
+                    "least counts between what a key may read and the end of its window; negative where windows are overrun")
+            double leastMarginCounts,
+
+            @Fact("the key of each reading, in the order given")
+            List<LadderIdentified> readings,
+
             List<Assumption> assumptions,
             List<Step> working,
             List<String> sources,
@@ -172,28 +247,43 @@ public final class KeyLadderCalculation
     /** What a key, or none, reads. */
     public record LadderLevel(
             @Fact("the key, or none for no key pressed") String key,
-            @Fact(value = "of the ladder with the contact worn; absent if open", unit = "Ω") @Nullable Double ohms,
+
+            @Fact(value = "of the ladder with the contact worn; absent if open", unit = "Ω") @Nullable
+            Double ohms,
+
             @Fact(value = "at the reader", unit = "V") double volts,
             @Fact("of the converter") int counts,
-            @Fact("least counts that tolerances, contact and converter allow, unrounded") double leastCounts,
+
+            @Fact("least counts that tolerances, contact and converter allow, unrounded")
+            double leastCounts,
+
             @Fact("most counts that they allow, unrounded") double mostCounts,
+
             @Fact("first count that is taken for it; absent if the converter cannot tell it from its neighbour")
-                    @Nullable Integer windowFromCounts,
-            @Fact("last count that is taken for it; absent likewise") @Nullable Integer windowToCounts) {}
+            @Nullable
+            Integer windowFromCounts,
+
+            @Fact("last count that is taken for it; absent likewise") @Nullable
+            Integer windowToCounts) {}
 
     /** One key taken for another. */
     public record LadderConfusion(
             @Fact("the key that is pressed") String pressed,
             @Fact("the key that it is taken for") String readAs,
             @Fact("how probable that is, from 0 to 1") double probability,
+
             @Fact("whether tolerances alone can bring it about; otherwise it is the tail of a normal spread")
-                    boolean withinTolerance) {}
+            boolean withinTolerance) {}
 
     /** The key of a reading. */
     public record LadderIdentified(
             @Fact("one, ambiguous or no-key-fits") LadderMatch match,
-            @Fact("every key that tolerances allow, the nearest first") List<String> keys,
-            @Fact("the key that reads nearest, whether it fits or not") String nearest) {
+
+            @Fact("every key that tolerances allow, the nearest first")
+            List<String> keys,
+
+            @Fact("the key that reads nearest, whether it fits or not")
+            String nearest) {
 
         static LadderIdentified of(Identified identified) {
             int fitting = identified.keys().size();
@@ -213,8 +303,9 @@ public final class KeyLadderCalculation
         List<KeyLadder.Confusion> confusions = ladder.confusions();
         double steps = 1 << ladder.adcBits();
         if (!confusions.isEmpty() && confusions.get(0).probability() > NUISANCE_PROBABILITY) {
-            sheet.caution("Keys of this ladder are likely to be taken for one another: let the interface learn each key on the"
-                    + " very vehicle, or fit closer resistors.");
+            sheet.caution(
+                    "Keys of this ladder are likely to be taken for one another: let the interface learn each key on the"
+                            + " very vehicle, or fit closer resistors.");
         }
         return new KeyLadderAnswer(
                 levels.stream()
@@ -244,7 +335,11 @@ public final class KeyLadderCalculation
 
     private static KeyLadder ladder(KeyLadderQuestion asked, Worksheet sheet) {
         double tolerance = sheet.orAssume(
-                asked.toleranceShare(), "toleranceShare", 0.05, "", "usual carbon resistors: common practice, no source");
+                asked.toleranceShare(),
+                "toleranceShare",
+                0.05,
+                "",
+                "usual carbon resistors: common practice, no source");
         return new KeyLadder(
                 sheet.orAssume(
                         asked.arrangement(), "arrangement", LadderArrangement.PARALLEL, "a resistor for each key"),
@@ -253,7 +348,8 @@ public final class KeyLadderCalculation
                         .toList(),
                 asked.endOhms(),
                 asked.pullUpOhms(),
-                sheet.orAssume(asked.readAcross(), "readAcross", LadderReadAcross.KEYS, "the fixed resistor is a pull-up"),
+                sheet.orAssume(
+                        asked.readAcross(), "readAcross", LadderReadAcross.KEYS, "the fixed resistor is a pull-up"),
                 sheet.orAssume(asked.contactOhms(), "contactOhms", 0, "Ω", "new contacts"),
                 tolerance,
                 sheet.orAssume(asked.pullUpToleranceShare(), "pullUpToleranceShare", tolerance, "", "as the ladder's"),
@@ -321,7 +417,10 @@ public final class KeyLadderCalculation
             row.add(given("Re", end, "Ω"));
         }
         sheet.step(
-                level.key() + (beside ? ": the key's resistor and contact beside the end resistor" : ": what stands in its row"),
+                level.key()
+                        + (beside
+                                ? ": the key's resistor and contact beside the end resistor"
+                                : ": what stands in its row"),
                 beside ? "R = (" + sum + ") × Re / (" + sum + " + Re)" : "R = " + sum,
                 level.ohms(),
                 "Ω",

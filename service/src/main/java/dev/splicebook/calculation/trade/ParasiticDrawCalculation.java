@@ -25,12 +25,14 @@ import org.jspecify.annotations.Nullable;
 @AutoService(Calculation.class)
 @AboutCalculation(
         name = "parasitic-draw",
-        purpose = "What a vehicle draws asleep, how many days it may stand before it does not start, and which entry is out of"
-                + " the ordinary.",
-        method = "The entries are summed; a drop across a fuse is turned into its current by the fuse's cold resistance. The"
-                + " charge falls by the draw and by self-discharge until what may be taken is gone; cold leaves less to take."
-                + " An entry is out of the ordinary above 1.5 times its usual draw and by more than 1 mA, or above 25 mA where"
-                + " no usual draw is known. Reserve minutes count as ampere-hours at 25 A, fewer than at a slow draw.",
+        purpose =
+                "What a vehicle draws asleep, how many days it may stand before it does not start, and which entry is out of"
+                        + " the ordinary.",
+        method =
+                "The entries are summed; a drop across a fuse is turned into its current by the fuse's cold resistance. The"
+                        + " charge falls by the draw and by self-discharge until what may be taken is gone; cold leaves less to take."
+                        + " An entry is out of the ordinary above 1.5 times its usual draw and by more than 1 mA, or above 25 mA where"
+                        + " no usual draw is known. Reserve minutes count as ampere-hours at 25 A, fewer than at a slow draw.",
         sources = {
             "service literature: 25 to 50 mA are usual once the modules sleep",
             "blade fuse cold resistance, 7.70 mΩ at 10 A and 3.38 mΩ at 20 A: a secondary copy of a maker's table",
@@ -47,33 +49,50 @@ public final class ParasiticDrawCalculation
 
     /** Loads or fuses, and the battery. */
     public record ParasiticDrawQuestion(
-            @Fact(value = "loads asleep; or fuses", mostEntries = 60) List<SleepingLoad> loads,
-            @Fact(value = "drops read across fuses; or loads", mostEntries = 60) List<FuseDrop> fuses,
-            @Fact(value = "reserve capacity of the battery: minutes at 25 A; or ampereHours", unit = "min", least = 1, most = 2000)
-                    @Nullable Double reserveMinutes,
+            @Fact(value = "loads asleep; or fuses", mostEntries = 60)
+            List<SleepingLoad> loads,
+
+            @Fact(value = "drops read across fuses; or loads", mostEntries = 60)
+            List<FuseDrop> fuses,
+
             @Fact(
-                            value = "capacity of the battery; or reserveMinutes",
-                            unit = "Ah",
-                            least = 0.5,
-                            most = 2000,
-                            usual = "60")
-                    @Nullable Double ampereHours,
+                    value = "reserve capacity of the battery: minutes at 25 A; or ampereHours",
+                    unit = "min",
+                    least = 1,
+                    most = 2000)
+            @Nullable
+            Double reserveMinutes,
+
             @Fact(
-                            value = "share of a full charge that may be gone for a start at 27 °C and above",
-                            least = 0.05,
-                            most = 1,
-                            usual = "0.5")
-                    @Nullable Double allowedDischargeShare,
-            @Fact(value = "charge when the vehicle is parked, 1 being full", least = 0, most = 1, usual = "1")
-                    @Nullable Double startCharge,
+                    value = "capacity of the battery; or reserveMinutes",
+                    unit = "Ah",
+                    least = 0.5,
+                    most = 2000,
+                    usual = "60")
+            @Nullable
+            Double ampereHours,
+
             @Fact(
-                            value = "share of its charge that the battery loses by itself in a month at 25 °C",
-                            least = 0,
-                            most = 0.5,
-                            usual = "0.05")
-                    @Nullable Double selfDischargePerMonth,
-            @Fact(value = "temperature of the battery", unit = "°C", least = -40, most = 70, usual = "25")
-                    @Nullable Double celsius) {
+                    value = "share of a full charge that may be gone for a start at 27 °C and above",
+                    least = 0.05,
+                    most = 1,
+                    usual = "0.5")
+            @Nullable
+            Double allowedDischargeShare,
+
+            @Fact(value = "charge when the vehicle is parked, 1 being full", least = 0, most = 1, usual = "1") @Nullable
+            Double startCharge,
+
+            @Fact(
+                    value = "share of its charge that the battery loses by itself in a month at 25 °C",
+                    least = 0,
+                    most = 0.5,
+                    usual = "0.05")
+            @Nullable
+            Double selfDischargePerMonth,
+
+            @Fact(value = "temperature of the battery", unit = "°C", least = -40, most = 70, usual = "25") @Nullable
+            Double celsius) {
 
         public ParasiticDrawQuestion {
             loads = List.copyOf(loads);
@@ -88,34 +107,57 @@ public final class ParasiticDrawCalculation
     /** A load asleep. */
     public record SleepingLoad(
             @Fact("what it is") String name,
-            @Fact(value = "drawn asleep", unit = "mA", least = 0, most = 100_000) double milliamps,
-            @Fact(value = "what it usually draws asleep", unit = "mA", least = 0, most = 100_000)
-                    @Nullable Double usualMilliamps) {}
+
+            @Fact(value = "drawn asleep", unit = "mA", least = 0, most = 100_000)
+            double milliamps,
+
+            @Fact(value = "what it usually draws asleep", unit = "mA", least = 0, most = 100_000) @Nullable
+            Double usualMilliamps) {}
 
     /** A reading across a fuse. */
     public record FuseDrop(
-            @Fact(value = "what it feeds, or its place", usual = "its number in the list") @Nullable String name,
-            @Fact(value = "rating of the fuse", unit = "A", least = 1, most = 100) double ratingAmps,
-            @Fact(value = "drop across it", unit = "mV", least = 0, most = 100) double millivolts,
+            @Fact(value = "what it feeds, or its place", usual = "its number in the list") @Nullable
+            String name,
+
+            @Fact(value = "rating of the fuse", unit = "A", least = 1, most = 100)
+            double ratingAmps,
+
+            @Fact(value = "drop across it", unit = "mV", least = 0, most = 100)
+            double millivolts,
+
             @Fact(
-                            value = "its cold resistance",
-                            unit = "mΩ",
-                            least = 0.1,
-                            most = 500,
-                            usual = "7.70 at 10 A, 3.38 at 20 A, otherwise an estimate")
-                    @Nullable Double milliohms,
-            @Fact(value = "what usually flows through it asleep", unit = "mA", least = 0, most = 100_000)
-                    @Nullable Double usualMilliamps) {}
+                    value = "its cold resistance",
+                    unit = "mΩ",
+                    least = 0.1,
+                    most = 500,
+                    usual = "7.70 at 10 A, 3.38 at 20 A, otherwise an estimate")
+            @Nullable
+            Double milliohms,
+
+            @Fact(value = "what usually flows through it asleep", unit = "mA", least = 0, most = 100_000) @Nullable
+            Double usualMilliamps) {}
 
     /** The draw and how long it may last. */
     public record ParasiticDrawAnswer(
             @Fact(value = "draw in all", unit = "mA") double milliamps,
-            @Fact("below-usual, usual (25 to 50 mA) or excessive") DrawVerdict verdict,
+
+            @Fact("below-usual, usual (25 to 50 mA) or excessive")
+            DrawVerdict verdict,
+
             @Fact("the entries, in the order given") List<SleepingEntry> entries,
-            @Fact("names of the entries that are out of the ordinary") List<String> outOfOrdinary,
-            @Fact(value = "capacity that was counted with", unit = "Ah") double ampereHours,
-            @Fact("charge below which the vehicle may not start, 1 being full") double leastCharge,
-            @Fact(value = "days until then; absent if nothing is drawn", unit = "d") @Nullable Double days,
+
+            @Fact("names of the entries that are out of the ordinary")
+            List<String> outOfOrdinary,
+
+            @Fact(value = "capacity that was counted with", unit = "Ah")
+            double ampereHours,
+
+            @Fact("charge below which the vehicle may not start, 1 being full")
+            double leastCharge,
+
+            @Fact(value = "days until then; absent if nothing is drawn", unit = "d") @Nullable
+            Double days,
+
             List<Assumption> assumptions,
             List<Step> working,
             List<String> sources,
@@ -217,8 +259,9 @@ public final class ParasiticDrawCalculation
                     given("U", fuse.millivolts(), "mV"),
                     given("R", milliohms, "mΩ"));
             if (milliamps > 1000 * fuse.ratingAmps()) {
-                sheet.caution("A drop that means more than a fuse's rating is no reading of a sound fuse: it is blown, or the"
-                        + " meter's leads do not touch it.");
+                sheet.caution(
+                        "A drop that means more than a fuse's rating is no reading of a sound fuse: it is blown, or the"
+                                + " meter's leads do not touch it.");
             }
             loads.add(new ParasiticDraw.Load(name, milliamps, fuse.usualMilliamps()));
         }
@@ -228,7 +271,8 @@ public final class ParasiticDrawCalculation
     private static double milliohms(double ratingAmps, int index, Worksheet sheet) {
         boolean published = FuseResistance.isPublished(ratingAmps);
         if (!published) {
-            sheet.caution("The resistance of a fuse that is not 10 or 20 A is an estimate: compare with a clamp meter.");
+            sheet.caution(
+                    "The resistance of a fuse that is not 10 or 20 A is an estimate: compare with a clamp meter.");
         }
         return sheet.assume(
                 "fuses[" + index + "].milliohms",

@@ -26,13 +26,15 @@ import org.jspecify.annotations.Nullable;
 @AutoService(Calculation.class)
 @AboutCalculation(
         name = "relay-drive",
-        purpose = "Whether an output can drive a relay's coil, what the coil does to it when it is turned off with nothing, a"
-                + " diode or a resistor across, and whether the contact bears its load.",
-        method = "Coil current by Ohm's law at 20 °C, where it is greatest. After opening the current falls after L·di/dt ="
-                + " −i·R − v through what is across the coil. A diode is a plain junction unless its drop is given. With"
-                + " nothing across, the volts are what the coil's energy makes of its stray capacity, unless something breaks"
-                + " down first. Release is when the current is down to the release share of its nominal one; the armature's"
-                + " own milliseconds come on top.",
+        purpose =
+                "Whether an output can drive a relay's coil, what the coil does to it when it is turned off with nothing, a"
+                        + " diode or a resistor across, and whether the contact bears its load.",
+        method =
+                "Coil current by Ohm's law at 20 °C, where it is greatest. After opening the current falls after L·di/dt ="
+                        + " −i·R − v through what is across the coil. A diode is a plain junction unless its drop is given. With"
+                        + " nothing across, the volts are what the coil's energy makes of its stray capacity, unless something breaks"
+                        + " down first. Release is when the current is down to the release share of its nominal one; the armature's"
+                        + " own milliseconds come on top.",
         sources = {
             "v = L·di/dt and Ohm's law: laws; decay through a junction checked with a circuit simulator",
             "an unsuppressed 12 V relay coil: 1000 to 1500 V, published in service literature",
@@ -53,47 +55,91 @@ public final class RelayDriveCalculation
 
     /** Coil, driver and contact. */
     public record RelayDriveQuestion(
-            @Fact(value = "nominal volts of the coil", unit = "V", least = 3, most = 60, usual = "12")
-                    @Nullable Double coilVolts,
-            @Fact(value = "resistance of the coil at 20 °C", unit = "Ω", least = 1, most = 20_000) double coilOhms,
-            @Fact(value = "supply", unit = "V", least = 1, most = 60, usual = "14.2") @Nullable Double supplyVolts,
-            @Fact(value = "most that the output gives or sinks", unit = "A", least = 0.001, most = 200)
-                    @Nullable Double driverLimitAmps,
-            @Fact(value = "inductance of the coil", unit = "H", least = 1e-6, most = 100, usual = "2.5 ms times its ohms")
-                    @Nullable Double inductanceHenries,
-            @Fact(value = "what is across the coil", usual = "none") @Nullable CoilClamp clamp,
-            @Fact(value = "drop of the diode", unit = "V", least = 0.1, most = 100, usual = "by the law of a plain junction")
-                    @Nullable Double diodeVolts,
-            @Fact(value = "resistor across the coil", unit = "Ω", least = 1, most = 1_000_000, usual = "680")
-                    @Nullable Double resistorOhms,
-            @Fact(value = "stray capacity of the coil and its wiring", unit = "nF", least = 0.001, most = 1000, usual = "2")
-                    @Nullable Double strayNanofarads,
+            @Fact(value = "nominal volts of the coil", unit = "V", least = 3, most = 60, usual = "12") @Nullable
+            Double coilVolts,
+
+            @Fact(value = "resistance of the coil at 20 °C", unit = "Ω", least = 1, most = 20_000)
+            double coilOhms,
+
+            @Fact(value = "supply", unit = "V", least = 1, most = 60, usual = "14.2") @Nullable
+            Double supplyVolts,
+
+            @Fact(value = "most that the output gives or sinks", unit = "A", least = 0.001, most = 200) @Nullable
+            Double driverLimitAmps,
+
             @Fact(
-                            value = "share of the nominal volts at which a coil of 20 °C pulls in for certain",
-                            least = 0.1,
-                            most = 1,
-                            usual = "0.6")
-                    @Nullable Double pullInShare,
+                    value = "inductance of the coil",
+                    unit = "H",
+                    least = 1e-6,
+                    most = 100,
+                    usual = "2.5 ms times its ohms")
+            @Nullable
+            Double inductanceHenries,
+
+            @Fact(value = "what is across the coil", usual = "none") @Nullable
+            CoilClamp clamp,
+
             @Fact(
-                            value = "share of the nominal volts at which it has let go for certain",
-                            least = 0.01,
-                            most = 0.9,
-                            usual = "0.1")
-                    @Nullable Double releaseShare,
+                    value = "drop of the diode",
+                    unit = "V",
+                    least = 0.1,
+                    most = 100,
+                    usual = "by the law of a plain junction")
+            @Nullable
+            Double diodeVolts,
+
+            @Fact(value = "resistor across the coil", unit = "Ω", least = 1, most = 1_000_000, usual = "680") @Nullable
+            Double resistorOhms,
+
+            @Fact(
+                    value = "stray capacity of the coil and its wiring",
+                    unit = "nF",
+                    least = 0.001,
+                    most = 1000,
+                    usual = "2")
+            @Nullable
+            Double strayNanofarads,
+
+            @Fact(
+                    value = "share of the nominal volts at which a coil of 20 °C pulls in for certain",
+                    least = 0.1,
+                    most = 1,
+                    usual = "0.6")
+            @Nullable
+            Double pullInShare,
+
+            @Fact(
+                    value = "share of the nominal volts at which it has let go for certain",
+                    least = 0.01,
+                    most = 0.9,
+                    usual = "0.1")
+            @Nullable
+            Double releaseShare,
+
             @Fact(value = "temperature of the coil at its hottest", unit = "°C", least = -40, most = 180, usual = "85")
-                    @Nullable Double coilCelsius,
+            @Nullable
+            Double coilCelsius,
+
             @Fact(value = "lowest supply at which it must pull in", unit = "V", least = 1, most = 60, usual = "9.5")
-                    @Nullable Double lowSupplyVolts,
-            @Fact(value = "what the contact switches", usual = "resistive") @Nullable ContactLoad contactLoad,
-            @Fact(value = "steady current of that", unit = "A", least = 0.001, most = 1000) @Nullable Double contactLoadAmps,
-            @Fact(value = "rating of the contact, resistive", unit = "A", least = 0.01, most = 1000)
-                    @Nullable Double contactRatingAmps,
+            @Nullable
+            Double lowSupplyVolts,
+
+            @Fact(value = "what the contact switches", usual = "resistive") @Nullable
+            ContactLoad contactLoad,
+
+            @Fact(value = "steady current of that", unit = "A", least = 0.001, most = 1000) @Nullable
+            Double contactLoadAmps,
+
+            @Fact(value = "rating of the contact, resistive", unit = "A", least = 0.01, most = 1000) @Nullable
+            Double contactRatingAmps,
+
             @Fact(
-                            value = "share of that rating that such a load may use",
-                            least = 0.05,
-                            most = 1,
-                            usual = "1 resistive, 0.6 inductive, 0.5 lamp or motor")
-                    @Nullable Double contactUsableShare) {
+                    value = "share of that rating that such a load may use",
+                    least = 0.05,
+                    most = 1,
+                    usual = "1 resistive, 0.6 inductive, 0.5 lamp or motor")
+            @Nullable
+            Double contactUsableShare) {
 
         public RelayDriveQuestion {
             Guard guard = new Guard();
@@ -114,21 +160,47 @@ public final class RelayDriveCalculation
 
     /** Coil, driver, flyback and contact. */
     public record RelayDriveAnswer(
-            @Fact(value = "current of the coil at 20 °C", unit = "A") double coilAmps,
+            @Fact(value = "current of the coil at 20 °C", unit = "A")
+            double coilAmps,
+
             @Fact(value = "heat of the coil", unit = "W") double coilWatts,
+
             @Fact(value = "what the output carries: the coil, and the resistor where one is fitted", unit = "A")
-                    double driverAmps,
-            @Fact("whether the output can drive it, of amperes alone; absent without a limit") @Nullable Boolean canDrive,
-            @Fact("limit over current; at least 1 can be driven") @Nullable Double driverMargin,
-            @Fact(value = "volts at which the hot coil pulls in for certain", unit = "V") double pullInVolts,
-            @Fact("whether it pulls in hot, at the lowest supply") boolean pullsIn,
-            @Fact(value = "time constant of the coil alone", unit = "ms") double tauMilliseconds,
-            @Fact("what is across the coil, given or assumed") CoilClamp clamp,
-            @Fact("what happens at opening with each, the one across first") List<FlybackCase> flyback,
-            @Fact(value = "what the contact may carry of such a load", unit = "A") @Nullable Double contactUsableAmps,
-            @Fact("that over the load; at least 1 bears it") @Nullable Double contactMargin,
-            @Fact("whether the contact bears the load") @Nullable Boolean contactBears,
-            @Fact(value = "what such a load may draw at first", unit = "A") @Nullable Double contactInrushAmps,
+            double driverAmps,
+
+            @Fact("whether the output can drive it, of amperes alone; absent without a limit") @Nullable
+            Boolean canDrive,
+
+            @Fact("limit over current; at least 1 can be driven") @Nullable
+            Double driverMargin,
+
+            @Fact(value = "volts at which the hot coil pulls in for certain", unit = "V")
+            double pullInVolts,
+
+            @Fact("whether it pulls in hot, at the lowest supply")
+            boolean pullsIn,
+
+            @Fact(value = "time constant of the coil alone", unit = "ms")
+            double tauMilliseconds,
+
+            @Fact("what is across the coil, given or assumed")
+            CoilClamp clamp,
+
+            @Fact("what happens at opening with each, the one across first")
+            List<FlybackCase> flyback,
+
+            @Fact(value = "what the contact may carry of such a load", unit = "A") @Nullable
+            Double contactUsableAmps,
+
+            @Fact("that over the load; at least 1 bears it") @Nullable
+            Double contactMargin,
+
+            @Fact("whether the contact bears the load") @Nullable
+            Boolean contactBears,
+
+            @Fact(value = "what such a load may draw at first", unit = "A") @Nullable
+            Double contactInrushAmps,
+
             List<Assumption> assumptions,
             List<Step> working,
             List<String> sources,
@@ -138,11 +210,18 @@ public final class RelayDriveCalculation
     /** A coil that is turned off with something, or nothing, across it. */
     public record FlybackCase(
             @Fact("what is across the coil") CoilClamp clamp,
-            @Fact(value = "volts across the coil at most, against the supply", unit = "V") double coilVolts,
-            @Fact(value = "volts across the open output at most", unit = "V") double driverVolts,
-            @Fact(value = "until the current is down to where the relay lets go", unit = "ms") double releaseMilliseconds,
+
+            @Fact(value = "volts across the coil at most, against the supply", unit = "V")
+            double coilVolts,
+
+            @Fact(value = "volts across the open output at most", unit = "V")
+            double driverVolts,
+
+            @Fact(value = "until the current is down to where the relay lets go", unit = "ms")
+            double releaseMilliseconds,
+
             @Fact("current of the coil after each whole time constant of the coil alone, from none to four")
-                    List<DecayPoint> decay) {}
+            List<DecayPoint> decay) {}
 
     /** A current, a while after opening. */
     public record DecayPoint(
@@ -183,7 +262,11 @@ public final class RelayDriveCalculation
                 given("U", supply, "V"),
                 given("R", ohms, "Ω"));
         double henries = asked.inductanceHenries() == null
-                ? sheet.assume("inductanceHenries", 0.0025 * ohms, "H", "a time constant of 2.5 ms: common practice, no source")
+                ? sheet.assume(
+                        "inductanceHenries",
+                        0.0025 * ohms,
+                        "H",
+                        "a time constant of 2.5 ms: common practice, no source")
                 : asked.inductanceHenries();
         double tau = sheet.step(
                 "time constant of the coil",
@@ -203,7 +286,8 @@ public final class RelayDriveCalculation
                 given("R", ohms, "Ω"));
 
         Opening opening = new Opening(supply, amps, ohms, henries, releaseAmps);
-        CoilClamp clamp = sheet.orAssume(asked.clamp(), "clamp", CoilClamp.NONE, "nothing is said to be across the coil");
+        CoilClamp clamp =
+                sheet.orAssume(asked.clamp(), "clamp", CoilClamp.NONE, "nothing is said to be across the coil");
         double resistorOhms = asked.resistorOhms() != null
                 ? asked.resistorOhms()
                 : sheet.assume("resistorOhms", 680, "Ω", "usual in 12 V relays: common practice, no source");
@@ -226,8 +310,9 @@ public final class RelayDriveCalculation
         double lowSupply =
                 sheet.orAssume(asked.lowSupplyVolts(), "lowSupplyVolts", 9.5, "V", "a 12 V vehicle while it cranks");
         if (clamp != CoilClamp.DIODE && cases.get(0).driverVolts() > HARMFUL_VOLTS) {
-            sheet.caution("More than 60 V at turn-off kills an output that has no clamp of its own: put a diode across the"
-                    + " coil, its cathode to the plus side.");
+            sheet.caution(
+                    "More than 60 V at turn-off kills an output that has no clamp of its own: put a diode across the"
+                            + " coil, its cathode to the plus side.");
         }
         @Nullable Double limit = asked.driverLimitAmps();
         Contact contact = contact(asked, sheet);
@@ -254,10 +339,14 @@ public final class RelayDriveCalculation
 
     private static FlybackCase unclamped(RelayDriveQuestion asked, Opening opening, Worksheet sheet) {
         double stray = sheet.orAssume(
-                asked.strayNanofarads(), "strayNanofarads", 2, "nF", "which takes a usual coil to the published 1500 V");
+                asked.strayNanofarads(),
+                "strayNanofarads",
+                2,
+                "nF",
+                "which takes a usual coil to the published 1500 V");
         double volts = sheet.step(
                 "with nothing across, the coil's energy goes into its stray capacity",
-                "Un = I × sqrt(L / (C × 1e-9))",
+                "Uc = I × sqrt(L / (C × 1e-9))",
                 RelayCoil.unclampedVolts(opening.amps(), opening.henries(), stray * 1e-9),
                 "V",
                 given("I", opening.amps(), "A"),
@@ -274,7 +363,8 @@ public final class RelayDriveCalculation
 
     private static FlybackCase withDiode(@Nullable Double diodeVolts, Opening opening, Worksheet sheet) {
         if (diodeVolts == null) {
-            sheet.assume("diodeVolts", "plain junction", "0.0258649 V × ln(1 + i / 1e-14 A), as circuit simulators take it");
+            sheet.assume(
+                    "diodeVolts", "plain junction", "0.0258649 V × ln(1 + i / 1e-14 A), as circuit simulators take it");
             double volts = sheet.step(
                     "a plain junction drops at opening",
                     "Ud = 0.025864926 × ln(1 + I / 1e-14)",
@@ -312,8 +402,8 @@ public final class RelayDriveCalculation
     }
 
     private static double release(String with, double clampVolts, double ohms, Opening opening, Worksheet sheet) {
-        double seconds = RelayCoil.decaySeconds(
-                opening.amps(), opening.releaseAmps(), ohms, opening.henries(), clampVolts);
+        double seconds =
+                RelayCoil.decaySeconds(opening.amps(), opening.releaseAmps(), ohms, opening.henries(), clampVolts);
         if (seconds > 0) {
             sheet.step(
                     "with " + with + " across, the relay has let go after",
@@ -330,7 +420,8 @@ public final class RelayDriveCalculation
     }
 
     private static double pullInVolts(RelayDriveQuestion asked, double nominal, Worksheet sheet) {
-        double share = sheet.orAssume(asked.pullInShare(), "pullInShare", 0.6, "", "must-operate at 20 °C, from memory");
+        double share =
+                sheet.orAssume(asked.pullInShare(), "pullInShare", 0.6, "", "must-operate at 20 °C, from memory");
         double celsius = sheet.orAssume(asked.coilCelsius(), "coilCelsius", 85, "°C", "a coil in a warm place");
         return sheet.step(
                 "a hot coil has more ohms and needs more volts for the same pull",
@@ -354,8 +445,8 @@ public final class RelayDriveCalculation
         if (load == null || rating == null) {
             return new Contact(null, null, null, null);
         }
-        ContactLoad kind =
-                sheet.orAssume(asked.contactLoad(), "contactLoad", ContactLoad.RESISTIVE, "nothing is said of the load");
+        ContactLoad kind = sheet.orAssume(
+                asked.contactLoad(), "contactLoad", ContactLoad.RESISTIVE, "nothing is said of the load");
         double share = sheet.orAssume(
                 asked.contactUsableShare(),
                 "contactUsableShare",

@@ -61,9 +61,13 @@ class BatteryReserveCalculationTest {
         String question = """
                 {"reserveMinutes": 100, "ampereHours20": 60, "loadAmps": %s}""";
 
-        assertThat(Asked.answer("battery-reserve", question.formatted(300)).path("cautions").toString())
+        assertThat(Asked.answer("battery-reserve", question.formatted(300))
+                        .path("cautions")
+                        .toString())
                 .contains("far outside");
-        assertThat(Asked.answer("battery-reserve", question.formatted(20)).path("cautions").toString())
+        assertThat(Asked.answer("battery-reserve", question.formatted(20))
+                        .path("cautions")
+                        .toString())
                 .doesNotContain("far outside");
     }
 
@@ -77,8 +81,7 @@ class BatteryReserveCalculationTest {
                 {"points": [{"amps": 5, "minutes": 600}, {"amps": 5, "minutes": 500}]}"""))
                 .containsExactly("/points/0 no-such-battery", "/points/1 no-such-battery");
         assertThat(Asked.noAnswer("battery-reserve", """
-                {"points": [{"amps": 5, "minutes": 600}, {"amps": 6, "minutes": 5}]}"""))
-                .hasSize(2);
+                {"points": [{"amps": 5, "minutes": 600}, {"amps": 6, "minutes": 5}]}""")).hasSize(2);
     }
 
     @Test
@@ -87,8 +90,7 @@ class BatteryReserveCalculationTest {
         assertThat(Asked.faults("battery-reserve", """
                 {"reserveMinutes": 100}""")).containsExactly("/ampereHours20 missing-field");
         assertThat(Asked.faults("battery-reserve", """
-                {"reserveMinutes": 100, "ampereHours20": 60, "points": [{"amps": 5, "minutes": 600}]}"""))
-                .containsExactly("/points either-or");
+                {"reserveMinutes": 100, "ampereHours20": 60, "points": [{"amps": 5, "minutes": 600}]}""")).containsExactly("/points either-or");
     }
 
     @Test

@@ -54,8 +54,7 @@ class DividerCalculationTest {
         JsonNode chosen = Asked.answer("divider", """
                 {"supplyVolts": 14.4, "wantedRatio": 0.2, "loadOhms": 22000, "series": "e96"}""");
         JsonNode given = Asked.answer("divider", """
-                {"supplyVolts": 14.4, "r1Ohms": %s, "r2Ohms": %s, "loadOhms": 22000}"""
-                .formatted(chosen.path("r1Ohms"), chosen.path("r2Ohms")));
+                {"supplyVolts": 14.4, "r1Ohms": %s, "r2Ohms": %s, "loadOhms": 22000}""".formatted(chosen.path("r1Ohms"), chosen.path("r2Ohms")));
 
         assertThat(given.path("ratio")).isEqualTo(chosen.path("ratio"));
         assertThat(chosen.path("errorShare").doubleValue()).isBetween(-0.005, 0.005);
@@ -66,8 +65,7 @@ class DividerCalculationTest {
         assertThat(Asked.noAnswer("divider", """
                 {"supplyVolts": 12, "wantedVolts": 14}""")).containsExactly("/wantedVolts outside-supply");
         assertThat(Asked.noAnswer("divider", """
-                {"supplyVolts": 12, "wantedVolts": 5, "leastTotalOhms": 10301, "mostTotalOhms": 10305}"""))
-                .containsExactly("/leastTotalOhms no-pair");
+                {"supplyVolts": 12, "wantedVolts": 5, "leastTotalOhms": 10301, "mostTotalOhms": 10305}""")).containsExactly("/leastTotalOhms no-pair");
     }
 
     @Test
@@ -77,8 +75,7 @@ class DividerCalculationTest {
         assertThat(Asked.faults("divider", """
                 {"supplyVolts": 12, "r1Ohms": 100}""")).containsExactly("/r2Ohms missing-field");
         assertThat(Asked.faults("divider", """
-                {"supplyVolts": 12, "r1Ohms": 100, "r2Ohms": 100, "wantedRatio": 0.5}"""))
-                .containsExactly("/wantedRatio either-or");
+                {"supplyVolts": 12, "r1Ohms": 100, "r2Ohms": 100, "wantedRatio": 0.5}""")).containsExactly("/wantedRatio either-or");
         assertThat(Asked.faults("divider", """
                 {"supplyVolts": 12, "wantedRatio": 0.5, "wantedVolts": 6}""")).containsExactly("/wantedVolts either-or");
     }
@@ -89,8 +86,7 @@ class DividerCalculationTest {
                 {"supplyVolts": 0, "r1Ohms": -1, "r2Ohms": "10k"}"""))
                 .containsExactly("/supplyVolts out-of-range", "/r1Ohms out-of-range", "/r2Ohms wrong-type");
         assertThat(Asked.faults("divider", """
-                {"supplyVolts": 12, "wantedRatio": 0.5, "leastTotalOhms": 500, "mostTotalOhms": 100}"""))
-                .containsExactly("/leastTotalOhms inconsistent");
+                {"supplyVolts": 12, "wantedRatio": 0.5, "leastTotalOhms": 500, "mostTotalOhms": 100}""")).containsExactly("/leastTotalOhms inconsistent");
     }
 
     private static void assertNumber(JsonNode answer, String field, double expected, double tolerance) {

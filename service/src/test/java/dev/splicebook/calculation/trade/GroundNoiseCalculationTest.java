@@ -22,7 +22,8 @@ class GroundNoiseCalculationTest {
 
     @Test
     void givesThePublishedLoop() {
-        // published RG-58 shield of 14 mΩ/m in a loop of 5 m radius: 0.440 Ω, 51.5 µH, corner 1.36 kHz (computed from it)
+        // published RG-58 shield of 14 mΩ/m in a loop of 5 m radius: 0.440 Ω, 51.5 µH, corner 1.36 kHz (computed from
+        // it)
         JsonNode answer = Asked.answer("ground-noise", """
                 {"groundOffsetVolts": 0.05, "shieldMilliohmsPerMetre": 14, "shieldLength": {"value": 31.41593, "unit": "m"},
                  "loopRadius": {"value": 5, "unit": "m"}, "shieldRadius": {"value": 1.49, "unit": "mm"}, "signalVolts": 2}""");
@@ -66,7 +67,10 @@ class GroundNoiseCalculationTest {
         double[] expected = {0.000_005, 0.000_05, 0.000_25, 0.001_25};
         for (int fix = 0; fix < expected.length; fix++) {
             assertNumber(answer.path("fixes").path(fix), "noiseVolts", expected[fix], 1e-12);
-            assertThat(answer.path("fixes").path(fix).path("belowSignalDecibels").doubleValue())
+            assertThat(answer.path("fixes")
+                            .path(fix)
+                            .path("belowSignalDecibels")
+                            .doubleValue())
                     .isGreaterThan(answer.path("belowSignalDecibels").doubleValue());
         }
         assertThat(answer.path("fixes").path(0).path("audible").booleanValue()).isFalse();
@@ -82,14 +86,14 @@ class GroundNoiseCalculationTest {
     @Test
     void takesEitherOfWhatBelongsTogether() {
         assertThat(Asked.faults("ground-noise", """
-                {"signalVolts": 2}""")).containsExactly("/groundOffsetVolts missing-field", "/shieldOhms missing-field");
+                {"signalVolts": 2}"""))
+                .containsExactly("/groundOffsetVolts missing-field", "/shieldOhms missing-field");
         assertThat(Asked.faults("ground-noise", """
                 {"groundOffsetVolts": 0.1, "loopAmps": 1, "shieldOhms": 0.1, "shieldMilliohmsPerMetre": 14, "signalVolts": 2}"""))
                 .containsExactly(
                         "/loopAmps either-or", "/shieldMilliohmsPerMetre either-or", "/shieldLength missing-field");
         assertThat(Asked.faults("ground-noise", """
-                {"groundOffsetVolts": 0.1, "shieldOhms": 0.1, "noiseHertz": 1000, "signalVolts": 2}"""))
-                .containsExactly("/loopRadius missing-field");
+                {"groundOffsetVolts": 0.1, "shieldOhms": 0.1, "noiseHertz": 1000, "signalVolts": 2}""")).containsExactly("/loopRadius missing-field");
         assertThat(Asked.faults("ground-noise", """
                 {"groundOffsetVolts": 0.1, "shieldOhms": 0.1, "loopRadius": {"value": 1, "unit": "mm"},
                  "shieldRadius": {"value": 1, "unit": "mm"}, "signalVolts": 2}""")).containsExactly("/loopRadius inconsistent");

@@ -36,23 +36,25 @@ class KeyLadderCalculationTest {
                  {"name": "4", "ohms": 1000}, {"name": "5", "ohms": 1000}]}""");
 
         // published (secondary copy): equal 1 kΩ chain, 10 bit
-        assertThat(answer.path("levels").valueStream()
+        assertThat(answer.path("levels")
+                        .valueStream()
                         .limit(5)
                         .map(level -> level.path("counts").intValue()))
                 .containsExactly(0, 512, 683, 768, 819);
         assertThat(level(answer, "none").has("ohms")).isFalse();
         // 3300 Ω above 900 Ω read 0.786 of the supply, above the 0.775 halfway from 768 to 819
-        assertThat(answer.path("confusions").valueStream()
+        assertThat(answer.path("confusions")
+                        .valueStream()
                         .filter(each -> each.path("withinTolerance").booleanValue())
-                        .map(each -> each.path("pressed").stringValue() + ">" + each.path("readAs").stringValue()))
+                        .map(each -> each.path("pressed").stringValue() + ">"
+                                + each.path("readAs").stringValue()))
                 .contains("4>5");
     }
 
     @Test
     void tellsTheKeyOfEachReading() {
         JsonNode readings = Asked.answer("key-ladder", SET.formatted("""
-                        {"volts": 4.1}, {"counts": 512}, {"ohms": 5600}, {"volts": 3.0}, {"counts": 0}"""))
-                .path("readings");
+                        {"volts": 4.1}, {"counts": 512}, {"ohms": 5600}, {"volts": 3.0}, {"counts": 0}""")).path("readings");
 
         assertThat(readings.path(0).path("keys").toString()).isEqualTo("[\"A\"]");
         assertThat(readings.path(1).path("keys").toString()).isEqualTo("[\"D\"]");
@@ -129,9 +131,9 @@ class KeyLadderCalculationTest {
                         "/keys/1/name duplicate", "/readings/0/counts out-of-range", "/readings/1/volts out-of-range");
         assertThat(Asked.faults("key-ladder", """
                 {"pullUpOhms": 1000, "keys": [], "readings": [{}, {"volts": 1, "ohms": 5}]}"""))
-                .containsExactly(
-                        "/keys too-few", "/readings/0/volts missing-field", "/readings/1/ohms either-or");
-        assertThat(Asked.faults("key-ladder", "{}")).containsExactly("/keys missing-field", "/pullUpOhms missing-field");
+                .containsExactly("/keys too-few", "/readings/0/volts missing-field", "/readings/1/ohms either-or");
+        assertThat(Asked.faults("key-ladder", "{}"))
+                .containsExactly("/keys missing-field", "/pullUpOhms missing-field");
     }
 
     private static double volts(JsonNode answer, String key) {
@@ -139,7 +141,8 @@ class KeyLadderCalculationTest {
     }
 
     private static JsonNode level(JsonNode answer, String key) {
-        return answer.path("levels").valueStream()
+        return answer.path("levels")
+                .valueStream()
                 .filter(level -> level.path("key").stringValue().equals(key))
                 .findFirst()
                 .orElseThrow();

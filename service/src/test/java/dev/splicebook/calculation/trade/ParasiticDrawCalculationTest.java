@@ -16,8 +16,10 @@ class ParasiticDrawCalculationTest {
         JsonNode answer = Asked.answer("parasitic-draw", """
                 {"fuses": [{"ratingAmps": 10, "millivolts": 0.77}, {"name": "audio", "ratingAmps": 20, "millivolts": 0.0338}]}""");
 
-        assertThat(answer.path("entries").path(0).path("milliamps").doubleValue()).isCloseTo(100, within(1e-9));
-        assertThat(answer.path("entries").path(1).path("milliamps").doubleValue()).isCloseTo(10, within(1e-9));
+        assertThat(answer.path("entries").path(0).path("milliamps").doubleValue())
+                .isCloseTo(100, within(1e-9));
+        assertThat(answer.path("entries").path(1).path("milliamps").doubleValue())
+                .isCloseTo(10, within(1e-9));
         assertThat(answer.path("milliamps").doubleValue()).isCloseTo(110, within(1e-9));
         assertThat(answer.path("verdict").stringValue()).isEqualTo("excessive");
         assertThat(answer.path("outOfOrdinary").toString()).isEqualTo("[\"fuse 1\"]");
@@ -85,7 +87,9 @@ class ParasiticDrawCalculationTest {
         JsonNode answer = Asked.answer("parasitic-draw", """
                 {"loads": [{"name": "all", "milliamps": 30}]}""");
 
-        assertThat(answer.path("assumptions").valueStream().map(each -> each.path("name").stringValue()))
+        assertThat(answer.path("assumptions")
+                        .valueStream()
+                        .map(each -> each.path("name").stringValue()))
                 .containsExactlyInAnyOrder(
                         "ampereHours", "celsius", "allowedDischargeShare", "startCharge", "selfDischargePerMonth");
     }
@@ -108,8 +112,7 @@ class ParasiticDrawCalculationTest {
         assertThat(Asked.faults("parasitic-draw", "{}")).containsExactly("/loads missing-field");
         assertThat(Asked.faults("parasitic-draw", """
                 {"loads": [{"name": "a", "milliamps": 1}], "fuses": [{"ratingAmps": 10, "millivolts": 1}],
-                 "reserveMinutes": 100, "ampereHours": 60}"""))
-                .containsExactly("/fuses either-or", "/ampereHours either-or");
+                 "reserveMinutes": 100, "ampereHours": 60}""")).containsExactly("/fuses either-or", "/ampereHours either-or");
     }
 
     @Test

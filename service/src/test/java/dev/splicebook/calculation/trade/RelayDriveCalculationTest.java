@@ -42,7 +42,8 @@ class RelayDriveCalculationTest {
                 {"coilOhms": 80, "supplyVolts": 12, "inductanceHenries": 0.2, "clamp": "none"}""");
 
         // published: 1000 to 1500 V for an unsuppressed 12 V relay coil
-        assertThat(answer.path("flyback").path(0).path("coilVolts").doubleValue()).isBetween(1000.0, 1500.0 + 1e-9);
+        assertThat(answer.path("flyback").path(0).path("coilVolts").doubleValue())
+                .isBetween(1000.0, 1500.0 + 1e-9);
         assertThat(answer.path("cautions").toString()).contains("diode across the coil");
     }
 
@@ -77,13 +78,23 @@ class RelayDriveCalculationTest {
         String question = """
                 {"coilOhms": 80, "coilCelsius": %s, "lowSupplyVolts": 9}""";
 
-        assertThat(Asked.answer("relay-drive", question.formatted(20)).path("pullInVolts").doubleValue())
+        assertThat(Asked.answer("relay-drive", question.formatted(20))
+                        .path("pullInVolts")
+                        .doubleValue())
                 .isCloseTo(7.2, within(1e-9));
-        assertThat(Asked.answer("relay-drive", question.formatted(20)).path("pullsIn").booleanValue()).isTrue();
+        assertThat(Asked.answer("relay-drive", question.formatted(20))
+                        .path("pullsIn")
+                        .booleanValue())
+                .isTrue();
         // zero-resistance offset of 234.5 °C: FAA AC 43.13-1B chapter 11
-        assertThat(Asked.answer("relay-drive", question.formatted(120)).path("pullInVolts").doubleValue())
+        assertThat(Asked.answer("relay-drive", question.formatted(120))
+                        .path("pullInVolts")
+                        .doubleValue())
                 .isCloseTo(7.2 * 354.5 / 254.5, within(1e-9));
-        assertThat(Asked.answer("relay-drive", question.formatted(120)).path("pullsIn").booleanValue()).isFalse();
+        assertThat(Asked.answer("relay-drive", question.formatted(120))
+                        .path("pullsIn")
+                        .booleanValue())
+                .isFalse();
     }
 
     @Test
@@ -96,7 +107,9 @@ class RelayDriveCalculationTest {
         assertThat(fits.path("contactBears").booleanValue()).isTrue();
         assertThat(fits.path("contactMargin").doubleValue()).isCloseTo(1, within(1e-12));
         assertThat(fits.path("contactInrushAmps").doubleValue()).isCloseTo(150, within(1e-9));
-        assertThat(Asked.answer("relay-drive", question.formatted(15.1)).path("contactBears").booleanValue())
+        assertThat(Asked.answer("relay-drive", question.formatted(15.1))
+                        .path("contactBears")
+                        .booleanValue())
                 .isFalse();
         assertThat(Asked.answer("relay-drive", """
                 {"coilOhms": 80}""").has("contactBears")).isFalse();
@@ -114,8 +127,7 @@ class RelayDriveCalculationTest {
     void refusesWhatLiesOutside() {
         assertThat(Asked.faults("relay-drive", """
                 {"coilOhms": -80, "supplyVolts": 5000, "clamp": "varistor"}"""))
-                .containsExactly(
-                        "/coilOhms out-of-range", "/supplyVolts out-of-range", "/clamp unknown-value");
+                .containsExactly("/coilOhms out-of-range", "/supplyVolts out-of-range", "/clamp unknown-value");
         assertThat(Asked.faults("relay-drive", "{}")).containsExactly("/coilOhms missing-field");
     }
 
