@@ -22,13 +22,13 @@ public record AmplifierOutput(double minOhms, List<LoadWatts> wattsByLoad) {
         wattsByLoad = wattsByLoad.stream()
                 .sorted(Comparator.comparingDouble(LoadWatts::ohms))
                 .toList();
-        long loads = wattsByLoad.stream().mapToDouble(LoadWatts::ohms).distinct().count();
+        long loads =
+                wattsByLoad.stream().mapToDouble(LoadWatts::ohms).distinct().count();
         List<LoadWatts> stated = wattsByLoad;
         new Guard()
                 .between("minOhms", minOhms, 0.1, 1000)
                 .atMost("wattsByLoad", stated, 10)
-                .refuseIf(
-                        loads < stated.size(), "wattsByLoad", "duplicate", () -> "watts are given twice for one load")
+                .refuseIf(loads < stated.size(), "wattsByLoad", "duplicate", () -> "watts are given twice for one load")
                 .check();
     }
 

@@ -125,7 +125,8 @@ public final class BassRolloff {
                 continue;
             }
             double levelDecibels = meanOf(rising.subList(0, last + 1));
-            double meanStep = falling.stream().mapToDouble(Reading::step).average().orElseThrow();
+            double meanStep =
+                    falling.stream().mapToDouble(Reading::step).average().orElseThrow();
             double meanDecibels = meanOf(falling);
             double slope = slopeOf(falling, meanStep, meanDecibels);
             double meetingStep = meanStep + (levelDecibels - meanDecibels) / slope;

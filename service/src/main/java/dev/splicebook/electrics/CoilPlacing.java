@@ -144,7 +144,10 @@ final class CoilPlacing {
         }
 
         double powerShare(int place) {
-            return currentShare[place] * currentShare[place] * classes.get(classAt[place]).ohms() / allOhms;
+            return currentShare[place]
+                    * currentShare[place]
+                    * classes.get(classAt[place]).ohms()
+                    / allOhms;
         }
 
         boolean carryTheSame(int one, int other) {

@@ -84,7 +84,10 @@ public record Crossover(int order, CrossoverAlignment alignment, double ohms, do
      * @param millihenries of an inductor, else absent
      */
     public record Component(
-            CrossoverKind kind, CrossoverPlace place, @Nullable Double microfarads, @Nullable Double millihenries) {
+            CrossoverKind kind,
+            CrossoverPlace place,
+            @Nullable Double microfarads,
+            @Nullable Double millihenries) {
 
         public Component {
             new Guard()
@@ -226,8 +229,7 @@ public record Crossover(int order, CrossoverAlignment alignment, double ohms, do
                     / (Math.pow(2, order - power) * factorial(power) * factorial(order - power));
         }
         double first = polynomial[0];
-        double corner = cornerHertz(
-                1, CrossoverSide.LOW_PASS, Math.sqrt(0.5), at -> first / magnitude(polynomial, at));
+        double corner = cornerHertz(1, CrossoverSide.LOW_PASS, Math.sqrt(0.5), at -> first / magnitude(polynomial, at));
         for (int power = 0; power <= order; power++) {
             polynomial[power] *= Math.pow(corner, power) / first;
         }
@@ -278,7 +280,8 @@ public record Crossover(int order, CrossoverAlignment alignment, double ohms, do
         return part;
     }
 
-    private static double cornerHertz(double nearHertz, CrossoverSide side, double cornerGain, DoubleUnaryOperator gain) {
+    private static double cornerHertz(
+            double nearHertz, CrossoverSide side, double cornerGain, DoubleUnaryOperator gain) {
         double inwards = side == CrossoverSide.LOW_PASS ? 1 / 1.02 : 1.02;
         // the gain of rounded components may ripple, and only beyond its last crossing is it the stop band
         double outer = side == CrossoverSide.LOW_PASS ? nearHertz * 8 : nearHertz / 8;

@@ -155,11 +155,17 @@ public record FuseSizing(
                         : FuseGates.burst(burst.amps() / (ratingAmps * rerating()), burst.seconds(), body));
     }
 
-    /** The thinnest size of the conductor's own series, thicker than it, with which a fuse of this body fits; null if none. */
+    /** As {@link #thickerThatFits(FuseBody)}, of this body. */
     public @Nullable ConductorSize thickerThatFits() {
+        return thickerThatFits(body);
+    }
+
+    /** The thinnest size of the conductor's own series, thicker than it, with which a fuse of a body fits; null if none. */
+    public @Nullable ConductorSize thickerThatFits(FuseBody otherBody) {
         return SizeSeries.of(conductor.size()).sizes().stream()
                 .filter(size -> size.areaMm2() > conductor.size().areaMm2() * 1.001)
-                .filter(size -> with(conductor.withSize(size), body).choose().chosen() != null)
+                .filter(size ->
+                        with(conductor.withSize(size), otherBody).choose().chosen() != null)
                 .findFirst()
                 .orElse(null);
     }

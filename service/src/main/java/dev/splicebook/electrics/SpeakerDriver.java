@@ -66,8 +66,7 @@ public record SpeakerDriver(String name, List<Coil> coils) {
         Guard guard = new Guard();
         for (int place = 0; place < drivers.size(); place++) {
             String name = drivers.get(place).name();
-            guard.refuseIf(
-                    !names.add(name), place + "/name", "duplicate", () -> "two drivers are named " + name);
+            guard.refuseIf(!names.add(name), place + "/name", "duplicate", () -> "two drivers are named " + name);
         }
         int coils = drivers.stream().mapToInt(each -> each.coils().size()).sum();
         guard.refuseIf(

@@ -49,7 +49,8 @@ public final class SpeakerLoad {
      * @param amps rms; absent, as watts are, where the amplifier's watts are unknown
      * @param overloaded whether the watts are above its rating
      */
-    public record CoilDrive(String coil, @Nullable Double amps, @Nullable Double watts, boolean overloaded) {}
+    public record CoilDrive(
+            String coil, @Nullable Double amps, @Nullable Double watts, boolean overloaded) {}
 
     /**
      * A wiring at one output.
@@ -213,7 +214,8 @@ public final class SpeakerLoad {
                 .mapToDouble(each -> allowedWatts(each.coil().ratedWatts(), each.powerShare()))
                 .min()
                 .orElseThrow();
-        List<CoilDrive> coils = shares.stream().map(each -> drive(each, ohms, mostWatts)).toList();
+        List<CoilDrive> coils =
+                shares.stream().map(each -> drive(each, ohms, mostWatts)).toList();
         List<SpeakerHazard> hazards = new ArrayList<>();
         if (!output.bears(ohms)) {
             hazards.add(SpeakerHazard.LOAD_TOO_LOW);
@@ -330,7 +332,8 @@ public final class SpeakerLoad {
             }
         }
 
-        @Nullable Candidate limited() {
+        @Nullable
+        Candidate limited() {
             boolean better = fitting != null
                     && !fitting.rank().safe()
                     && (safe == null || fitting.rank().compareIfTurnedDown(safe.rank()) < 0);

@@ -19,8 +19,12 @@ public sealed interface Wiring {
     double ohms();
 
     /** One coil. */
-    record One(String coil, String driver, double ohms, @Nullable Double ratedWatts, boolean reversed)
-            implements Wiring {}
+    record One(
+            String coil,
+            String driver,
+            double ohms,
+            @Nullable Double ratedWatts,
+            boolean reversed) implements Wiring {}
 
     /**
      * One after the other, the minus of each at the plus of the next.
@@ -106,12 +110,9 @@ public sealed interface Wiring {
      * @return sentences without a full stop; empty where all is well
      */
     default List<String> polarityFaults() {
-        Map<String, Set<Boolean>> turnsByDriver =
-                coils().stream()
-                        .collect(Collectors.groupingBy(
-                                One::driver,
-                                LinkedHashMap::new,
-                                Collectors.mapping(One::reversed, Collectors.toSet())));
+        Map<String, Set<Boolean>> turnsByDriver = coils().stream()
+                .collect(Collectors.groupingBy(
+                        One::driver, LinkedHashMap::new, Collectors.mapping(One::reversed, Collectors.toSet())));
         List<String> faults = new ArrayList<>();
         int turned = 0;
         for (Map.Entry<String, Set<Boolean>> driver : turnsByDriver.entrySet()) {
@@ -170,8 +171,7 @@ public sealed interface Wiring {
             shares.add(new Share(one, currentShare, currentShare * currentShare * one.ohms() / allOhms));
         }
         for (Wiring part : partsOf(wiring)) {
-            double partShare =
-                    wiring instanceof Parallel ? currentShare * wiring.ohms() / part.ohms() : currentShare;
+            double partShare = wiring instanceof Parallel ? currentShare * wiring.ohms() / part.ohms() : currentShare;
             share(part, partShare, allOhms, shares);
         }
     }

@@ -43,7 +43,9 @@ final class Wirings {
         this.within = new int[numbers][];
         for (int number = 0; number < numbers; number++) {
             int whole = number;
-            sizes[number] = IntStream.range(0, weights.length).map(each -> digit(whole, each)).sum();
+            sizes[number] = IntStream.range(0, weights.length)
+                    .map(each -> digit(whole, each))
+                    .sum();
             within[number] = IntStream.iterate(number, part -> part > 0, part -> part - 1)
                     .filter(part -> isWithin(part, whole))
                     .toArray();

@@ -99,8 +99,7 @@ class BassRolloffTest {
 
     @Test
     void refusesTooFewAndTwoAtOneStep() {
-        assertThatExceptionOfType(InvalidValueException.class)
-                .isThrownBy(() -> BassRolloff.course(readings(1, 1, 0)));
+        assertThatExceptionOfType(InvalidValueException.class).isThrownBy(() -> BassRolloff.course(readings(1, 1, 0)));
         assertThatExceptionOfType(InvalidValueException.class)
                 .isThrownBy(() -> BassRolloff.course(List.of(reading(5, 0), reading(5, 1))));
         assertThatExceptionOfType(InvalidValueException.class).isThrownBy(() -> new Reading(-1, 1, 1));

@@ -9,8 +9,8 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatExceptionOfType;
 import static org.assertj.core.api.Assertions.within;
 
-import dev.splicebook.electrics.Crossover.CrossoverAlignment;
 import dev.splicebook.electrics.Crossover.Component;
+import dev.splicebook.electrics.Crossover.CrossoverAlignment;
 import dev.splicebook.electrics.Crossover.CrossoverKind;
 import dev.splicebook.electrics.Crossover.CrossoverPlace;
 import dev.splicebook.electrics.Crossover.CrossoverSide;
@@ -27,11 +27,7 @@ class CrossoverTest {
 
     // 8 Ω, 2 kHz; computed from C = g/(2π·f·R) and L = g·R/(2π·f)
     @ParameterizedTest
-    @CsvSource({
-        "1, BUTTERWORTH, 9.947, 0.6366",
-        "2, BUTTERWORTH, 7.034, 0.9003",
-        "2, LINKWITZ_RILEY, 4.974, 1.273"
-    })
+    @CsvSource({"1, BUTTERWORTH, 9.947, 0.6366", "2, BUTTERWORTH, 7.034, 0.9003", "2, LINKWITZ_RILEY, 4.974, 1.273"})
     void knowsCommonCrossovers(int order, CrossoverAlignment alignment, double microfarads, double millihenries) {
         for (CrossoverSide side : CrossoverSide.values()) {
             for (Component component : new Crossover(order, alignment, 8, 2000, side).components()) {
@@ -80,7 +76,9 @@ class CrossoverTest {
         String[] expected = values.split(" ");
         assertThat(prototype).hasSize(order);
         for (int each = 0; each < order; each++) {
-            assertThat(prototype[each]).as("value %d", each).isCloseTo(Double.parseDouble(expected[each]), within(1e-4));
+            assertThat(prototype[each])
+                    .as("value %d", each)
+                    .isCloseTo(Double.parseDouble(expected[each]), within(1e-4));
         }
     }
 
@@ -191,9 +189,15 @@ class CrossoverTest {
     void turnsLowPassIntoHighPassByTurningComponents() {
         List<Component> low = new Crossover(3, BUTTERWORTH, 4, 500, LOW_PASS).components();
         List<Component> high = new Crossover(3, BUTTERWORTH, 4, 500, HIGH_PASS).components();
-        assertThat(low).extracting(Component::kind).containsExactly(CrossoverKind.INDUCTOR, CrossoverKind.CAPACITOR, CrossoverKind.INDUCTOR);
-        assertThat(high).extracting(Component::kind).containsExactly(CrossoverKind.CAPACITOR, CrossoverKind.INDUCTOR, CrossoverKind.CAPACITOR);
-        assertThat(low).extracting(Component::place).containsExactly(CrossoverPlace.SERIES, CrossoverPlace.SHUNT, CrossoverPlace.SERIES);
+        assertThat(low)
+                .extracting(Component::kind)
+                .containsExactly(CrossoverKind.INDUCTOR, CrossoverKind.CAPACITOR, CrossoverKind.INDUCTOR);
+        assertThat(high)
+                .extracting(Component::kind)
+                .containsExactly(CrossoverKind.CAPACITOR, CrossoverKind.INDUCTOR, CrossoverKind.CAPACITOR);
+        assertThat(low)
+                .extracting(Component::place)
+                .containsExactly(CrossoverPlace.SERIES, CrossoverPlace.SHUNT, CrossoverPlace.SERIES);
         double omega = 2 * Math.PI * 500;
         for (int each = 0; each < 3; each++) {
             // at the corner each pair has equal and opposite reactance

@@ -73,6 +73,15 @@ class FuseSizingTest {
     }
 
     @Test
+    void knowsWhatAThickerConductorAndAnotherBodyWouldDoTogether() {
+        // 40 A needs 53.3: 8 AWG bears 80 A at 105 °C (33 CFR 183.425 table 5), 10 AWG 60 A
+        FuseSizing regular = sizing(40, 40, "12 AWG", 25, FuseBody.REGULAR, null);
+        assertThat(regular.thickerThatFits()).isNull();
+        assertThat(regular.otherBodiesThatFit()).isEmpty();
+        assertThat(regular.thickerThatFits(FuseBody.MAXI)).hasToString("10 AWG");
+    }
+
+    @Test
     void steersClearOfABurst() {
         // 30 A for 0.1 s: 10 A is 300 %, between the gates of 200 % and 350 %, which hold 0.15 and 0.08 s
         FuseSizing sizing = sizing(6, 6, "12 AWG", 25, FuseBody.REGULAR, new Inrush(30, 0.1));

@@ -11,8 +11,8 @@ import static org.assertj.core.api.Assertions.within;
 import dev.splicebook.electrics.LevelMatch.Divider;
 import dev.splicebook.electrics.LevelMatch.Input;
 import dev.splicebook.electrics.LevelMatch.LevelFit;
-import dev.splicebook.electrics.LevelMatch.Match;
 import dev.splicebook.electrics.LevelMatch.LineInputReturn;
+import dev.splicebook.electrics.LevelMatch.Match;
 import dev.splicebook.electrics.LevelMatch.Source;
 import dev.splicebook.guard.InvalidValueException;
 import java.util.Objects;
@@ -37,7 +37,8 @@ class LevelMatchTest {
 
     @Test
     void acceptsExactlyTheMostThatAnInputTakes() {
-        assertThat(LevelMatch.match(new Source(4, false, 0, 0), input(4, LineInputReturn.CHASSIS)).obstacles())
+        assertThat(LevelMatch.match(new Source(4, false, 0, 0), input(4, LineInputReturn.CHASSIS))
+                        .obstacles())
                 .isEmpty();
         Match above = LevelMatch.match(new Source(4.001, false, 0, 0), input(4, LineInputReturn.CHASSIS));
         assertThat(above.obstacles()).containsExactly(LEVEL_TOO_HIGH);
@@ -49,7 +50,8 @@ class LevelMatchTest {
     @Test
     void tellsALevelThatIsTooLow() {
         Input input = new Input(0.5, 4, 10_000, LineInputReturn.CHASSIS, null, false);
-        assertThat(LevelMatch.match(new Source(0.5, false, 0, 0), input).level()).isEqualTo(LevelFit.FITS);
+        assertThat(LevelMatch.match(new Source(0.5, false, 0, 0), input).level())
+                .isEqualTo(LevelFit.FITS);
         Match low = LevelMatch.match(new Source(0.49, false, 0, 0), input);
         assertThat(low.level()).isEqualTo(LevelFit.TOO_LOW);
         assertThat(low.converterNeeded()).isFalse();
@@ -61,9 +63,14 @@ class LevelMatchTest {
         Source bridged = new Source(8.9, true, 6.5, 0);
         assertThat(LevelMatch.match(bridged, input(10, LineInputReturn.CHASSIS)).obstacles())
                 .containsExactly(FLOATING_INTO_CHASSIS);
-        assertThat(LevelMatch.match(bridged, input(10, LineInputReturn.DIFFERENTIAL)).obstacles()).isEmpty();
-        assertThat(LevelMatch.match(bridged, input(10, LineInputReturn.ISOLATED)).obstacles()).isEmpty();
-        assertThat(LevelMatch.match(bridged, input(4, LineInputReturn.CHASSIS)).dividerSuffices()).isFalse();
+        assertThat(LevelMatch.match(bridged, input(10, LineInputReturn.DIFFERENTIAL))
+                        .obstacles())
+                .isEmpty();
+        assertThat(LevelMatch.match(bridged, input(10, LineInputReturn.ISOLATED))
+                        .obstacles())
+                .isEmpty();
+        assertThat(LevelMatch.match(bridged, input(4, LineInputReturn.CHASSIS)).dividerSuffices())
+                .isFalse();
     }
 
     @Test
@@ -71,11 +78,14 @@ class LevelMatchTest {
         Source biased = new Source(1, false, 6, 0);
         Input coupled = new Input(null, 4, 10_000, LineInputReturn.CHASSIS, null, true);
         assertThat(LevelMatch.match(biased, coupled).obstacles()).containsExactly(BIAS_INTO_INPUT);
-        assertThat(LevelMatch.match(biased, input(4, LineInputReturn.CHASSIS)).obstacles()).isEmpty();
+        assertThat(LevelMatch.match(biased, input(4, LineInputReturn.CHASSIS)).obstacles())
+                .isEmpty();
         // it would flow through the winding of a transformer
-        assertThat(LevelMatch.match(biased, input(4, LineInputReturn.ISOLATED)).obstacles()).containsExactly(BIAS_INTO_INPUT);
+        assertThat(LevelMatch.match(biased, input(4, LineInputReturn.ISOLATED)).obstacles())
+                .containsExactly(BIAS_INTO_INPUT);
         // both sides of a bridged output carry the same, so that none is left between them
-        assertThat(LevelMatch.match(new Source(1, true, 6, 0), input(4, LineInputReturn.ISOLATED)).obstacles())
+        assertThat(LevelMatch.match(new Source(1, true, 6, 0), input(4, LineInputReturn.ISOLATED))
+                        .obstacles())
                 .isEmpty();
     }
 
@@ -115,8 +125,7 @@ class LevelMatchTest {
                     null, 1, Math.exp(5 + 7 * random.nextDouble()), LineInputReturn.DIFFERENTIAL, null, false);
             double wantedVolts = source.maxVolts() * (0.05 + 0.9 * random.nextDouble());
             Divider divider = LevelMatch.divider(source, input, wantedVolts, RESISTOR_WATTS);
-            double straightVolts =
-                    LevelMatch.deliveredVolts(source.maxVolts(), source.outputOhms(), input.inputOhms());
+            double straightVolts = LevelMatch.deliveredVolts(source.maxVolts(), source.outputOhms(), input.inputOhms());
             Divider best = straightVolts <= wantedVolts ? null : bestByTrial(source, input, wantedVolts);
             assertThat(divider == null).isEqualTo(best == null);
             if (divider != null && best != null) {

@@ -49,8 +49,14 @@ class PreferredValuesTest {
 
     @Test
     void countsItsValuesByDecade() {
-        assertThat(PreferredValues.E12.between(1, 9.99)).hasSize(12).startsWith(1.0, 1.2).endsWith(8.2);
-        assertThat(PreferredValues.E24.between(100, 999)).hasSize(24).contains(330.0).endsWith(910.0);
+        assertThat(PreferredValues.E12.between(1, 9.99))
+                .hasSize(12)
+                .startsWith(1.0, 1.2)
+                .endsWith(8.2);
+        assertThat(PreferredValues.E24.between(100, 999))
+                .hasSize(24)
+                .contains(330.0)
+                .endsWith(910.0);
         // 1 % resistors of the series: 105, 118, 140, 365, 825 and 976 (from memory)
         assertThat(PreferredValues.E96.between(100, 999))
                 .hasSize(96)

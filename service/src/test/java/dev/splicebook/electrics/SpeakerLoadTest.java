@@ -65,14 +65,18 @@ class SpeakerLoadTest {
 
     @Test
     void givesBothCoilsOfADriverTheSame() {
-        for (Assessed each : SpeakerLoad.wirings(twoDuals(4, null), ONE_OHM, null, ALL).listed()) {
-            assertThat(each.single().safe()).as(each.wiring().text()).isEqualTo(each.unbalancedDrivers().isEmpty());
+        for (Assessed each :
+                SpeakerLoad.wirings(twoDuals(4, null), ONE_OHM, null, ALL).listed()) {
+            assertThat(each.single().safe())
+                    .as(each.wiring().text())
+                    .isEqualTo(each.unbalancedDrivers().isEmpty());
         }
         Assessed unbalanced = assess("(A.1 + A.2 + B.1) | B.2", twoDuals(4, null));
         assertThat(unbalanced.single().hazards()).containsExactly(UNBALANCED);
         assertThat(unbalanced.unbalancedDrivers()).containsExactly("B");
         // of the same pattern, another choice of coils is balanced
-        assertThat(assess("(A.1 | B.1) + A.2 + B.2", twoDuals(4, null)).unbalancedDrivers()).containsExactly("A", "B");
+        assertThat(assess("(A.1 | B.1) + A.2 + B.2", twoDuals(4, null)).unbalancedDrivers())
+                .containsExactly("A", "B");
         Assessed choice = assess("(A.1 | A.2) + B.1 + B.2", twoDuals(4, null));
         assertThat(choice.single().hazards()).isEmpty();
         assertThat(choice.unevenDrivers()).containsExactly("A", "B");
@@ -96,12 +100,14 @@ class SpeakerLoadTest {
         assertThat(limited.ohms()).isEqualTo(4);
         assertThat(limited.single().hazards()).containsExactly(COIL_OVERLOADED);
         assertThat(limited.single().usableWatts()).isNotNull().isCloseTo(240, within(1e-9));
-        assertThat(limited.single().coils()).allSatisfy(each -> assertThat(each.watts()).isEqualTo(87.5));
+        assertThat(limited.single().coils())
+                .allSatisfy(each -> assertThat(each.watts()).isEqualTo(87.5));
     }
 
     @Test
     void acceptsACoilAtExactlyItsRating() {
-        assertThat(assess("A.1 | A.2 | B.1 | B.2", twoDuals(4, 250.0)).single().safe()).isTrue();
+        assertThat(assess("A.1 | A.2 | B.1 | B.2", twoDuals(4, 250.0)).single().safe())
+                .isTrue();
         assertThat(assess("A.1 | A.2 | B.1 | B.2", twoDuals(4, 249.9)).single().hazards())
                 .containsExactly(COIL_OVERLOADED);
     }
@@ -113,7 +119,8 @@ class SpeakerLoadTest {
         assertThat(open.single().hazards()).containsExactly(COIL_LEFT_OPEN);
         // a driver that is not there at all is no hazard
         assertThat(assess("A.1 + A.2", twoDuals(4, null)).single().hazards()).isEmpty();
-        assertThat(assess("A.1 + A.2 + B.1 + -B.2", twoDuals(4, null)).single().hazards()).containsExactly(POLARITY);
+        assertThat(assess("A.1 + A.2 + B.1 + -B.2", twoDuals(4, null)).single().hazards())
+                .containsExactly(POLARITY);
     }
 
     @Test
@@ -163,7 +170,8 @@ class SpeakerLoadTest {
         Found found = SpeakerLoad.wirings(twoDuals(4, 100.0), output(2), null, ALL);
         assertThat(best(found).ohms()).isEqualTo(4);
         assertThat(best(found).single().usableWatts()).isNull();
-        assertThat(best(found).single().coils()).allSatisfy(each -> assertThat(each.amps()).isNull());
+        assertThat(best(found).single().coils())
+                .allSatisfy(each -> assertThat(each.amps()).isNull());
     }
 
     @Test

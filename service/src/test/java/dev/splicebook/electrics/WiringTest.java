@@ -61,7 +61,9 @@ class WiringTest {
     @Test
     void sharesAllOfThePower() {
         for (String text : List.of("((A.1 + A.2) | MID-L) + B.1", "A.1 | A.2 | MID-L", "A.1 + (B.1 | (MID-L + A.2))")) {
-            assertThat(wiring(text).shares().stream().mapToDouble(Wiring.Share::powerShare).sum())
+            assertThat(wiring(text).shares().stream()
+                            .mapToDouble(Wiring.Share::powerShare)
+                            .sum())
                     .isCloseTo(1, within(1e-12));
         }
     }
@@ -82,7 +84,10 @@ class WiringTest {
     void findsCoilsThatAreTurnedRound() {
         assertThat(wiring("A.1 + A.2").polarityFaults()).isEmpty();
         assertThat(wiring("-A.1 + -A.2").polarityFaults()).isEmpty();
-        assertThat(wiring("A.1 + -A.2").polarityFaults()).singleElement().asString().contains("A", "silent");
+        assertThat(wiring("A.1 + -A.2").polarityFaults())
+                .singleElement()
+                .asString()
+                .contains("A", "silent");
         assertThat(wiring("(A.1 + A.2) | (B.1 + B.2) | -MID-L").polarityFaults())
                 .singleElement()
                 .asString()

@@ -38,12 +38,38 @@ class WiringsTest {
     @ParameterizedTest
     @ValueSource(
             strings = {
-                "1", "2", "1 1", "3", "2 1", "1 2", "1 1 1", "4", "3 1", "1 3", "2 2", "2 1 1", "1 2 1", "1 1 2",
-                "1 1 1 1", "5", "4 1", "1 4", "3 2", "2 3", "3 1 1", "1 3 1", "2 2 1", "1 2 2", "2 1 2", "2 1 1 1",
-                "1 1 1 2", "1 1 1 1 1"
+                "1",
+                "2",
+                "1 1",
+                "3",
+                "2 1",
+                "1 2",
+                "1 1 1",
+                "4",
+                "3 1",
+                "1 3",
+                "2 2",
+                "2 1 1",
+                "1 2 1",
+                "1 1 2",
+                "1 1 1 1",
+                "5",
+                "4 1",
+                "1 4",
+                "3 2",
+                "2 3",
+                "3 1 1",
+                "1 3 1",
+                "2 2 1",
+                "1 2 2",
+                "2 1 2",
+                "2 1 1 1",
+                "1 1 1 2",
+                "1 1 1 1 1"
             })
     void findsWhatPairwiseJoiningFinds(String text) {
-        int[] counts = Arrays.stream(text.split(" ")).mapToInt(Integer::parseInt).toArray();
+        int[] counts =
+                Arrays.stream(text.split(" ")).mapToInt(Integer::parseInt).toArray();
         List<String> found = new ArrayList<>();
         Wirings.forEach(counts, ohmsOf(counts), each -> found.add(canonical(each)));
         assertThat(found).doesNotHaveDuplicates();
@@ -53,7 +79,8 @@ class WiringsTest {
     @ParameterizedTest
     @ValueSource(strings = {"6", "2 2 2", "4 2", "3 3", "7", "4 3", "8", "4 4", "2 2 2 2", "6 2", "5 1 1 1"})
     void findsNoneTwiceAndUsesEveryCoil(String text) {
-        int[] counts = Arrays.stream(text.split(" ")).mapToInt(Integer::parseInt).toArray();
+        int[] counts =
+                Arrays.stream(text.split(" ")).mapToInt(Integer::parseInt).toArray();
         Set<String> found = new HashSet<>();
         int[] all = {0};
         Wirings.forEach(counts, ohmsOf(counts), each -> {

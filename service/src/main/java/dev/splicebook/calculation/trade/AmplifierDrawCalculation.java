@@ -40,7 +40,8 @@ import org.jspecify.annotations.Nullable;
         purpose = "How many amperes an amplifier draws, how much heat it makes, and which wire and fuse follow.",
         method =
                 "Power given, by the efficiency stated, or by that of its class: A draws the same at any level, B and AB by"
-                        + " the root of the level, D in proportion above an idle loss. Wire and fuse are for the average current.",
+                        + " the root of the level, D in proportion above an idle loss. The wire's drop is for the average"
+                        + " current; the fuse carries that for good and a full note for a while.",
         sources = {
             "P = U·I",
             "Class A 25 % and class B 78.5 % at most, about 50 % typical, class D 90 % and more near full power: textbooks;"
@@ -228,19 +229,15 @@ public final class AmplifierDrawCalculation
                 "W",
                 given("Ps", draw.supplyWatts(), "W"),
                 given("Po", draw.outputWatts(), "W"));
-        WireAndFuse follows = wireAndFuse(asked, sheet, draw.supplyAmps(), supply);
+        double sineAmps = sineAmps(asked, sheet, rated, programme, draw, supply);
+        WireAndFuse follows = wireAndFuse(asked, sheet, draw.supplyAmps(), sineAmps, supply);
         if (follows == null) {
             sheet.caution("No single wire of the series with a fuse in front of it serves " + figure(draw.supplyAmps())
                     + " A: share the load among several runs, each with its own fuse.");
         }
-        AmplifierClass amplifierClass = asked.amplifierClass();
-        Double sineAmps = amplifierClass == null
-                ? null
-                : (Double) AmplifierDraw.of(rated, Programme.SINE, amplifierClass, supply)
-                        .supplyAmps();
         if (programme != Programme.SINE) {
-            sheet.caution(
-                    "Wire and fuse are for the average of music; a steady tone at full power draws more and may open the fuse.");
+            sheet.caution("The wire's drop and heat are for the average of music. A steady tone at full power draws "
+                    + figure(sineAmps) + " A, which the fuse carries for a while and not for good.");
         }
         return new AmplifierDrawAnswer(
                 draw.supplyAmps(),
@@ -316,8 +313,31 @@ public final class AmplifierDrawCalculation
         return draw;
     }
 
+    private static double sineAmps(
+            AmplifierDrawQuestion asked,
+            Worksheet sheet,
+            double rated,
+            Programme programme,
+            AmplifierDraw draw,
+            double supply) {
+        AmplifierClass amplifierClass = asked.amplifierClass();
+        double efficiency = amplifierClass == null ? draw.efficiency() : amplifierClass.fullPowerEfficiency();
+        if (amplifierClass == null && programme != Programme.SINE) {
+            sheet.assume(
+                    "fullPowerEfficiency", efficiency, "", "as with the programme; it is seldom less at full power");
+        }
+        return sheet.step(
+                "a note at full power draws rated power by the efficiency there",
+                "Is = P / η / U",
+                AmplifierDraw.of(rated, Programme.SINE, efficiency, supply).supplyAmps(),
+                "A",
+                given("P", rated, "W"),
+                given("η", efficiency, ""),
+                given("U", supply, "V"));
+    }
+
     private static @Nullable WireAndFuse wireAndFuse(
-            AmplifierDrawQuestion asked, Worksheet sheet, double amps, double supply) {
+            AmplifierDrawQuestion asked, Worksheet sheet, double amps, double sineAmps, double supply) {
         ReturnPath returnPath = ReturnPath.NONE;
         double maxDrop = Double.POSITIVE_INFINITY;
         if (asked.length() == null) {
@@ -361,7 +381,7 @@ public final class AmplifierDrawCalculation
             for (FuseBody body : bodies) {
                 FuseSizing fuse = new FuseSizing(
                         amps,
-                        amps,
+                        Math.max(amps, sineAmps),
                         like.withSize(candidate.size()),
                         insulation,
                         ambient,
@@ -411,7 +431,12 @@ public final class AmplifierDrawCalculation
                     given("R", ohms, "Ω"));
         }
         sheet.step(
-                "the least rating of the fuse: the current is 75 % of it at most, less in heat",
-                "Fmin = I / 0.75 / f", fuse.leastAmps(), "A", given("I", amps, "A"), given("f", fuse.rerating(), ""));
+                "the least rating of the fuse: the average is 75 % of it at most, a full note all of it, less in heat",
+                "Fmin = max(I / 0.75, Is) / f",
+                fuse.leastAmps(),
+                "A",
+                given("I", amps, "A"),
+                given("Is", fuse.peakAmps(), "A"),
+                given("f", fuse.rerating(), ""));
     }
 }

@@ -26,8 +26,9 @@ import org.jspecify.annotations.Nullable;
 @AboutCalculation(
         name = "arrival-delay",
         purpose = "What to delay each speaker by so that the sound of all arrives at the listener with the farthest.",
-        method = "Path difference by the speed of sound in dry air. Delays inside crossovers, drivers and amplifiers are left"
-                + " out: trim them by ear or with a measuring microphone.",
+        method =
+                "Path difference by the speed of sound in dry air. Delays inside crossovers, drivers and amplifiers are left"
+                        + " out: trim them by ear or with a measuring microphone.",
         sources = "Speed of sound 331.3 m/s at 0 °C, by the root of the absolute temperature; ideal gas, from memory")
 public final class ArrivalDelayCalculation
         extends Worked<ArrivalDelayCalculation.ArrivalDelayQuestion, ArrivalDelayCalculation.ArrivalDelayAnswer> {
@@ -41,7 +42,10 @@ public final class ArrivalDelayCalculation
 
     /** How far each speaker is. */
     public record ArrivalDelayQuestion(
-            @Fact(value = "way from each speaker to the listener's head, at most 100 m, by the speaker's name", leastEntries = 1, mostEntries = 32)
+            @Fact(
+                    value = "way from each speaker to the listener's head, at most 100 m, by the speaker's name",
+                    leastEntries = 1,
+                    mostEntries = 32)
             Map<String, Length> distances,
 
             @Fact(value = "temperature of the air in the vehicle", unit = "°C", least = -50, most = 90, usual = "20")

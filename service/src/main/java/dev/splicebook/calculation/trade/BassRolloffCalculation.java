@@ -25,9 +25,10 @@ import org.jspecify.annotations.Nullable;
 @AboutCalculation(
         name = "bass-rolloff",
         purpose = "Whether the factory system takes bass away as it gets louder, from where on, and how much.",
-        method = "Play a bass tone and a reference tone of the same recorded level and read both at several volume steps. The"
-                + " bass relative to the reference is fitted, by least squares, with a line that is level up to a knee and"
-                + " falls straight after it.",
+        method =
+                "Play a bass tone and a reference tone of the same recorded level and read both at several volume steps. The"
+                        + " bass relative to the reference is fitted, by least squares, with a line that is level up to a knee and"
+                        + " falls straight after it.",
         sources = {
             "Decibels are 20·log10 of a ratio of volts, a definition",
             "Least squares, a method of any handbook of statistics",
@@ -44,10 +45,10 @@ public final class BassRolloffCalculation
     /** What was read. */
     public record BassRolloffQuestion(
             @Fact(
-                            value = "both tones at one volume step each, at different steps, in any order",
-                            leastEntries = 2,
-                            mostEntries = 100)
-                    List<BassRolloffReading> readings) {
+                    value = "both tones at one volume step each, at different steps, in any order",
+                    leastEntries = 2,
+                    mostEntries = 100)
+            List<BassRolloffReading> readings) {
 
         public BassRolloffQuestion {
             readings = List.copyOf(readings);
@@ -80,12 +81,15 @@ public final class BassRolloffCalculation
     public record BassRolloffAnswer(
             @Fact("bass by step, rising") List<BassRolloffStep> steps,
 
-            @Fact("last step before the bass falls, between two readings where the fit says so; absent where it does not")
-                    @Nullable
-                    Double kneeStep,
+            @Fact(
+                    "last step before the bass falls, between two readings where the fit says so; absent where it does not")
+            @Nullable
+            Double kneeStep,
 
-            @Fact(value = "what the bass changes by with each step beyond the knee; 0 where nothing falls", unit = "dB/step")
-                    double slopeDecibelsPerStep,
+            @Fact(
+                    value = "what the bass changes by with each step beyond the knee; 0 where nothing falls",
+                    unit = "dB/step")
+            double slopeDecibelsPerStep,
 
             @Fact(value = "relative bass at the lowest step less that at the highest", unit = "dB")
             double totalLossDecibels,
@@ -102,7 +106,9 @@ public final class BassRolloffCalculation
     /** Bass at one step. */
     public record BassRolloffStep(
             @Fact("step of the volume control") double step,
-            @Fact(value = "bass relative to the reference", unit = "dB") double relativeDecibels,
+
+            @Fact(value = "bass relative to the reference", unit = "dB")
+            double relativeDecibels,
 
             @Fact(value = "the same less that at the lowest step", unit = "dB")
             double changeDecibels) {}
@@ -141,6 +147,17 @@ public final class BassRolloffCalculation
                 given("L1", lowest, "dB"),
                 given("L2", rising.get(rising.size() - 1).relativeDecibels(), "dB"));
         Double knee = course.kneeStep();
+        if (knee != null) {
+            double last = rising.get(rising.size() - 1).step();
+            sheet.step(
+                    "the fitted fall from the knee to the highest step, by the slope",
+                    "F = −s × (n − k)",
+                    -course.slopeDecibelsPerStep() * (last - knee),
+                    "dB",
+                    given("s", course.slopeDecibelsPerStep(), "dB/step"),
+                    given("n", last, "step"),
+                    given("k", knee, "step"));
+        }
         return new BassRolloffAnswer(
                 rising.stream()
                         .map(each -> new BassRolloffStep(
@@ -184,8 +201,6 @@ public final class BassRolloffCalculation
     }
 
     private static String figure(double number) {
-        return number == Math.rint(number)
-                ? Long.toString((long) number)
-                : String.format(Locale.ROOT, "%.1f", number);
+        return number == Math.rint(number) ? Long.toString((long) number) : String.format(Locale.ROOT, "%.1f", number);
     }
 }

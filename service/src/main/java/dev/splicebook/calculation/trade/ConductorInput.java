@@ -33,11 +33,10 @@ public record ConductorInput(
         @Nullable
         Double strandingPercent) {
 
-    /** With the defaults that it needs, each noted. */
+    /** With the defaults that its resistance needs, each noted. */
     WireConductor resolve(Worksheet sheet) {
-        ConductorMaterial made =
-                sheet.orAssume(material, "material", ConductorMaterial.COPPER, "what the conductor is");
-        WireConductor conductor = new WireConductor(size, made, resistivityOhmMm2PerMetre, strandingPercent);
+        WireConductor conductor = resolveForAmpacity(sheet);
+        ConductorMaterial made = conductor.madeOf();
         if (conductor.basis() != Basis.IEC_60228) {
             sheet.orAssume(
                     resistivityOhmMm2PerMetre,
@@ -53,5 +52,12 @@ public record ConductorInput(
                     "solid wire; stranded wire is about 2 % above (NEC chapter 9 table 8)");
         }
         return conductor;
+    }
+
+    /** With the default that its ampacity needs, noted. */
+    WireConductor resolveForAmpacity(Worksheet sheet) {
+        ConductorMaterial made =
+                sheet.orAssume(material, "material", ConductorMaterial.COPPER, "what the conductor is");
+        return new WireConductor(size, made, resistivityOhmMm2PerMetre, strandingPercent);
     }
 }

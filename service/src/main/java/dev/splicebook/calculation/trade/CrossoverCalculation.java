@@ -12,8 +12,8 @@ import dev.splicebook.calculation.Step;
 import dev.splicebook.calculation.Worked;
 import dev.splicebook.calculation.Worksheet;
 import dev.splicebook.electrics.Crossover;
-import dev.splicebook.electrics.Crossover.CrossoverAlignment;
 import dev.splicebook.electrics.Crossover.Component;
+import dev.splicebook.electrics.Crossover.CrossoverAlignment;
 import dev.splicebook.electrics.Crossover.CrossoverKind;
 import dev.splicebook.electrics.Crossover.CrossoverPlace;
 import dev.splicebook.electrics.Crossover.CrossoverSide;
@@ -31,11 +31,13 @@ import org.jspecify.annotations.Nullable;
 @AutoService(Calculation.class)
 @AboutCalculation(
         name = "crossover",
-        purpose = "Capacitors and inductors of a passive crossover filter, what can be bought for them, and the corner that"
-                + " this really gives.",
-        method = "Ladder between a source of voltage and one driver, which counts as a resistance: measure its impedance at the"
-                + " corner, or level it, before parts are bought. Resistance of inductors is left out. The corner is at −3 dB,"
-                + " or −6 dB for Linkwitz-Riley.",
+        purpose =
+                "Capacitors and inductors of a passive crossover filter, what can be bought for them, and the corner that"
+                        + " this really gives.",
+        method =
+                "Ladder between a source of voltage and one driver, which counts as a resistance: measure its impedance at the"
+                        + " corner, or level it, before parts are bought. Resistance of inductors is left out. The corner is at −3 dB,"
+                        + " or −6 dB for Linkwitz-Riley.",
         sources = {
             "Butterworth, Linkwitz-Riley and Bessel polynomials, and Darlington's continued fraction for a ladder without source"
                     + " resistance; handbooks of filter design, from memory, against published crossover tables",
@@ -56,7 +58,8 @@ public final class CrossoverCalculation
             @Fact(value = "order, 6 dB an octave each", least = 1, most = 4)
             int order,
 
-            @Fact(value = "shape of the response; linkwitz-riley for orders 2 and 4 only", usual = "butterworth") @Nullable
+            @Fact(value = "shape of the response; linkwitz-riley for orders 2 and 4 only", usual = "butterworth")
+            @Nullable
             CrossoverAlignment alignment,
 
             @Fact(value = "impedance of the driver at the corner", unit = "Ω", least = 0.5, most = 1000)
@@ -65,15 +68,16 @@ public final class CrossoverCalculation
             @Fact(value = "corner", unit = "Hz", least = 1, most = 100_000)
             double hertz,
 
-            @Fact("low-pass for a woofer, high-pass for a tweeter") CrossoverSide side,
+            @Fact("low-pass for a woofer, high-pass for a tweeter")
+            CrossoverSide side,
 
             @Fact(
-                            value = "corner of a single capacitor ahead of the driver that keeps bass out",
-                            unit = "Hz",
-                            least = 1,
-                            most = 100_000)
-                    @Nullable
-                    Double bassBlockHertz,
+                    value = "corner of a single capacitor ahead of the driver that keeps bass out",
+                    unit = "Hz",
+                    least = 1,
+                    most = 100_000)
+            @Nullable
+            Double bassBlockHertz,
 
             @Fact(value = "how much quieter two resistors are to make the driver", unit = "dB", least = 0.1, most = 60)
             @Nullable
@@ -117,7 +121,9 @@ public final class CrossoverCalculation
     public record CrossoverComponent(
             @Fact("what it is") CrossoverKind kind,
             @Fact("in the lead, or across what follows") CrossoverPlace place,
-            @Fact(value = "ideal value", unit = "µF") @Nullable Double microfarads,
+
+            @Fact(value = "ideal value", unit = "µF") @Nullable
+            Double microfarads,
 
             @Fact(value = "nearest E12 value", unit = "µF") @Nullable
             Double e12Microfarads,
@@ -125,7 +131,8 @@ public final class CrossoverCalculation
             @Fact(value = "nearest E24 value", unit = "µF") @Nullable
             Double e24Microfarads,
 
-            @Fact(value = "ideal value", unit = "mH") @Nullable Double millihenries,
+            @Fact(value = "ideal value", unit = "mH") @Nullable
+            Double millihenries,
 
             @Fact(value = "nearest E12 value", unit = "mH") @Nullable
             Double e12Millihenries,
@@ -135,7 +142,8 @@ public final class CrossoverCalculation
 
     /** The corner of components that can be bought. */
     public record CrossoverRounded(
-            @Fact(value = "the corner they really give", unit = "Hz") double cornerHertz,
+            @Fact(value = "the corner they really give", unit = "Hz")
+            double cornerHertz,
 
             @Fact(value = "by how much that is off", unit = "%")
             double cornerErrorPercent) {}
@@ -150,15 +158,29 @@ public final class CrossoverCalculation
 
     /** Two resistors that make a driver quieter. */
     public record CrossoverPad(
-            @Fact(value = "ideal resistor in the lead", unit = "Ω") double seriesOhms,
-            @Fact(value = "ideal resistor across the driver", unit = "Ω") double shuntOhms,
+            @Fact(value = "ideal resistor in the lead", unit = "Ω")
+            double seriesOhms,
+
+            @Fact(value = "ideal resistor across the driver", unit = "Ω")
+            double shuntOhms,
+
             @Fact(value = "nearest E24 value", unit = "Ω") double e24SeriesOhms,
             @Fact(value = "nearest E24 value", unit = "Ω") double e24ShuntOhms,
-            @Fact(value = "what those take away", unit = "dB") double e24Decibels,
-            @Fact(value = "load that those and the driver are", unit = "Ω") double e24LoadOhms,
-            @Fact(value = "part of the power that heats the first", unit = "%") double seriesPowerPercent,
-            @Fact(value = "part of the power that heats the second", unit = "%") double shuntPowerPercent,
-            @Fact(value = "part of the power that reaches the driver", unit = "%") double driverPowerPercent) {}
+
+            @Fact(value = "what those take away", unit = "dB")
+            double e24Decibels,
+
+            @Fact(value = "load that those and the driver are", unit = "Ω")
+            double e24LoadOhms,
+
+            @Fact(value = "part of the power that heats the first", unit = "%")
+            double seriesPowerPercent,
+
+            @Fact(value = "part of the power that heats the second", unit = "%")
+            double shuntPowerPercent,
+
+            @Fact(value = "part of the power that reaches the driver", unit = "%")
+            double driverPowerPercent) {}
 
     @Override
     protected CrossoverAnswer work(CrossoverQuestion asked, Worksheet sheet) {
@@ -178,8 +200,8 @@ public final class CrossoverCalculation
         return new CrossoverAnswer(
                 List.copyOf(components),
                 Levels.decibelsOfVolts(alignment.cornerGain(), 1),
-                rounded(crossover, PreferredValues.E12),
-                rounded(crossover, PreferredValues.E24),
+                rounded(crossover, PreferredValues.E12, sheet),
+                rounded(crossover, PreferredValues.E24, sheet),
                 polarity(asked.order(), alignment),
                 blockHertz == null ? null : bassBlock(asked.ohms(), blockHertz, sheet),
                 padDecibels == null ? null : pad(new LPad(asked.ohms(), padDecibels), sheet),
@@ -233,18 +255,30 @@ public final class CrossoverCalculation
                 e24.millihenries());
     }
 
-    private static CrossoverRounded rounded(Crossover crossover, PreferredValues series) {
+    private static CrossoverRounded rounded(Crossover crossover, PreferredValues series, Worksheet sheet) {
         double hertz = crossover.cornerHertz(crossover.components(series));
-        return new CrossoverRounded(hertz, (hertz / crossover.hertz() - 1) * 100);
+        double errorPercent = sheet.step(
+                "the corner of the nearest " + series + " values, found where their gain is that of the corner, is off",
+                "e = (f1 / f − 1) × 100",
+                (hertz / crossover.hertz() - 1) * 100,
+                "%",
+                given("f1", hertz, "Hz"),
+                given("f", crossover.hertz(), "Hz"));
+        return new CrossoverRounded(hertz, errorPercent);
     }
 
-    /** The phase between both sides is order times 90 degrees at every frequency. */
+    /** Butterworth and Linkwitz-Riley sides are order times 90 degrees apart at every frequency, Bessel sides are not. */
     private static String polarity(int order, CrossoverAlignment alignment) {
+        if (alignment == CrossoverAlignment.BESSEL && order > 1) {
+            return "The phase between Bessel sides changes with frequency: try both polarities and keep what sounds fuller.";
+        }
         return switch (order) {
-            case 2 -> "Low-pass and high-pass are half a turn apart: turn one of the two drivers round, plus for minus.";
+            case 2 ->
+                "Low-pass and high-pass are half a turn apart: turn one of the two drivers round, plus for minus.";
             case 4 -> "Low-pass and high-pass are in step: connect both drivers the same way round.";
-            default -> "Low-pass and high-pass are a quarter of a turn apart either way: try both and keep what sounds fuller"
-                    + (alignment == CrossoverAlignment.BESSEL ? " and smoother." : ".");
+            default ->
+                "Low-pass and high-pass are a quarter of a turn apart either way: try both polarities and keep what sounds"
+                        + " fuller.";
         };
     }
 

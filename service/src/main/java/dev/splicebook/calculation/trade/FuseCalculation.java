@@ -26,6 +26,7 @@ import dev.splicebook.guard.Guard;
 import dev.splicebook.guard.Invalid;
 import dev.splicebook.web.Fact;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Objects;
 import java.util.stream.Collectors;
@@ -303,7 +304,7 @@ public final class FuseCalculation extends Worked<FuseCalculation.FuseQuestion, 
     }
 
     private static FuseSizing sizing(FuseQuestion asked, Worksheet sheet) {
-        WireConductor conductor = asked.conductor().resolve(sheet);
+        WireConductor conductor = asked.conductor().resolveForAmpacity(sheet);
         double insulation = WireSteps.insulation(sheet, asked.insulationCelsius());
         double fuseCelsius = sheet.orAssume(
                 asked.ambientCelsius(),
@@ -368,6 +369,15 @@ public final class FuseCalculation extends Worked<FuseCalculation.FuseQuestion, 
                         FuseSizing.VEHICLE_PRACTICE, "from the battery of a vehicle", "common practice, no source"));
     }
 
+    /** What a thicker conductor and another body together would do. */
+    private static String both(FuseSizing sizing) {
+        return Arrays.stream(FuseBody.values())
+                .filter(body -> sizing.thickerThatFits(body) != null)
+                .findFirst()
+                .map(body -> "with " + sizing.thickerThatFits(body) + " a " + body + " fuse would fit")
+                .orElse("no other body has one that fits, with any size");
+    }
+
     private static NoAnswerException noFuse(FuseQuestion asked, FuseSizing sizing, Choice choice) {
         String size = sizing.conductor().size().value();
         List<Invalid> figures = new ArrayList<>();
@@ -407,7 +417,7 @@ public final class FuseCalculation extends Worked<FuseCalculation.FuseQuestion, 
                                 .get(sizing.body().ratingsAmps().size() - 1))
                         + " A; "
                         + (others.isEmpty()
-                                ? "no other body has one that fits"
+                                ? both(sizing)
                                 : "one would fit in: "
                                         + others.stream()
                                                 .map(FuseBody::toString)

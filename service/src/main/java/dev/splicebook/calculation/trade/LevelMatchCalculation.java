@@ -33,8 +33,9 @@ import org.jspecify.annotations.Nullable;
 @AboutCalculation(
         name = "level-match",
         purpose = "Whether a source can be wired straight to an input, or what must stand between the two.",
-        method = "Level, return, bias and common mode of the source against what the input takes, loaded by it; and a divider"
-                + " of E24 resistors for the level. Sine, effective values. Noise and ground loops are left out.",
+        method =
+                "Level, return, bias and common mode of the source against what the input takes, loaded by it; and a divider"
+                        + " of E24 resistors for the level. Sine, effective values. Noise and ground loops are left out.",
         sources = {
             "Ohm's law and the division of voltage, laws",
             "E24 values: IEC 60063, from memory",
@@ -58,13 +59,13 @@ public final class LevelMatchCalculation
             @Fact("what takes it") LevelMatchInput input,
 
             @Fact(
-                            value = "effective volts wanted at the input at full level, at most what it takes",
-                            unit = "V",
-                            least = 0.001,
-                            most = 200,
-                            usual = "what the input takes")
-                    @Nullable
-                    Double targetVolts,
+                    value = "effective volts wanted at the input at full level, at most what it takes",
+                    unit = "V",
+                    least = 0.001,
+                    most = 200,
+                    usual = "what the input takes")
+            @Nullable
+            Double targetVolts,
 
             @Fact(value = "rating of each resistor", unit = "W", least = 0.05, most = 100, usual = "0.25") @Nullable
             Double resistorWatts) {
@@ -89,19 +90,19 @@ public final class LevelMatchCalculation
             Double ohms,
 
             @Fact(
-                            value = "whether neither side is the chassis, as with a bridged output",
-                            usual = "true for a power output, false for volts")
-                    @Nullable
-                    Boolean floating,
+                    value = "whether neither side is the chassis, as with a bridged output",
+                    usual = "true for a power output, false for volts")
+            @Nullable
+            Boolean floating,
 
             @Fact(
-                            value = "steady volts of each driven side against the chassis",
-                            unit = "V",
-                            least = -60,
-                            most = 60,
-                            usual = "0")
-                    @Nullable
-                    Double biasVolts,
+                    value = "steady volts of each driven side against the chassis",
+                    unit = "V",
+                    least = -60,
+                    most = 60,
+                    usual = "0")
+            @Nullable
+            Double biasVolts,
 
             @Fact(value = "its own impedance", unit = "Ω", least = 0, most = 100_000, usual = "0") @Nullable
             Double outputOhms) {
@@ -154,12 +155,12 @@ public final class LevelMatchCalculation
             LineInputReturn returnSide,
 
             @Fact(
-                            value = "peak volts that both sides of a differential input may have in common",
-                            unit = "V",
-                            least = 0.001,
-                            most = 200)
-                    @Nullable
-                    Double commonModeVolts,
+                    value = "peak volts that both sides of a differential input may have in common",
+                    unit = "V",
+                    least = 0.001,
+                    most = 200)
+            @Nullable
+            Double commonModeVolts,
 
             @Fact(value = "whether it passes steady volts", usual = "false") @Nullable
             Boolean dcCoupled) {
@@ -178,30 +179,36 @@ public final class LevelMatchCalculation
             double deliveredVolts,
 
             @Fact("those by what the input takes") double ratio,
-            @Fact(value = "the same in decibels", unit = "dB") double ratioDecibels,
+
+            @Fact(value = "the same in decibels", unit = "dB")
+            double ratioDecibels,
 
             @Fact(value = "how far below clipping the loudest signal stays; below zero where it clips", unit = "dB")
             double clippingMarginDecibels,
 
-            @Fact("where the level lies in the range of the input") LevelFit level,
+            @Fact("where the level lies in the range of the input")
+            LevelFit level,
 
             @Fact(
-                            value = "peak volts that both sides have in common at a differential input; absent at others",
-                            unit = "V")
-                    @Nullable
-                    Double commonModePeakVolts,
+                    value = "peak volts that both sides have in common at a differential input; absent at others",
+                    unit = "V")
+            @Nullable
+            Double commonModePeakVolts,
 
-            @Fact("whether something must stand between the two") boolean converterNeeded,
+            @Fact("whether something must stand between the two")
+            boolean converterNeeded,
+
             @Fact("why, by kind") List<LevelObstacle> obstacles,
             @Fact("why, in sentences") List<String> reasons,
 
             @Fact("whether two resistors are enough, since only the level is wrong")
             boolean dividerSuffices,
 
-            @Fact("the divider for the level, behind a converter where one is needed for other reasons; absent where there is"
+            @Fact(
+                    "the divider for the level, ahead of a converter where one is needed for other reasons; absent where there is"
                             + " nothing to divide or no divider suits")
-                    @Nullable
-                    LevelMatchDivider divider,
+            @Nullable
+            LevelMatchDivider divider,
 
             @Fact("the answer in a sentence") String verdict,
             List<Assumption> assumptions,
@@ -212,15 +219,32 @@ public final class LevelMatchCalculation
 
     /** A divider of E24 resistors. */
     public record LevelMatchDivider(
-            @Fact(value = "resistor in each driven lead", unit = "Ω") double seriesOhms,
-            @Fact("leads that have one: both of a floating source") int seriesLeads,
-            @Fact(value = "resistor across the input", unit = "Ω") double shuntOhms,
-            @Fact(value = "effective volts at the input, loaded by it", unit = "V") double deliveredVolts,
-            @Fact(value = "those against the wanted ones", unit = "dB") double errorDecibels,
-            @Fact(value = "impedance that the input sees", unit = "Ω") double sourceOhms,
-            @Fact(value = "load that the source sees", unit = "Ω") double loadOhms,
-            @Fact(value = "heat in each series resistor", unit = "W") double seriesWatts,
-            @Fact(value = "heat in the shunt resistor", unit = "W") double shuntWatts) {
+            @Fact(value = "resistor in each driven lead", unit = "Ω")
+            double seriesOhms,
+
+            @Fact("leads that have one: both of a floating source")
+            int seriesLeads,
+
+            @Fact(value = "resistor across the input", unit = "Ω")
+            double shuntOhms,
+
+            @Fact(value = "effective volts at the input, loaded by it", unit = "V")
+            double deliveredVolts,
+
+            @Fact(value = "those against the wanted ones", unit = "dB")
+            double errorDecibels,
+
+            @Fact(value = "impedance that the input sees", unit = "Ω")
+            double sourceOhms,
+
+            @Fact(value = "load that the source sees", unit = "Ω")
+            double loadOhms,
+
+            @Fact(value = "heat in each series resistor", unit = "W")
+            double seriesWatts,
+
+            @Fact(value = "heat in the shunt resistor", unit = "W")
+            double shuntWatts) {
 
         static LevelMatchDivider of(Divider divider) {
             return new LevelMatchDivider(
@@ -329,8 +353,7 @@ public final class LevelMatchCalculation
                         "audio inputs mostly have a capacitor: common practice, no source"));
     }
 
-    private static @Nullable Divider divider(
-            LevelMatchQuestion asked, Source source, Input input, Worksheet sheet) {
+    private static @Nullable Divider divider(LevelMatchQuestion asked, Source source, Input input, Worksheet sheet) {
         double targetVolts = sheet.orAssume(
                 asked.targetVolts(), "targetVolts", input.maxVolts(), "V", "the most that the input takes");
         double resistorWatts = sheet.orAssume(
@@ -361,16 +384,20 @@ public final class LevelMatchCalculation
 
     private static String reason(LevelObstacle obstacle, Source source, Input input, Match match) {
         return switch (obstacle) {
-            case FLOATING_INTO_CHASSIS -> "The source floats and the input's return is the chassis: joined, one side of the"
-                    + " output is shorted to ground.";
-            case BIAS_INTO_INPUT -> say(
-                    "%.2f V of bias reach an input that passes steady volts.", Math.abs(source.biasVolts()));
-            case COMMON_MODE_TOO_HIGH -> say(
-                    "Both sides have %.2f V in common, above the %.2f V that the input bears.",
-                    LevelMatch.commonModePeakVolts(source), Objects.requireNonNullElse(input.commonModeVolts(), 0.0));
-            case LEVEL_TOO_HIGH -> say(
-                    "%.3f V reach an input that clips above %.3f V, %.1f dB too much.",
-                    match.deliveredVolts(), input.maxVolts(), match.ratioDecibels());
+            case FLOATING_INTO_CHASSIS ->
+                "The source floats and the input's return is the chassis: joined, one side of the"
+                        + " output is shorted to ground.";
+            case BIAS_INTO_INPUT ->
+                say("%.2f V of bias reach an input that passes steady volts.", Math.abs(source.biasVolts()));
+            case COMMON_MODE_TOO_HIGH ->
+                say(
+                        "Both sides have %.2f V in common, above the %.2f V that the input bears.",
+                        LevelMatch.commonModePeakVolts(source),
+                        Objects.requireNonNullElse(input.commonModeVolts(), 0.0));
+            case LEVEL_TOO_HIGH ->
+                say(
+                        "%.3f V reach an input that clips above %.3f V, %.1f dB too much.",
+                        match.deliveredVolts(), input.maxVolts(), match.ratioDecibels());
         };
     }
 

@@ -29,6 +29,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Objects;
 import org.jspecify.annotations.Nullable;
 
 /** The volts and amps of any network, at DC or at given frequencies. */
@@ -263,10 +264,10 @@ public final class NetworkCalculation
                 sheet.step(
                         "amps through " + resistor.name() + " are the volts between its ends by its ohms",
                         "I = (Ufrom - Uto) / R",
-                        solved.branches().get(resistor.name()).amps(),
+                        of(solved.branches(), resistor.name()).amps(),
                         "A",
-                        given("Ufrom", solved.volts().get(resistor.from()), "V"),
-                        given("Uto", solved.volts().get(resistor.to()), "V"),
+                        given("Ufrom", of(solved.volts(), resistor.from()), "V"),
+                        given("Uto", of(solved.volts(), resistor.to()), "V"),
                         given("R", resistor.ohms(), "Ω"));
             }
         }
@@ -292,7 +293,7 @@ public final class NetworkCalculation
                 for (Element element : at) {
                     String symbol = "I" + (amps.size() + 1);
                     sum.append(element.from().equals(node) ? " + " : " - ").append(symbol);
-                    amps.add(given(symbol, solved.branches().get(element.name()).amps(), "A"));
+                    amps.add(given(symbol, of(solved.branches(), element.name()).amps(), "A"));
                 }
                 sheet.step(
                         "amps that leave node " + node + " through "
@@ -307,7 +308,7 @@ public final class NetworkCalculation
         }
         showPower(
                 network.elements().stream()
-                        .map(element -> solved.branches().get(element.name()).watts())
+                        .map(element -> of(solved.branches(), element.name()).watts())
                         .toList(),
                 sheet);
     }
@@ -317,13 +318,13 @@ public final class NetworkCalculation
         for (Element element : network.elements()) {
             if (element instanceof Element.Resistor resistor && shown < MOST_ELEMENTS_SHOWN) {
                 shown++;
-                Phasor from = solved.volts().get(resistor.from());
-                Phasor to = solved.volts().get(resistor.to());
+                Phasor from = of(solved.volts(), resistor.from());
+                Phasor to = of(solved.volts(), resistor.to());
                 sheet.step(
                         "amps through " + resistor.name() + " at " + figure(solved.hertz())
                                 + " Hz are the volts between its ends, real and imaginary part, by its ohms",
                         "I = sqrt((Uf1 - Ut1)^2 + (Uf2 - Ut2)^2) / R",
-                        solved.branches().get(resistor.name()).amps().magnitude(),
+                        of(solved.branches(), resistor.name()).amps().magnitude(),
                         "A",
                         given("Uf1", from.real(), "V"),
                         given("Ut1", to.real(), "V"),
@@ -334,7 +335,7 @@ public final class NetworkCalculation
         }
         showPower(
                 network.elements().stream()
-                        .map(element -> solved.branches().get(element.name()).watts())
+                        .map(element -> of(solved.branches(), element.name()).watts())
                         .toList(),
                 sheet);
     }
@@ -400,6 +401,11 @@ public final class NetworkCalculation
                 + " gives way at " + figure(unfed.volts()) + " V, where all of them together get "
                 + figure(100 * unfed.share()) + " % of their watts";
         return new NoAnswerException(detail, List.of(new Invalid("/elements", "no-operating-point", detail)));
+    }
+
+    /** What a result says of a node or an element that the network has. */
+    private static <T> T of(Map<String, T> results, String name) {
+        return Objects.requireNonNull(results.get(name), name);
     }
 
     private static String figure(double value) {

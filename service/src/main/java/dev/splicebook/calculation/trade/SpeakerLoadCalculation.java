@@ -34,12 +34,14 @@ import org.jspecify.annotations.Nullable;
 @AutoService(Calculation.class)
 @AboutCalculation(
         name = "speaker-load",
-        purpose = "Which ways there are to wire speakers in series and parallel, which of them the amplifier bears, and which is"
-                + " best.",
-        method = "Every distinct wiring of up to 8 voice coils; equal coils are interchangeable, and the two coils of a driver"
-                + " are put where they carry the same current if that can be. Coils count as resistances of their rated"
-                + " impedance, as amplifier ratings do. Best is the safe one that gives like speakers the same and uses most"
-                + " watts, then the one nearest to the least load.",
+        purpose =
+                "Which ways there are to wire speakers in series and parallel, which of them the amplifier bears, and which is"
+                        + " best.",
+        method =
+                "Every distinct wiring of up to 8 voice coils; equal coils are interchangeable, and the two coils of a driver"
+                        + " are put where they carry the same current if that can be. Coils count as resistances of their rated"
+                        + " impedance, as amplifier ratings do. Best is the safe one that gives like speakers the same and uses most"
+                        + " watts, then the one nearest to the least load.",
         sources = {
             "Ohm's law and Kirchhoff's laws",
             "The least impedance of a speaker is at least 80 % of its rated one; after IEC 60268-5, from a secondary copy",
@@ -62,10 +64,11 @@ public final class SpeakerLoadCalculation
 
             @Fact("the amplifier's output") SpeakerLoadAmplifier amplifier,
 
-            @Fact("one wiring to judge, like (A.1 + A.2) | (B.1 + B.2): + is series, | parallel, a leading - turns a coil round;"
+            @Fact(
+                    "one wiring to judge, like (A.1 + A.2) | (B.1 + B.2): + is series, | parallel, a leading - turns a coil round;"
                             + " a driver with one coil goes by its name")
-                    @Nullable
-                    WiringText wiring,
+            @Nullable
+            WiringText wiring,
 
             @Fact(value = "how many wirings are listed, the best ones", least = 1, most = 2000, usual = "600") @Nullable
             Integer listed) {
@@ -98,8 +101,11 @@ public final class SpeakerLoadCalculation
 
     /** A speaker. */
     public record SpeakerLoadDriver(
-            @Fact("its name: letters, figures, - and _, at most 30") String name,
-            @Fact(value = "its voice coils", leastEntries = 1, mostEntries = 2) List<SpeakerLoadCoil> coils) {
+            @Fact("its name: letters, figures, - and _, at most 30")
+            String name,
+
+            @Fact(value = "its voice coils", leastEntries = 1, mostEntries = 2)
+            List<SpeakerLoadCoil> coils) {
 
         public SpeakerLoadDriver {
             coils = List.copyOf(coils);
@@ -125,19 +131,21 @@ public final class SpeakerLoadCalculation
             double ohms,
 
             @Fact(
-                            value = "what the coil bears continuously: half of the driver's rating where it has two equal coils",
-                            unit = "W",
-                            least = 0.01,
-                            most = 100_000)
-                    @Nullable
-                    Double ratedWatts) {}
+                    value =
+                            "what the coil bears continuously: half of the driver's rating where it has two equal coils",
+                    unit = "W",
+                    least = 0.01,
+                    most = 100_000)
+            @Nullable
+            Double ratedWatts) {}
 
     /** An amplifier's output, or two bridged. */
     public record SpeakerLoadAmplifier(
             @Fact(value = "least load", unit = "Ω", least = 0.1, most = 1000)
             double minOhms,
 
-            @Fact(value = "continuous power by load, where known", mostEntries = 10) List<SpeakerLoadWatts> wattsByLoad,
+            @Fact(value = "continuous power by load, where known", mostEntries = 10)
+            List<SpeakerLoadWatts> wattsByLoad,
 
             @Fact("two outputs bridged, where it can be; a bridge has its own least load") @Nullable
             SpeakerLoadBridge bridged) {
@@ -157,7 +165,8 @@ public final class SpeakerLoadCalculation
             @Fact(value = "least load", unit = "Ω", least = 0.1, most = 1000)
             double minOhms,
 
-            @Fact(value = "continuous power by load, where known", mostEntries = 10) List<SpeakerLoadWatts> wattsByLoad) {
+            @Fact(value = "continuous power by load, where known", mostEntries = 10)
+            List<SpeakerLoadWatts> wattsByLoad) {
 
         public SpeakerLoadBridge {
             wattsByLoad = List.copyOf(wattsByLoad);
@@ -167,8 +176,11 @@ public final class SpeakerLoadCalculation
 
     /** Power into a load. */
     public record SpeakerLoadWatts(
-            @Fact(value = "load", unit = "Ω", least = 0.1, most = 1000) double ohms,
-            @Fact(value = "power", unit = "W", least = 0.01, most = 100_000) double watts) {}
+            @Fact(value = "load", unit = "Ω", least = 0.1, most = 1000)
+            double ohms,
+
+            @Fact(value = "power", unit = "W", least = 0.01, most = 100_000)
+            double watts) {}
 
     /** What was found. */
     public record SpeakerLoadAnswer(
@@ -181,7 +193,8 @@ public final class SpeakerLoadCalculation
             @Fact("the best that is safe on the bridged output") @Nullable
             SpeakerLoadWiring bestBridged,
 
-            @Fact("one that would be better, if the gain is set so that no coil gets more than its rating: usableWatts") @Nullable
+            @Fact("one that would be better, if the gain is set so that no coil gets more than its rating: usableWatts")
+            @Nullable
             SpeakerLoadWiring bestTurnedDown,
 
             @Fact("the same on the bridged output") @Nullable
@@ -262,13 +275,17 @@ public final class SpeakerLoadCalculation
             @Fact("whether nothing speaks against it") boolean safe,
             @Fact("what speaks against it") List<SpeakerHazard> hazards,
 
-            @Fact(value = "what the amplifier surely gives; absent, as what follows, where its watts are unknown", unit = "W")
-                    @Nullable
-                    Double leastWatts,
+            @Fact(
+                    value = "what the amplifier surely gives; absent, as what follows, where its watts are unknown",
+                    unit = "W")
+            @Nullable
+            Double leastWatts,
 
-            @Fact(value = "what it may give", unit = "W") @Nullable Double mostWatts,
+            @Fact(value = "what it may give", unit = "W") @Nullable
+            Double mostWatts,
 
-            @Fact(value = "what it surely gives, or what the weakest coil allows where that is less", unit = "W") @Nullable
+            @Fact(value = "what it surely gives, or what the weakest coil allows where that is less", unit = "W")
+            @Nullable
             Double usableWatts,
 
             @Fact("what each coil gets when the amplifier gives the most it may")
@@ -282,7 +299,8 @@ public final class SpeakerLoadCalculation
                     output.mostWatts(),
                     output.usableWatts(),
                     output.coils().stream()
-                            .map(each -> new SpeakerLoadDrive(each.coil(), each.amps(), each.watts(), each.overloaded()))
+                            .map(each ->
+                                    new SpeakerLoadDrive(each.coil(), each.amps(), each.watts(), each.overloaded()))
                             .toList());
         }
     }
@@ -290,7 +308,10 @@ public final class SpeakerLoadCalculation
     /** One coil at one output. */
     public record SpeakerLoadDrive(
             @Fact("driver and number of the coil") String coil,
-            @Fact(value = "effective current", unit = "A") @Nullable Double amps,
+
+            @Fact(value = "effective current", unit = "A") @Nullable
+            Double amps,
+
             @Fact(value = "power", unit = "W") @Nullable Double watts,
             @Fact("whether that is above its rating") boolean overloaded) {}
 
@@ -303,7 +324,9 @@ public final class SpeakerLoadCalculation
         int listed = sheet.orAssume(
                 asked.listed(), "listed", USUALLY_LISTED, "how many wirings are listed; all are counted and compared");
         sheet.assume(
-                "coils", "resistances", "each coil is taken as a resistance of its rated ohms, as amplifier ratings do");
+                "coils",
+                "resistances",
+                "each coil is taken as a resistance of its rated ohms, as amplifier ratings do");
         assumeWatts(single, drivers, sheet);
         Found found = SpeakerLoad.wirings(drivers, single, bridged, listed);
         WiringText wiring = asked.wiring();
@@ -349,9 +372,8 @@ public final class SpeakerLoadCalculation
                     "between the loads given, the amplifier is taken as a source of voltage: the lesser volts for what it"
                             + " surely gives, the greater for what coils must bear");
         }
-        boolean unrated = drivers.stream()
-                .flatMap(each -> each.coils().stream())
-                .anyMatch(each -> each.ratedWatts() == null);
+        boolean unrated =
+                drivers.stream().flatMap(each -> each.coils().stream()).anyMatch(each -> each.ratedWatts() == null);
         if (unrated) {
             sheet.assume("ratedWatts", "enough", "coils without a rating are not judged for overload");
         }
@@ -386,8 +408,7 @@ public final class SpeakerLoadCalculation
     private static void showOhms(Wiring wiring, Worksheet sheet) {
         List<Wiring> parts = Wiring.partsOf(wiring);
         if (parts.isEmpty()) {
-            sheet.step(
-                    "the coil alone is the load", "R = R1", wiring.ohms(), "Ω", given("R1", wiring.ohms(), "Ω"));
+            sheet.step("the coil alone is the load", "R = R1", wiring.ohms(), "Ω", given("R1", wiring.ohms(), "Ω"));
             return;
         }
         parts.stream().filter(each -> !(each instanceof Wiring.One)).forEach(each -> showOhms(each, sheet));
@@ -419,8 +440,12 @@ public final class SpeakerLoadCalculation
         }
         sentences.add(
                 best == null
-                        ? say("None of the %d wirings is safe on an output for %.2f Ω and more.", found.total(), single.minOhms())
-                        : say("Best of %d wirings is %s at %.2f Ω.", found.total(), best.wiring().text(), best.ohms()));
+                        ? say(
+                                "None of the %d wirings is safe on an output for %.2f Ω and more.",
+                                found.total(), single.minOhms())
+                        : say(
+                                "Best of %d wirings is %s at %.2f Ω.",
+                                found.total(), best.wiring().text(), best.ohms()));
         Assessed limited = found.limited();
         Double usable = limited == null ? null : limited.single().usableWatts();
         if (limited != null && usable != null) {

@@ -23,8 +23,9 @@ import org.jspecify.annotations.Nullable;
 @AboutCalculation(
         name = "target-voltage",
         purpose = "Which volts a meter shows at the speaker terminals when the gain is set right, and the reverse.",
-        method = "Sine tone into a resistance. Give watts for volts, or volts for watts; with a second level, the decibels"
-                + " between the two as well.",
+        method =
+                "Sine tone into a resistance. Give watts for volts, or volts for watts; with a second level, the decibels"
+                        + " between the two as well.",
         sources = {
             "P = U²/R of a sine's effective value, a law",
             "0 dBu is the voltage of 1 mW in 600 Ω, 0.7746 V, and 0 dBV is 1 V; after IEC 60268-17, from memory"
@@ -88,7 +89,10 @@ public final class TargetVoltageCalculation
 
             @Fact(value = "power", unit = "W") double watts,
             @Fact(value = "effective current", unit = "A") double rmsAmps,
-            @Fact(value = "level above 0.7746 V", unit = "dBu") double dbu,
+
+            @Fact(value = "level above 0.7746 V", unit = "dBu")
+            double dbu,
+
             @Fact(value = "level above 1 V", unit = "dBV") double dbv,
 
             @Fact(value = "level above the one to compare with; absent where none is given", unit = "dB") @Nullable
@@ -134,8 +138,8 @@ public final class TargetVoltageCalculation
                 Levels.dbu(rms),
                 "dBu",
                 given("U", rms, "V"));
-        double dbv = sheet.step(
-                "the level above 1 V", "Lv = 20 × log10(U)", Levels.dbv(rms), "dBV", given("U", rms, "V"));
+        double dbv =
+                sheet.step("the level above 1 V", "Lv = 20 × log10(U)", Levels.dbv(rms), "dBV", given("U", rms, "V"));
         Double decibels = decibels(asked, rms, sheet);
         return new TargetVoltageAnswer(
                 rms,

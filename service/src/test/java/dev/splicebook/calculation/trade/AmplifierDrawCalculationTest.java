@@ -58,6 +58,21 @@ class AmplifierDrawCalculationTest {
     }
 
     @Test
+    void fusesMusicForAFullNote() {
+        JsonNode answer = Asked.answer("amplifier-draw", """
+                {"channels": [{"count": 1, "watts": 600}], "class": "ab", "programme": "one-eighth",
+                 "supplyVolts": 12}""");
+
+        // class B about 50 % at full power, as textbooks publish: 100 A in a note, and the root of an eighth of it on
+        // average
+        assertThat(answer.path("sineAmps").doubleValue()).isCloseTo(100, within(1e-9));
+        assertThat(answer.path("currentAmps").doubleValue()).isCloseTo(100 * Math.sqrt(0.125), within(1e-9));
+        assertThat(answer.path("fuse").path("ratingAmps").doubleValue()).isGreaterThanOrEqualTo(100);
+        assertThat(answer.path("wire").path("allowableAmps").doubleValue())
+                .isGreaterThanOrEqualTo(answer.path("fuse").path("ratingAmps").doubleValue());
+    }
+
+    @Test
     void saysThatNoSingleWireServes() {
         JsonNode answer = Asked.answer("amplifier-draw", """
                 {"channels": [{"count": 2, "watts": 5000}], "class": "ab"}""");

@@ -14,12 +14,14 @@ class ArrivalDelayCalculationTest {
         JsonNode answer = Asked.answer("arrival-delay", """
                 {"distances": {"left": {"value": 1, "unit": "m"}, "right": {"value": 2.2, "unit": "m"}}, "airCelsius": 20}""");
 
-        // computed: 1.2 m at 343.2 m/s, the handbook speed at 20 °C (from memory), are 3.496 ms, 167.8 samples of 48 kHz
+        // computed: 1.2 m at 343.2 m/s, the handbook speed at 20 °C (from memory), are 3.496 ms, 167.8 samples of 48
+        // kHz
         JsonNode left = answer.path("delays").path("left");
         assertThat(left.path("milliseconds").doubleValue()).isCloseTo(3.496, within(0.001));
         assertThat(left.path("samples").doubleValue()).isCloseTo(167.8, within(0.05));
         assertThat(left.path("wholeSamples").intValue()).isEqualTo(168);
-        assertThat(answer.path("delays").path("right").path("milliseconds").doubleValue()).isZero();
+        assertThat(answer.path("delays").path("right").path("milliseconds").doubleValue())
+                .isZero();
         assertThat(answer.path("farthest").stringValue()).isEqualTo("right");
         assertThat(answer.path("assumptions").findValuesAsString("name")).containsExactly("sampleHertz");
     }

@@ -25,7 +25,8 @@ class BassRolloffCalculationTest {
         assertThat(answer.path("subwooferFades").booleanValue()).isTrue();
         assertThat(answer.path("verdict").stringValue()).contains("step 20", "0.60 dB", "6.0 dB", "fades");
         assertThat(answer.path("remedies").size()).isPositive();
-        assertThat(answer.path("steps").get(4).path("changeDecibels").doubleValue()).isCloseTo(-6, within(0.001));
+        assertThat(answer.path("steps").get(4).path("changeDecibels").doubleValue())
+                .isCloseTo(-6, within(0.001));
         assertThat(answer.path("assumptions").findValuesAsString("name"))
                 .containsExactly("noiseDecibels", "fadeDecibels");
     }
@@ -45,12 +46,10 @@ class BassRolloffCalculationTest {
     @Test
     void refusesWhatShowsNoCourse() {
         assertThat(Asked.faults("bass-rolloff", """
-                {"readings": [{"step": 1, "bassVolts": 1, "referenceVolts": 1}]}"""))
-                .containsExactly("/readings too-few");
+                {"readings": [{"step": 1, "bassVolts": 1, "referenceVolts": 1}]}""")).containsExactly("/readings too-few");
         assertThat(Asked.faults("bass-rolloff", """
                 {"readings": [{"step": 1, "bassVolts": 1, "referenceVolts": 1},
-                  {"step": 1, "bassVolts": 2, "referenceVolts": 2}]}"""))
-                .containsExactly("/readings/1/step duplicate");
+                  {"step": 1, "bassVolts": 2, "referenceVolts": 2}]}""")).containsExactly("/readings/1/step duplicate");
         assertThat(Asked.faults("bass-rolloff", """
                 {"readings": [{"step": -1, "bassVolts": 0, "referenceVolts": 1000},
                   {"step": 1, "bassVolts": 2}]}"""))

@@ -22,8 +22,7 @@ class CrossoverCalculationTest {
             double e24Microfarads,
             double e24Millihenries) {
         JsonNode answer = Asked.answer("crossover", """
-                {"order": %d, "alignment": "%s", "ohms": 8, "hertz": 2000, "side": "high-pass"}"""
-                .formatted(order, alignment));
+                {"order": %d, "alignment": "%s", "ohms": 8, "hertz": 2000, "side": "high-pass"}""".formatted(order, alignment));
 
         JsonNode capacitor = answer.path("components").get(0);
         assertThat(capacitor.path("kind").stringValue()).isEqualTo("capacitor");
@@ -58,7 +57,8 @@ class CrossoverCalculationTest {
 
         // computed: 1/(2π · 100 · 8)
         assertThat(answer.path("bassBlock").path("microfarads").doubleValue()).isCloseTo(198.9, within(0.05));
-        assertThat(answer.path("bassBlock").path("e12Microfarads").doubleValue()).isEqualTo(180);
+        assertThat(answer.path("bassBlock").path("e12Microfarads").doubleValue())
+                .isEqualTo(180);
         // 20 dB at 8 Ω, published: 7.20 and 0.89 Ω, 45 of 50 W in the first
         JsonNode pad = answer.path("lPad");
         assertThat(pad.path("seriesOhms").doubleValue()).isCloseTo(7.20, within(0.005));
@@ -71,19 +71,13 @@ class CrossoverCalculationTest {
     @Test
     void refusesWhatIsNoCrossover() {
         assertThat(Asked.faults("crossover", """
-                {"order": 3, "alignment": "linkwitz-riley", "ohms": 8, "hertz": 2000, "side": "low-pass"}"""))
-                .containsExactly("/order inconsistent");
+                {"order": 3, "alignment": "linkwitz-riley", "ohms": 8, "hertz": 2000, "side": "low-pass"}""")).containsExactly("/order inconsistent");
         assertThat(Asked.faults("crossover", """
                 {"order": 5, "ohms": -8, "hertz": 1e6, "side": "low-pass"}"""))
                 .containsExactly("/order out-of-range", "/ohms out-of-range", "/hertz out-of-range");
         assertThat(Asked.faults("crossover", """
-                {"order": 2, "ohms": 8, "hertz": 2000, "side": "band-pass"}"""))
-                .hasSize(1)
-                .first()
-                .asString()
-                .startsWith("/side ");
+                {"order": 2, "ohms": 8, "hertz": 2000, "side": "band-pass"}""")).hasSize(1).first().asString().startsWith("/side ");
         assertThat(Asked.faults("crossover", """
-                {"order": 2.5, "ohms": 8, "hertz": 2000}"""))
-                .hasSize(2);
+                {"order": 2.5, "ohms": 8, "hertz": 2000}""")).hasSize(2);
     }
 }

@@ -46,10 +46,7 @@ class LevelMatchCalculationTest {
     @Test
     void takesAPowerOutputForBridgedAndALineOutputForNot() {
         assertThat(Asked.answer("level-match", """
-                        {"source": {"watts": 1, "ohms": 4}, "input": {"maxVolts": 4}}""")
-                        .path("obstacles")
-                        .size())
-                .isEqualTo(1);
+                        {"source": {"watts": 1, "ohms": 4}, "input": {"maxVolts": 4}}""").path("obstacles").size()).isEqualTo(1);
         JsonNode line = Asked.answer("level-match", """
                 {"source": {"volts": 2}, "input": {"maxVolts": 4}}""");
         assertThat(line.path("converterNeeded").booleanValue()).isFalse();
@@ -74,7 +71,6 @@ class LevelMatchCalculationTest {
                 {"source": {"watts": 10000, "ohms": 1000}, "input": {"maxVolts": 1, "minVolts": 2}}"""))
                 .containsExactly("/source/watts out-of-range", "/input/minVolts inconsistent");
         assertThat(Asked.faults("level-match", """
-                {"source": {"volts": 1}, "input": {"maxVolts": 4}, "targetVolts": 5}"""))
-                .containsExactly("/targetVolts inconsistent");
+                {"source": {"volts": 1}, "input": {"maxVolts": 4}, "targetVolts": 5}""")).containsExactly("/targetVolts inconsistent");
     }
 }

@@ -43,9 +43,7 @@ class TargetVoltageCalculationTest {
 
         // an eighth of the power, computed: −9.03 dB
         assertThat(Asked.answer("target-voltage", """
-                        {"watts": 12.5, "ohms": 4, "referenceWatts": 100}""")
-                        .path("decibels")
-                        .doubleValue())
+                        {"watts": 12.5, "ohms": 4, "referenceWatts": 100}""").path("decibels").doubleValue())
                 .isCloseTo(-9.03, within(0.005));
     }
 
@@ -56,8 +54,7 @@ class TargetVoltageCalculationTest {
         assertThat(Asked.faults("target-voltage", """
                 {"ohms": 4}""")).containsExactly("/watts missing-field");
         assertThat(Asked.faults("target-voltage", """
-                {"watts": 100, "ohms": 4, "referenceWatts": 1, "referenceRmsVolts": 1}"""))
-                .containsExactly("/referenceRmsVolts either-or");
+                {"watts": 100, "ohms": 4, "referenceWatts": 1, "referenceRmsVolts": 1}""")).containsExactly("/referenceRmsVolts either-or");
     }
 
     @Test
@@ -65,7 +62,8 @@ class TargetVoltageCalculationTest {
         assertThat(Asked.faults("target-voltage", """
                 {"watts": -1, "ohms": 0}""")).containsExactly("/watts out-of-range", "/ohms out-of-range");
         assertThat(Asked.faults("target-voltage", """
-                {"watts": 1e9}""")).containsExactlyInAnyOrder("/watts out-of-range", "/ohms missing-field");
+                {"watts": 1e9}"""))
+                .containsExactlyInAnyOrder("/watts out-of-range", "/ohms missing-field");
         assertThat(Asked.faults("target-voltage", """
                 {"watts": "100 W", "ohms": 4}""")).containsExactly("/watts wrong-type");
     }
