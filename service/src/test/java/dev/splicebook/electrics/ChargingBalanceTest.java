@@ -100,8 +100,10 @@ class ChargingBalanceTest {
 
         double rest = ChargingBalance.restingCharge(phases, BATTERY);
         assertThat(rest).isCloseTo(1 - 0.2 * 5 / 17, within(1e-9));
-        assertThat(ChargingBalance.restingCharge(List.of(new Phase(-1, 1)), BATTERY)).isZero();
-        assertThat(ChargingBalance.restingCharge(List.of(new Phase(1, 1)), BATTERY)).isEqualTo(1);
+        assertThat(ChargingBalance.restingCharge(List.of(new Phase(-1, 1)), BATTERY))
+                .isZero();
+        assertThat(ChargingBalance.restingCharge(List.of(new Phase(1, 1)), BATTERY))
+                .isEqualTo(1);
         assertThat(ChargingBalance.minutes(phases, BATTERY, 0.6, 0.93)).isPresent();
         assertThat(ChargingBalance.minutes(phases, BATTERY, 0.6, 0.95)).isEmpty();
         assertThat(ChargingBalance.minutes(phases, BATTERY, 0.6, 0.5)).isEmpty();

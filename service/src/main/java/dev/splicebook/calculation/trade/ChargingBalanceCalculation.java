@@ -194,7 +194,8 @@ public final class ChargingBalanceCalculation
             double storedAmps,
 
             @Fact("charge at which gains and losses meet in the long run: 0 if it only loses, 1 if it only gains")
-                    double restingCharge,
+            double restingCharge,
+
             @Fact("charge to be reached, 1 being full") double targetCharge,
 
             @Fact(value = "open-circuit volts of the rested battery at that charge", unit = "V")
