@@ -31,13 +31,23 @@ record Edge(
         return current != NONE;
     }
 
+    /** Whether its amps are an unknown and its volts depend on them. */
+    boolean hasOhms() {
+        return hasCurrent() && (re != 0 || im != 0);
+    }
+
     /** Whether it ties its two nodes together. */
     boolean conducts() {
         return hasCurrent() || (law != null ? law.conducts() : re != 0 || im != 0);
     }
 
+    /** Whether it takes watts whatever the volts. */
+    boolean takesPower() {
+        return law instanceof Law.SteadyPower load && load.watts() > 0;
+    }
+
     /** Whether it holds its two nodes a number of volts apart, whatever flows. */
     boolean rigid() {
-        return hasCurrent() && winding == null && re == 0 && im == 0;
+        return hasCurrent() && winding == null && !hasOhms();
     }
 }

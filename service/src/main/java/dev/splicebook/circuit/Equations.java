@@ -2,7 +2,6 @@ package dev.splicebook.circuit;
 
 import java.util.ArrayList;
 import java.util.Arrays;
-import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -15,8 +14,7 @@ import org.jspecify.annotations.Nullable;
  * element's law.
  *
  * <p>Amps are an unknown below {@link #LEAST_OHMS} too, because the difference of two nodes' volts, each rounded, divided
- * by little, says nothing of them any more. A complex unknown at AC is two real ones, and a complex coefficient two by
- * two: the arithmetic is the same, and one factoring serves both.
+ * by little, says nothing of them any more.
  */
 final class Equations {
 
@@ -24,6 +22,8 @@ final class Equations {
 
     /** So that elements that take the same whatever the volts do not make a solvable network singular on the way. */
     private static final double LEAST_SIEMENS = 1e-12;
+
+    private static final int MOST_CAREFUL = 2000;
 
     /** What rounding may leave of amps and volts, beside the largest of the network. */
     private static final double ROUNDING_SHARE = 1e-6;
@@ -34,10 +34,11 @@ final class Equations {
     /** Real numbers to one unknown: 1 at DC, 2 at AC. */
     private final int parts;
 
+    /** Volts of all nodes but ground, then unknown amps. */
     private int unknowns;
-    private final Stamps stamps;
-    private final int[] stampOfEdge;
+
     private final boolean linear;
+    private final boolean loaded;
 
     private double drive = 1;
     private double share = 1;
@@ -65,13 +66,11 @@ final class Equations {
         for (int at = 0; at < elements.size(); at++) {
             edges.add(hertz == null ? dcEdge(elements.get(at)) : acEdge(elements.get(at), hertz, slopes[at]));
         }
+        loaded = edges.stream().anyMatch(Edge::takesPower);
         linear = edges.stream().allMatch(edge -> edge.law() == null);
         biasVolts = new double[edges.size()];
         amps = new double[edges.size() * parts];
         nodeAmps = new double[nodes.size()];
-        stampOfEdge = new int[edges.size()];
-        stamps = new Stamps(edges.size());
-        stamp();
     }
 
     static Equations dc(Network network) {
@@ -189,129 +188,21 @@ final class Equations {
         return number;
     }
 
-    private void stamp() {
-        for (int at = 0; at < edges.size(); at++) {
-            Edge edge = edges.get(at);
-            stampOfEdge[at] = stamps.count;
-            Edge.Winding winding = edge.winding();
-            if (edge.hasCurrent()) {
-                stampIncidence(edge.from(), edge.to(), edge.current(), 1);
-                if (winding != null) {
-                    stampIncidence(winding.from(), winding.to(), edge.current(), -winding.ratio());
-                } else if (edge.re() != 0 || edge.im() != 0) {
-                    stamps.add(edge.current(), edge.current(), -edge.re(), -edge.im());
-                }
-            } else if (edge.law() != null || edge.re() != 0 || edge.im() != 0) {
-                stamps.add(edge.from(), edge.from(), edge.re(), edge.im());
-                stamps.add(edge.to(), edge.to(), edge.re(), edge.im());
-                if (edge.from() != Edge.NONE && edge.to() != Edge.NONE) {
-                    stamps.add(edge.from(), edge.to(), -edge.re(), -edge.im());
-                    stamps.add(edge.to(), edge.from(), -edge.re(), -edge.im());
-                }
-            }
-        }
+    /** The change of the equations with their unknowns. */
+    Jacobian jacobian(boolean careful) {
+        return new Jacobian(nodes.size(), edges, unknowns, parts, careful);
     }
 
-    private void stampIncidence(int from, int to, int current, double turns) {
-        stamps.add(from, current, turns, 0);
-        stamps.add(to, current, -turns, 0);
-        stamps.add(current, from, turns, 0);
-        stamps.add(current, to, -turns, 0);
-    }
-
-    /** What to factor the equations with, ordered for little fill. */
-    SparseLu factors() {
-        int[] rows = Arrays.copyOf(stamps.rows, stamps.count);
-        int[] columns = Arrays.copyOf(stamps.columns, stamps.count);
-        int[] placeOfRow = pairing();
-        int[] placed = new int[rows.length];
-        Arrays.setAll(placed, entry -> placeOfRow[rows[entry]]);
-        int[] order = MinimumDegree.order(unknowns, placed, columns);
-        return parts == 1
-                ? new SparseLu(unknowns, rows, columns, placeOfRow, order, false)
-                : new SparseLu(
-                        2 * unknowns,
-                        quarters(rows, 0, 0, 1, 1),
-                        quarters(columns, 0, 1, 0, 1),
-                        halves(placeOfRow),
-                        halves(order),
-                        true);
-    }
-
-    /**
-     * Which column's diagonal each equation is for. The law of an unknown current has no coefficient of its own current
-     * where it has no ohms; so it gets the volts of the node that it leads to from ground, and that node's law gets the
-     * current. Both coefficients are ±1 and no other such law claims the node, because they form a forest.
-     */
-    private int[] pairing() {
-        int[] placeOfRow = new int[unknowns];
-        Arrays.setAll(placeOfRow, at -> at);
-        int ground = nodes.size();
-        Topology.Groups groups = new Topology.Groups(ground + 1);
-        List<Edge> forest = new ArrayList<>();
-        edges.stream()
-                .filter(Edge::hasCurrent)
-                .sorted(Comparator.comparing(edge -> edge.re() != 0 || edge.im() != 0))
-                .forEach(edge -> {
-                    if (groups.join(
-                            edge.from() == Edge.NONE ? ground : edge.from(),
-                            edge.to() == Edge.NONE ? ground : edge.to())) {
-                        forest.add(edge);
-                    }
-                });
-        if (forest.isEmpty()) {
-            return placeOfRow;
-        }
-        @Nullable Edge[] reachedBy = Topology.reachedBy(ground, forest);
-        for (int node = 0; node < ground; node++) {
-            Edge edge = reachedBy[node];
-            if (edge != null) {
-                placeOfRow[edge.current()] = node;
-                placeOfRow[node] = edge.current();
-            }
-        }
-        return placeOfRow;
-    }
-
-    private static int[] halves(int[] numbers) {
-        int[] halves = new int[2 * numbers.length];
-        Arrays.setAll(halves, at -> 2 * numbers[at / 2] + at % 2);
-        return halves;
-    }
-
-    private static int[] quarters(int[] numbers, int... offsets) {
-        int[] quarters = new int[4 * numbers.length];
-        Arrays.setAll(quarters, at -> 2 * numbers[at / 4] + offsets[at % 4]);
-        return quarters;
-    }
-
-    /** Values of the stamps as the equations stand, linearised at the bias. */
-    double[] coefficients() {
-        for (int at = 0; at < edges.size(); at++) {
-            Edge edge = edges.get(at);
-            Law law = edge.law();
+    /** Siemens of each element that is not linear, at the bias; zero of the others. */
+    double[] slopes() {
+        double[] slopes = new double[edges.size()];
+        for (int at = 0; at < slopes.length; at++) {
+            Law law = edges.get(at).law();
             if (law != null) {
-                double slope = slope(law, biasVolts[at]);
-                int next = stampOfEdge[at];
-                next = stamps.set(next, edge.from(), edge.from(), slope);
-                next = stamps.set(next, edge.to(), edge.to(), slope);
-                if (edge.from() != Edge.NONE && edge.to() != Edge.NONE) {
-                    next = stamps.set(next, edge.from(), edge.to(), -slope);
-                    stamps.set(next, edge.to(), edge.from(), -slope);
-                }
+                slopes[at] = slope(law, biasVolts[at]);
             }
         }
-        if (parts == 1) {
-            return Arrays.copyOf(stamps.re, stamps.count);
-        }
-        double[] values = new double[4 * stamps.count];
-        for (int entry = 0; entry < stamps.count; entry++) {
-            values[4 * entry] = stamps.re[entry];
-            values[4 * entry + 1] = -stamps.im[entry];
-            values[4 * entry + 2] = stamps.im[entry];
-            values[4 * entry + 3] = stamps.re[entry];
-        }
-        return values;
+        return slopes;
     }
 
     private double slope(Law law, double volts) {
@@ -383,12 +274,12 @@ final class Equations {
             Edge edge = edges.get(at);
             double flow = size(amps, at);
             if (edge.hasCurrent()) {
-                double volts =
-                        size(x, edge.from()) + size(x, edge.to()) + dropVolts(edge, at) + ROUNDING_SHARE * mostVolts;
+                double volts = size(x, edge.from()) + size(x, edge.to()) + dropVolts(edge, at)
+                        + ROUNDING_SHARE * mostVolts;
                 Edge.Winding winding = edge.winding();
                 if (winding != null) {
-                    volts += winding.ratio()
-                            * (size(x, winding.from()) + size(x, winding.to()) + ROUNDING_SHARE * mostVolts);
+                    volts += winding.ratio() * (size(x, winding.from()) + size(x, winding.to())
+                            + ROUNDING_SHARE * mostVolts);
                     addTo(winding.from(), winding.ratio() * flow);
                     addTo(winding.to(), winding.ratio() * flow);
                 }
@@ -512,7 +403,7 @@ final class Equations {
     double[] growth(double[] x) {
         double[] growth = new double[length()];
         for (Edge edge : edges) {
-            if (edge.law() instanceof Law.SteadyPower law && law.watts() > 0) {
+            if (edge.law() instanceof Law.SteadyPower law && edge.takesPower()) {
                 double flow = law.watts() / volts(x, edge, 0);
                 leave(growth, edge.from(), 0, flow);
                 leave(growth, edge.to(), 0, -flow);
@@ -529,6 +420,22 @@ final class Equations {
         return linear;
     }
 
+    /** Whether a careful {@link Jacobian} is another, and not too dear. */
+    boolean rewardsCare() {
+        long ohms = edges.stream().filter(Edge::hasOhms).count();
+        return ohms > 0 && ohms <= MOST_CAREFUL;
+    }
+
+    /** Whether a constant-power load takes anything. */
+    boolean loaded() {
+        return loaded;
+    }
+
+    /** Whether neither sources nor loads are scaled. */
+    boolean whole() {
+        return drive == 1 && (share == 1 || !loaded);
+    }
+
     List<String> nodes() {
         return nodes;
     }
@@ -542,10 +449,6 @@ final class Equations {
         return numbers;
     }
 
-    int parts() {
-        return parts;
-    }
-
     /** Amps of each element, part by part, where {@link #residual} was last asked for. */
     double[] amps() {
         return amps;
@@ -554,47 +457,5 @@ final class Equations {
     /** Volts across an element at DC. */
     double voltsAcross(double[] x, Edge edge) {
         return volts(x, edge, 0);
-    }
-
-    /** Stamps in the order in which they were added; those at ground are none. */
-    private static final class Stamps {
-
-        private int count;
-        private int[] rows;
-        private int[] columns;
-        private double[] re;
-        private double[] im;
-
-        Stamps(int edges) {
-            rows = new int[4 * edges];
-            columns = new int[4 * edges];
-            re = new double[4 * edges];
-            im = new double[4 * edges];
-        }
-
-        void add(int row, int column, double valueRe, double valueIm) {
-            if (row == Edge.NONE || column == Edge.NONE) {
-                return;
-            }
-            if (count == rows.length) {
-                rows = Arrays.copyOf(rows, 2 * count);
-                columns = Arrays.copyOf(columns, 2 * count);
-                re = Arrays.copyOf(re, 2 * count);
-                im = Arrays.copyOf(im, 2 * count);
-            }
-            rows[count] = row;
-            columns[count] = column;
-            re[count] = valueRe;
-            im[count++] = valueIm;
-        }
-
-        /** Changes a stamp that was added; gives the number of the next. */
-        int set(int at, int row, int column, double value) {
-            if (row == Edge.NONE || column == Edge.NONE) {
-                return at;
-            }
-            re[at] = value;
-            return at + 1;
-        }
     }
 }

@@ -29,7 +29,7 @@ final class Newton {
     private static final double TURNING_SENSITIVITY = 100;
 
     private final Equations equations;
-    private final SparseLu lu;
+    private final Jacobian jacobian;
     private final int mostIterations;
 
     private double[] x;
@@ -39,16 +39,17 @@ final class Newton {
     private double leastResidual = Double.POSITIVE_INFINITY;
     private boolean singular;
 
-    Newton(Equations equations, int mostIterations) {
+    Newton(Equations equations, boolean careful, int mostIterations) {
         this.equations = equations;
         this.mostIterations = mostIterations;
-        lu = equations.factors();
+        jacobian = equations.jacobian(careful);
         x = new double[equations.length()];
         sensitivity = new double[x.length];
     }
 
     /** Solves with constant-power loads taking nothing. */
     boolean settleUnloaded() {
+        equations.drive(1);
         equations.share(0);
         double[] settled = settle(x, 0);
         if (settled != null) {
@@ -78,11 +79,11 @@ final class Newton {
 
     /** Grows constant-power loads to their watts, from the unloaded solution on. */
     boolean settleLoaded() {
-        int sign = factorAt(x) ? lu.sign() : 0;
+        int sign = factorAt(x) ? jacobian.sign() : 0;
         equations.share(1);
         double[] settled = settle(x, sign);
         // a determinant that kept its sign has not passed a turn; all loads at once is then a step like any other
-        if (settled != null && sign != 0 && factorAt(settled) && lu.sign() == sign) {
+        if (settled != null && sign != 0 && factorAt(settled) && jacobian.sign() == sign) {
             x = settled;
             return true;
         }
@@ -119,7 +120,7 @@ final class Newton {
         equations.share(share);
         sensitivity = equations.growth(x);
         if (factorAt(x)) {
-            lu.solve(sensitivity);
+            jacobian.solve(sensitivity);
             Arrays.setAll(sensitivity, at -> -sensitivity[at]);
         } else {
             Arrays.fill(sensitivity, 0);
@@ -128,7 +129,7 @@ final class Newton {
 
     private boolean factorAt(double[] at) {
         equations.bias(at);
-        return lu.factor(equations.coefficients());
+        return jacobian.factor(equations.slopes());
     }
 
     /**
@@ -147,17 +148,17 @@ final class Newton {
         for (int round = 0; round < rounds && !exhausted(); round++) {
             if (round == 0 || !equations.linear()) {
                 equations.limitBias(at);
-                if (!lu.factor(equations.coefficients())) {
+                if (!jacobian.factor(equations.slopes())) {
                     singular |= iterations == 0;
                     break;
                 }
-                if (wantedSign != 0 && lu.sign() != wantedSign) {
+                if (wantedSign != 0 && jacobian.sign() != wantedSign) {
                     break;
                 }
             }
             iterations++;
             equations.linearMiss(at, missing);
-            lu.solve(missing);
+            jacobian.solve(missing);
             for (int unknown = 0; unknown < at.length; unknown++) {
                 at[unknown] -= missing[unknown];
             }
@@ -171,7 +172,9 @@ final class Newton {
                 break;
             }
         }
-        leastResidual = Math.min(leastResidual, residual);
+        if (equations.whole()) {
+            leastResidual = Math.min(leastResidual, residual);
+        }
         return residual <= Solver.MOST_RESIDUAL ? best : null;
     }
 
@@ -180,13 +183,13 @@ final class Newton {
     }
 
     /** The load whose volts give way first, if that is what kept the loads from growing; else null. */
-    @Nullable
-    NoOperatingPoint turn() {
+    @Nullable NoOperatingPoint turn() {
         Edge weakest = null;
         double most = 0;
         for (Edge edge : equations.edges()) {
-            if (edge.law() instanceof Law.SteadyPower law && law.watts() > 0) {
-                double relative = Math.abs(equations.voltsAcross(sensitivity, edge) / equations.voltsAcross(x, edge));
+            if (edge.takesPower()) {
+                double relative =
+                        Math.abs(equations.voltsAcross(sensitivity, edge) / equations.voltsAcross(x, edge));
                 if (weakest == null || relative > most) {
                     weakest = edge;
                     most = relative;
@@ -206,6 +209,7 @@ final class Newton {
         return iterations;
     }
 
+    /** The least that was left of the whole equations, not of those on the way to them. */
     double leastResidual() {
         return leastResidual;
     }
@@ -216,6 +220,6 @@ final class Newton {
     }
 
     double[] nullVector() {
-        return lu.nullVector();
+        return jacobian.nullVector();
     }
 }

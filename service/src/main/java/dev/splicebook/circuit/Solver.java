@@ -2,6 +2,7 @@ package dev.splicebook.circuit;
 
 import dev.splicebook.guard.Guard;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -46,13 +47,23 @@ public final class Solver {
         if (fault != null) {
             return fault;
         }
-        Newton newton = new Newton(equations, mostIterations);
+        DcResult result = dc(equations, false, mostIterations);
+        return equations.rewardsCare() && isDoubtful(result) ? dc(equations, true, mostIterations) : result;
+    }
+
+    /** Whether digits that were lost might have made this of a network that has a solution. */
+    private static boolean isDoubtful(Object result) {
+        return result instanceof IterationLimit || result instanceof Singular;
+    }
+
+    private static DcResult dc(Equations equations, boolean careful, int mostIterations) {
+        Newton newton = new Newton(equations, careful, mostIterations);
         if (!newton.settleUnloaded()) {
             return newton.singular()
                     ? dependent(equations, newton)
                     : new IterationLimit(newton.iterations(), newton.leastResidual());
         }
-        if (loaded(equations)) {
+        if (equations.loaded()) {
             NoOperatingPoint unfed = unfed(equations, newton.unknowns());
             if (unfed != null) {
                 return unfed;
@@ -95,7 +106,12 @@ public final class Solver {
         if (fault != null) {
             return fault;
         }
-        Newton newton = new Newton(equations, MOST_ITERATIONS);
+        AcResult result = ac(equations, hertz, false);
+        return equations.rewardsCare() && isDoubtful(result) ? ac(equations, hertz, true) : result;
+    }
+
+    private static AcResult ac(Equations equations, double hertz, boolean careful) {
+        Newton newton = new Newton(equations, careful, MOST_ITERATIONS);
         if (!newton.settleUnloaded()) {
             return newton.singular()
                     ? dependent(equations, newton)
@@ -108,14 +124,6 @@ public final class Solver {
         return volts.getOrDefault(node, Double.NaN);
     }
 
-    private static boolean loaded(Equations equations) {
-        return equations.edges().stream().anyMatch(Solver::takesPower);
-    }
-
-    private static boolean takesPower(Edge edge) {
-        return edge.law() instanceof Law.SteadyPower law && law.watts() > 0;
-    }
-
     /** A load that has no volts at all, even while none takes anything. */
     private static @Nullable NoOperatingPoint unfed(Equations equations, double[] x) {
         double mostVolts = 0;
@@ -124,7 +132,7 @@ public final class Solver {
         }
         for (Edge edge : equations.edges()) {
             double volts = equations.voltsAcross(x, edge);
-            if (takesPower(edge) && Math.abs(volts) <= ROUNDING_SHARE * mostVolts) {
+            if (edge.takesPower() && Math.abs(volts) <= ROUNDING_SHARE * mostVolts) {
                 return new NoOperatingPoint(edge.element().name(), 0, volts);
             }
         }
@@ -133,34 +141,20 @@ public final class Solver {
 
     private static Singular dependent(Equations equations, Newton newton) {
         double[] vector = newton.nullVector();
-        int parts = equations.parts();
-        double most = 0;
-        for (double part : vector) {
-            most = Math.max(most, Math.abs(part));
-        }
-        double least = LEAST_NULL_PART * most;
+        double least = LEAST_NULL_PART * Arrays.stream(vector).max().orElse(0);
         List<String> nodes = new ArrayList<>();
         for (int node = 0; node < equations.nodes().size(); node++) {
-            if (moves(vector, parts, node, least)) {
+            if (vector[node] > least) {
                 nodes.add(equations.nodes().get(node));
             }
         }
         List<String> elements = new ArrayList<>();
         for (Edge edge : equations.edges()) {
-            if (edge.hasCurrent() && moves(vector, parts, edge.current(), least)) {
+            if (edge.hasCurrent() && vector[edge.current()] > least) {
                 elements.add(edge.element().name());
             }
         }
         return new Singular(Singular.Cause.DEPENDENT, nodes, elements);
-    }
-
-    private static boolean moves(double[] vector, int parts, int unknown, double least) {
-        for (int part = 0; part < parts; part++) {
-            if (Math.abs(vector[parts * unknown + part]) > least) {
-                return true;
-            }
-        }
-        return false;
     }
 
     private static DcResult solved(Equations equations, Newton newton) {
@@ -206,7 +200,8 @@ public final class Solver {
         equations
                 .numbers()
                 .forEach((node, number) -> volts.put(
-                        node, number == Edge.NONE ? new Phasor(0, 0) : new Phasor(x[2 * number], x[2 * number + 1])));
+                        node,
+                        number == Edge.NONE ? new Phasor(0, 0) : new Phasor(x[2 * number], x[2 * number + 1])));
         return new AcResult.Solved(
                 hertz, Collections.unmodifiableMap(volts), Collections.unmodifiableMap(branches), residual);
     }

@@ -17,10 +17,12 @@ final class SparseLu {
     private static final double ROUNDING_SHARE = 1e-14;
 
     private final int size;
+    private final double[] weights;
     private final boolean paired;
     private final int[] order;
     private final int[] placeOfRow;
     private final int[] slotOfStamp;
+    private final int[] rowOfStamp;
     private final int[] columnOfStamp;
     private final int[] columnStart;
     private final int[] rowOfSlot;
@@ -45,7 +47,7 @@ final class SparseLu {
     private int singularStep = -1;
 
     /**
-     * @param size rows and columns
+     * @param weights of the rows, to choose pivots by; powers of two
      * @param rows of the stamps
      * @param columns of the stamps
      * @param placeOfRow the column whose diagonal a row is to be; a permutation
@@ -53,11 +55,13 @@ final class SparseLu {
      * @param paired whether numbers 2k and 2k + 1 are the two parts of a complex one, so that a pivot on the other part
      *     fills in no more than one on the diagonal
      */
-    SparseLu(int size, int[] rows, int[] columns, int[] placeOfRow, int[] order, boolean paired) {
-        this.size = size;
+    SparseLu(double[] weights, int[] rows, int[] columns, int[] placeOfRow, int[] order, boolean paired) {
+        size = weights.length;
+        this.weights = weights;
         this.paired = paired;
         this.order = order;
         this.placeOfRow = placeOfRow;
+        rowOfStamp = rows;
         columnOfStamp = columns;
         slotOfStamp = new int[rows.length];
         columnStart = new int[size + 1];
@@ -116,7 +120,7 @@ final class SparseLu {
         Arrays.fill(valueOfSlot, 0);
         Arrays.fill(columnSum, 0);
         for (int entry = 0; entry < slotOfStamp.length; entry++) {
-            valueOfSlot[slotOfStamp[entry]] += values[entry];
+            valueOfSlot[slotOfStamp[entry]] += weights[rowOfStamp[entry]] * values[entry];
             columnSum[columnOfStamp[entry]] += Math.abs(values[entry]);
         }
         Arrays.fill(stepOfRow, -1);
@@ -250,7 +254,7 @@ final class SparseLu {
     void solve(double[] values) {
         double[] work = new double[size];
         for (int row = 0; row < size; row++) {
-            work[stepOfRow[placeOfRow[row]]] = values[row];
+            work[stepOfRow[placeOfRow[row]]] = weights[row] * values[row];
         }
         for (int step = 0; step < size; step++) {
             double value = work[step];

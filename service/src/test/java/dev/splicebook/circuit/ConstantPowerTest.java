@@ -58,7 +58,7 @@ class ConstantPowerTest {
     }
 
     @ParameterizedTest
-    @ValueSource(doubles = {1.000001, 1.01, 2, 50, 1e4})
+    @ValueSource(doubles = {1.000001, 1.01, 2, 50, 1000})
     void tellsWhatShareCanBeFed(double excess) {
         double mostWatts = 144 / (4 * 0.05);
         DcResult result = Solver.dc(behind(12, 0.05, excess * mostWatts));
@@ -198,8 +198,7 @@ class ConstantPowerTest {
             DcResult result = Solver.dc(network);
             if (result instanceof NoOperatingPoint none) {
                 refused++;
-                assertThat(Solver.dc(scaled(network, none.share() * (1 - 1e-6))))
-                        .isInstanceOf(DcResult.Solved.class);
+                assertThat(Solver.dc(scaled(network, none.share() * (1 - 1e-6)))).isInstanceOf(DcResult.Solved.class);
                 assertThat(Solver.dc(scaled(network, none.share() * (1 + 1e-6))))
                         .isInstanceOf(NoOperatingPoint.class);
             } else {

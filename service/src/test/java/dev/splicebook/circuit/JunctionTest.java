@@ -74,8 +74,7 @@ class JunctionTest {
                 "0"));
 
         assertThat(solved.branches().get("LOAD").amps()).as("A of the load").isBetween(0.103, 0.107);
-        assertThat(solved.branches().get("D2").amps())
-                .isEqualTo(solved.branches().get("D3").amps(), within(1e-9));
+        assertThat(solved.branches().get("D2").amps()).isEqualTo(solved.branches().get("D3").amps(), within(1e-9));
         assertThat(solved.branches().get("D1").amps()).as("A backwards").isBetween(-1e-10, 0.0);
     }
 
@@ -128,12 +127,11 @@ class JunctionTest {
     @Test
     void tellsThatNoFiniteAmpsAreRight() {
         // 40 V right across a junction would be 1e658 A
-        DcResult result =
-                Solver.dc(new Network(List.of(new VoltageSource("V", "a", "0", 40), new Diode("D", "a", "0")), "0"));
+        DcResult result = Solver.dc(
+                new Network(List.of(new VoltageSource("V", "a", "0", 40), new Diode("D", "a", "0")), "0"));
 
         assertThat(result)
-                .isInstanceOfSatisfying(
-                        IterationLimit.class,
-                        limit -> assertThat(limit.residual()).isGreaterThan(Solver.MOST_RESIDUAL));
+                .isInstanceOfSatisfying(IterationLimit.class, limit -> assertThat(limit.residual())
+                        .isGreaterThan(Solver.MOST_RESIDUAL));
     }
 }

@@ -35,7 +35,9 @@ final class Solutions {
     }
 
     static void assertAmps(DcResult.Solved solved, String element, double amps, double toleranceAmps) {
-        assertThat(solved.branches().get(element).amps()).as("A of %s", element).isCloseTo(amps, within(toleranceAmps));
+        assertThat(solved.branches().get(element).amps())
+                .as("A of %s", element)
+                .isCloseTo(amps, within(toleranceAmps));
     }
 
     static void assertPhasor(Phasor phasor, double magnitude, double phaseDegrees) {

@@ -41,12 +41,8 @@ class SolverTest {
         assertAmps(solved, "R2", 4);
         assertAmps(solved, "R3", 1);
         // the last into the smaller source, which so is charged
-        assertThat(solved.branches().get("B2").watts())
-                .as("W into the 7 V source")
-                .isCloseTo(7, within(1e-9));
-        assertThat(solved.branches().get("B1").watts())
-                .as("W into the 28 V source")
-                .isCloseTo(-140, within(1e-9));
+        assertThat(solved.branches().get("B2").watts()).as("W into the 7 V source").isCloseTo(7, within(1e-9));
+        assertThat(solved.branches().get("B1").watts()).as("W into the 28 V source").isCloseTo(-140, within(1e-9));
     }
 
     // computed by hand from the node equations
@@ -70,12 +66,7 @@ class SolverTest {
     }
 
     private static Network bridge(
-            double volts,
-            double leftTopOhms,
-            double leftOhms,
-            double rightTopOhms,
-            double rightOhms,
-            double acrossOhms) {
+            double volts, double leftTopOhms, double leftOhms, double rightTopOhms, double rightOhms, double acrossOhms) {
         return network(
                 new VoltageSource("V", "t", "0", volts),
                 new Resistor("R1", "t", "m", leftTopOhms),
@@ -168,9 +159,7 @@ class SolverTest {
         assertVolts(solved, "c", 0.8);
         assertAmps(solved, "T", 0.01);
         assertAmps(solved, "LOAD", 0.1);
-        assertThat(solved.branches().get("T").watts())
-                .as("W of the transformer")
-                .isZero();
+        assertThat(solved.branches().get("T").watts()).as("W of the transformer").isZero();
     }
 
     @ParameterizedTest

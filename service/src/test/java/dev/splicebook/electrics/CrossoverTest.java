@@ -16,6 +16,7 @@ import dev.splicebook.electrics.Crossover.CrossoverPlace;
 import dev.splicebook.electrics.Crossover.CrossoverSide;
 import dev.splicebook.guard.InvalidValueException;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
@@ -73,12 +74,12 @@ class CrossoverTest {
     })
     void knowsPrototypes(CrossoverAlignment alignment, int order, String values) {
         double[] prototype = Crossover.prototype(Crossover.polynomial(alignment, order));
-        String[] expected = values.split(" ");
+        double[] expected = Arrays.stream(values.split(" "))
+                .mapToDouble(Double::parseDouble)
+                .toArray();
         assertThat(prototype).hasSize(order);
         for (int each = 0; each < order; each++) {
-            assertThat(prototype[each])
-                    .as("value %d", each)
-                    .isCloseTo(Double.parseDouble(expected[each]), within(1e-4));
+            assertThat(prototype[each]).as("value %d", each).isCloseTo(expected[each], within(1e-4));
         }
     }
 
