@@ -20,7 +20,7 @@ public class PowerRun {
                 .with("class", "d")
                 .with("supplyVolts", 14.4)
                 .with("programme", "sine"));
-        double amps = draw.number("amps");
+        double amps = draw.number("currentAmps");
         System.out.printf("draws %.1f A%n", amps);
         draw.working().forEach(step -> System.out.println("  " + step));
 
