@@ -54,8 +54,8 @@ final class Newton {
         return settleFrom(x, UNLOADED) || (!singular && !equations.linear() && stepUp());
     }
 
-    /** From sources that give nothing. */
-    private boolean stepUp() {
+    /** Solves from sources that give nothing on. */
+    boolean stepUp() {
         x = new double[x.length];
         double drive = 0;
         double step = FIRST_DRIVE_STEP;
@@ -90,11 +90,15 @@ final class Newton {
             x = settled;
             return true;
         }
-        grow(sign);
-        return share == 1;
+        return grow(sign);
     }
 
-    private void grow(int sign) {
+    /**
+     * Grows constant-power loads step by step.
+     *
+     * @param sign that the determinant has all the way; 0 for any
+     */
+    boolean grow(int sign) {
         double step = FIRST_SHARE_STEP;
         boolean grew = true;
         follow();
@@ -116,6 +120,7 @@ final class Newton {
             }
             grew = settled != null;
         }
+        return share == 1;
     }
 
     /** How the unknowns move as the share grows, at the present solution. */
