@@ -180,11 +180,7 @@ final class Equations {
     }
 
     private int number(String node) {
-        Integer number = numbers.get(node);
-        if (number == null) {
-            throw new IllegalStateException("node " + node + " has no number");
-        }
-        return number;
+        return Named.get(numbers, node);
     }
 
     /** The change of the equations with their unknowns. */
@@ -267,12 +263,12 @@ final class Equations {
             Edge edge = edges.get(at);
             double flow = size(amps, at);
             if (edge.hasCurrent()) {
-                double volts = size(x, edge.from()) + size(x, edge.to()) + dropVolts(edge, at)
-                        + ROUNDING_SHARE * mostVolts;
+                double volts =
+                        size(x, edge.from()) + size(x, edge.to()) + dropVolts(edge, at) + ROUNDING_SHARE * mostVolts;
                 Edge.Winding winding = edge.winding();
                 if (winding != null) {
-                    volts += winding.ratio() * (size(x, winding.from()) + size(x, winding.to())
-                            + ROUNDING_SHARE * mostVolts);
+                    volts += winding.ratio()
+                            * (size(x, winding.from()) + size(x, winding.to()) + ROUNDING_SHARE * mostVolts);
                     addTo(winding.from(), winding.ratio() * flow);
                     addTo(winding.to(), winding.ratio() * flow);
                 }

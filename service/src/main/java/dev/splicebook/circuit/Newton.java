@@ -191,13 +191,13 @@ final class Newton {
     }
 
     /** The load whose volts give way first, if that is what kept the loads from growing; else null. */
-    @Nullable NoOperatingPoint turn() {
+    @Nullable
+    NoOperatingPoint turn() {
         Edge weakest = null;
         double most = 0;
         for (Edge edge : equations.edges()) {
             if (edge.takesPower()) {
-                double relative =
-                        Math.abs(equations.voltsAcross(sensitivity, edge) / equations.voltsAcross(x, edge));
+                double relative = Math.abs(equations.voltsAcross(sensitivity, edge) / equations.voltsAcross(x, edge));
                 if (weakest == null || relative > most) {
                     weakest = edge;
                     most = relative;

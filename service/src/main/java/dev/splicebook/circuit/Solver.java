@@ -96,8 +96,8 @@ public final class Solver {
                 Element element = elements.get(at);
                 Law law = Law.of(element);
                 if (law != null) {
-                    slopes[at] = law.slope(
-                            voltsOf(biased.volts(), element.from()) - voltsOf(biased.volts(), element.to()), Easing.NONE);
+                    slopes[at] =
+                            law.slope(biased.getVolts(element.from()) - biased.getVolts(element.to()), Easing.NONE);
                 }
             }
         }
@@ -118,10 +118,6 @@ public final class Solver {
                     : new IterationLimit(newton.iterations(), newton.leastResidual());
         }
         return solved(equations, newton, hertz);
-    }
-
-    private static double voltsOf(Map<String, Double> volts, String node) {
-        return volts.getOrDefault(node, Double.NaN);
     }
 
     /** A load that has next to no volts even while none takes anything. */
@@ -200,8 +196,7 @@ public final class Solver {
         equations
                 .numbers()
                 .forEach((node, number) -> volts.put(
-                        node,
-                        number == Edge.NONE ? new Phasor(0, 0) : new Phasor(x[2 * number], x[2 * number + 1])));
+                        node, number == Edge.NONE ? new Phasor(0, 0) : new Phasor(x[2 * number], x[2 * number + 1])));
         return new AcResult.Solved(
                 hertz, Collections.unmodifiableMap(volts), Collections.unmodifiableMap(branches), residual);
     }

@@ -39,8 +39,12 @@ class NewtonTest {
             Newton quick = newton(network, false);
             Newton careful = newton(network, true);
 
-            assertThat(quick.settleUnloaded()).as("settled without care, %s", seed).isTrue();
-            assertThat(careful.settleUnloaded()).as("settled with care, %s", seed).isTrue();
+            assertThat(quick.settleUnloaded())
+                    .as("settled without care, %s", seed)
+                    .isTrue();
+            assertThat(careful.settleUnloaded())
+                    .as("settled with care, %s", seed)
+                    .isTrue();
 
             assertThat(careful.unknowns()).containsExactly(quick.unknowns(), within(1e-7));
         }
@@ -54,8 +58,12 @@ class NewtonTest {
             Newton direct = newton(network, false);
             Newton grown = newton(network, false);
 
-            assertThat(direct.settleUnloaded() && direct.settleLoaded()).as("settled, %s", seed).isTrue();
-            assertThat(grown.settleUnloaded() && grown.grow(0)).as("grown, %s", seed).isTrue();
+            assertThat(direct.settleUnloaded() && direct.settleLoaded())
+                    .as("settled, %s", seed)
+                    .isTrue();
+            assertThat(grown.settleUnloaded() && grown.grow(0))
+                    .as("grown, %s", seed)
+                    .isTrue();
 
             assertThat(grown.unknowns()).containsExactly(direct.unknowns(), within(1e-7));
         }
