@@ -90,10 +90,13 @@ class SparseLuTest {
                     size, Arrays.copyOf(rows, next), Arrays.copyOf(columns, next), Arrays.copyOf(values, next));
             SparseLu lu = singular.factors(IntStream.range(0, size).toArray());
 
-            assertThat(lu.factor(singular.values())).as("round %s factors", round).isFalse();
+            assertThat(lu.factor(singular.values()))
+                    .as("round %s factors", round)
+                    .isFalse();
             double[] nothing = singular.times(lu.nullVector());
 
-            assertThat(Arrays.stream(lu.nullVector()).map(Math::abs).max().orElse(0)).isGreaterThan(0.1);
+            assertThat(Arrays.stream(lu.nullVector()).map(Math::abs).max().orElse(0))
+                    .isGreaterThan(0.1);
             assertThat(nothing).as("round %s", round).containsExactly(new double[size], within(1e-7));
         }
     }
@@ -110,7 +113,8 @@ class SparseLuTest {
             for (int entry = 0; entry < turned.length; entry++) {
                 turned[entry] = matrix.rows()[entry] == row ? -turned[entry] : turned[entry];
             }
-            double[] scaled = Arrays.stream(matrix.values()).map(value -> 3 * value).toArray();
+            double[] scaled =
+                    Arrays.stream(matrix.values()).map(value -> 3 * value).toArray();
 
             lu.factor(matrix.values());
             int sign = lu.sign();
