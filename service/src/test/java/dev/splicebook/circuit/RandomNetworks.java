@@ -49,7 +49,7 @@ final class RandomNetworks {
     }
 
     static Sample sample(Kind kind, long seed) {
-        RandomNetworks made = new RandomNetworks(seed * 31 + kind.ordinal());
+        RandomNetworks made = new RandomNetworks(seed * 31 + kind.name().hashCode());
         made.skeleton(kind);
         made.fill(kind);
         double hertz = kind.ac ? made.between(20, 20_000) : 0;
