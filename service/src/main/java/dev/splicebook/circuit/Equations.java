@@ -53,11 +53,8 @@ final class Equations {
     private Equations(Network network, @Nullable Double hertz, double[] slopes) {
         parts = hertz == null ? 1 : 2;
         for (Element element : network.elements()) {
-            count(element.from(), network.ground());
-            count(element.to(), network.ground());
-            if (element instanceof Element.IdealTransformer transformer) {
-                count(transformer.secondaryFrom(), network.ground());
-                count(transformer.secondaryTo(), network.ground());
+            for (String node : element.ends()) {
+                count(node, network.ground());
             }
         }
         unknowns = nodes.size();
