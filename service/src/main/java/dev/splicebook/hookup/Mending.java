@@ -34,23 +34,23 @@ import org.jspecify.annotations.Nullable;
 public final class Mending {
 
     /** What a list of remedies may take. */
-    public static final Bounds FOR_REMEDIES = new Bounds(60, Duration.ofMillis(300));
+    public static final Bounds FOR_REMEDIES = new Bounds(60, Duration.ofMillis(500));
 
     /** What a search for the whole mend may take. */
-    public static final Bounds FOR_FIX = new Bounds(1500, Duration.ofMillis(900));
+    public static final Bounds FOR_FIX = new Bounds(2000, Duration.ofSeconds(2));
 
     private static final int MOST_REMEDIES = 3;
     private static final int MOST_CHECKS_A_FINDING = 14;
+    /** What a warning that a remedy brings weighs against a plainer remedy. */
+    private static final double COST_OF_NEW = 3;
     /** Checks that are spent on a less costly mend once there is one, or on a nearer one once the search runs dry. */
     private static final int CHECKS_FOR_BETTER = 150;
 
-    private final Checker checker;
     private final List<Change> changes;
 
     /** With every kind of change that is found on the class path. */
-    public Mending(Checker checker) {
-        this.checker = checker;
-        this.changes = ServiceLoader.load(Change.class, Change.class.getClassLoader()).stream()
+    public Mending() {
+        changes = ServiceLoader.load(Change.class, Change.class.getClassLoader()).stream()
                 .sorted(Comparator.comparing(provider -> provider.type().getName()))
                 .map(ServiceLoader.Provider::get)
                 .toList();
@@ -63,6 +63,13 @@ public final class Mending {
      * @param time at most; a check that is running is not broken off
      */
     public record Bounds(int checks, Duration time) {}
+
+    /**
+     * What a search works with.
+     *
+     * @param check the very check that the report comes from
+     */
+    public record Means(Function<Hookup, Report> check, Stock stock, Bounds bounds) {}
 
     /**
      * Remedies by finding.
@@ -96,14 +103,14 @@ public final class Mending {
             @Nullable String bound) {}
 
     /** Adds remedies to the findings of a report of a hookup. */
-    public Remedied remedy(Hookup hookup, Report report, Stock stock, Bounds bounds) {
-        Budget budget = new Budget(bounds);
+    public Remedied remedy(Hookup hookup, Report report, Means means) {
+        Budget budget = new Budget(means);
         Network network = new Network(hookup);
         Map<HookupDocument, Report> known = new HashMap<>();
         List<Finding> findings = new ArrayList<>();
         for (Finding finding : report.findings()) {
             List<Remedy> remedies =
-                    remedies(new Defect(finding, network, hookup, stock), finding, report, known, budget);
+                    remedies(new Defect(finding, network, hookup, means.stock()), finding, report, known, budget);
             findings.add(finding.with(remedies));
         }
         return new Remedied(report.with(findings), budget.made, budget.bound());
@@ -130,12 +137,12 @@ public final class Mending {
                 if (!budget.allows()) {
                     break;
                 }
-                after = budget.check(checker, changed);
+                after = budget.check(changed);
                 known.put(changed.document(), after);
             }
             if (isGone(finding, before, after) && !isWorse(before, after)) {
                 found.add(new Weighed(
-                        proposal.cost() + fresh(before, after).size(),
+                        proposal.cost() + COST_OF_NEW * fresh(before, after).size(),
                         new Remedy(
                                 proposal.what(),
                                 Patch.between(hookup.document(), changed.document()),
@@ -150,8 +157,8 @@ public final class Mending {
     }
 
     /** Searches for the least costly set of changes that makes a hookup ready. */
-    public Fix fix(Hookup hookup, Report report, Stock stock, Bounds bounds) {
-        Budget budget = new Budget(bounds);
+    public Fix fix(Hookup hookup, Report report, Means means) {
+        Budget budget = new Budget(means);
         PriorityQueue<Stand> queue = new PriorityQueue<>(Comparator.comparingDouble(Stand::promise)
                 .thenComparingInt(stand -> stand.what().size()));
         Set<HookupDocument> seen = new HashSet<>(Set.of(hookup.document()));
@@ -166,7 +173,7 @@ public final class Mending {
             if ((best.isReady() || isDry(best, queue)) && budget.made - lastBetter > CHECKS_FOR_BETTER) {
                 break;
             }
-            for (Stand next : expand(at, hookup, stock, seen, budget)) {
+            for (Stand next : expand(at, hookup, means, seen, budget)) {
                 queue.add(next);
                 if (next.isNearerThan(best) && !isWorse(report, next.report())) {
                     best = next;
@@ -237,7 +244,7 @@ public final class Mending {
     }
 
     /** Every change that mends the first finding that any mends; the next too where each brings something new. */
-    private List<Stand> expand(Stand at, Hookup original, Stock stock, Set<HookupDocument> seen, Budget budget) {
+    private List<Stand> expand(Stand at, Hookup original, Means means, Set<HookupDocument> seen, Budget budget) {
         List<Stand> next = new ArrayList<>();
         Network network = new Network(at.hookup());
         for (Finding finding : at.report().findings()) {
@@ -246,7 +253,7 @@ public final class Mending {
             }
             boolean clean = false;
             boolean known = false;
-            for (Proposal proposal : proposals(new Defect(finding, network, original, stock))) {
+            for (Proposal proposal : proposals(new Defect(finding, network, original, means.stock()))) {
                 Hookup changed = apply(at.hookup(), proposal);
                 if (changed == null) {
                     continue;
@@ -258,7 +265,7 @@ public final class Mending {
                 if (!budget.allows()) {
                     return next;
                 }
-                Report after = budget.check(checker, changed);
+                Report after = budget.check(changed);
                 if (isGone(finding, at.report(), after)
                         && fresh(at.report(), after).stream().noneMatch(one -> one.severity() == Severity.DANGER)) {
                     List<String> what = new ArrayList<>(at.what());
@@ -361,27 +368,27 @@ public final class Mending {
     /** What is left to spend. */
     private static final class Budget {
 
-        private final Bounds bounds;
+        private final Means means;
         private final long start = System.nanoTime();
         private int made;
         private long longest;
         private boolean spent;
 
-        Budget(Bounds bounds) {
-            this.bounds = bounds;
+        Budget(Means means) {
+            this.means = means;
         }
 
         /** Whether one more check fits; what the longest took so far is set aside for it. */
         boolean allows() {
-            spent |= made >= bounds.checks()
-                    || System.nanoTime() - start + longest > bounds.time().toNanos();
+            spent |= made >= means.bounds().checks()
+                    || System.nanoTime() - start + longest > means.bounds().time().toNanos();
             return !spent;
         }
 
-        Report check(Checker checker, Hookup hookup) {
+        Report check(Hookup hookup) {
             long before = System.nanoTime();
             made++;
-            Report report = checker.check(hookup);
+            Report report = means.check().apply(hookup);
             longest = Math.max(longest, System.nanoTime() - before);
             return report;
         }
@@ -395,9 +402,9 @@ public final class Mending {
             if (!spent) {
                 return null;
             }
-            return made >= bounds.checks()
-                    ? "ended after " + bounds.checks() + " checks"
-                    : "ended after " + bounds.time().toMillis() + " ms and " + made + " checks";
+            return made >= means.bounds().checks()
+                    ? "ended after " + means.bounds().checks() + " checks"
+                    : "ended after " + means.bounds().time().toMillis() + " ms and " + made + " checks";
         }
     }
 }

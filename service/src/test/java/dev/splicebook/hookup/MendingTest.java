@@ -16,13 +16,17 @@ class MendingTest {
     private static final String REAR_LATE = "rear-entertainment/check-2-isolator-after-sleeve";
     private static final String BASS_DRAFT = "amplifier-and-subwoofers/check-1-first-draft";
 
-    private static final Mending MENDING = new Mending(Hookups.checker());
+    private static final Mending MENDING = new Mending();
 
     /** The demo catalogue. */
     static final Stock STOCK = kind -> DemoFiles.devices().values().stream()
             .filter(device -> kind.equals(device.kind()))
             .map(device -> new Stock.Item(device, 1))
             .toList();
+
+    static Mending.Means means(Mending.Bounds bounds) {
+        return new Mending.Means(Hookups.checker()::check, STOCK, bounds);
+    }
 
     @ParameterizedTest
     @ValueSource(strings = {REAR_DRAFT, REAR_LATE, BASS_DRAFT})
@@ -31,11 +35,11 @@ class MendingTest {
         for (int i = 0; i < 3; i++) {
         Report report = Hookups.checker().check(draft);
         long t = System.nanoTime();
-        Mending.Remedied r = MENDING.remedy(draft, report, STOCK, Mending.FOR_REMEDIES);
+        Mending.Remedied r = MENDING.remedy(draft, report, means(Mending.FOR_REMEDIES));
         System.out.println("remedies " + (System.nanoTime() - t) / 1e6 + " ms " + r.checks() + " " + r.bound());
         if (i == 0) r.report().findings().forEach(f -> { System.out.println(f.message()); f.remedies().forEach(x -> System.out.println("    " + x.what() + " " + x.adds() + " -" + x.removes().size())); });
         t = System.nanoTime();
-        Fix fix = MENDING.fix(draft, report, STOCK, Mending.FOR_FIX);
+        Fix fix = MENDING.fix(draft, report, means(Mending.FOR_FIX));
         System.out.println("fix " + (System.nanoTime() - t) / 1e6 + " ms " + fix.checks() + " " + fix.bound());
         if (i == 0) {
         System.out.println(fix.isReady()+" "+fix.what());

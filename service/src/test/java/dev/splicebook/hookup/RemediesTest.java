@@ -15,7 +15,7 @@ import tools.jackson.databind.JsonNode;
 /** What is offered as a remedy is applied to the document as it was sent, by other code, and checked again. */
 class RemediesTest {
 
-    private static final Mending MENDING = new Mending(Hookups.checker());
+    private static final Mending MENDING = new Mending();
 
     @Test
     void mendsTheExampleOfEveryRuleThatAChangeCanMend() {
@@ -32,7 +32,7 @@ class RemediesTest {
         Hookup hookup = DemoFiles.resolve(StrictReader.shape(sent, HookupDocument.class));
         Report report = Hookups.checker().check(hookup);
         int found = 0;
-        for (Finding finding : MENDING.remedy(hookup, report, MendingTest.STOCK, Mending.FOR_REMEDIES)
+        for (Finding finding : MENDING.remedy(hookup, report, MendingTest.means(Mending.FOR_REMEDIES))
                 .report()
                 .findings()) {
             assertThat(finding.remedies()).hasSizeLessThanOrEqualTo(3);

@@ -9,6 +9,7 @@ import dev.splicebook.hookup.OutputReturn;
 import dev.splicebook.hookup.Side;
 import dev.splicebook.hookup.Stock;
 import dev.splicebook.hookup.mend.Defect.Lead;
+import dev.splicebook.hookup.net.Link;
 import dev.splicebook.hookup.net.Node;
 import java.util.ArrayList;
 import java.util.Arrays;
@@ -16,6 +17,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 
 /** An isolator stands in a pair on the source's side of where its return meets another or ground. */
@@ -47,6 +49,7 @@ public final class AddIsolator implements Change {
         if (pairs.isEmpty()) {
             return proposals;
         }
+        proposeMove(pairs, defect, proposals);
         proposals.add(isolate(pairs, defect));
         if (pairs.size() > 1) {
             pairs.forEach(pair -> proposals.add(isolate(List.of(pair), defect)));
@@ -108,15 +111,74 @@ public final class AddIsolator implements Change {
                 Inserted.into(edit, ref, couple, pair);
             }
         }
-        List<String> places = pairs.stream()
-                .map(pair -> pair.source().get(0) + " and " + pair.source().get(1))
-                .toList();
         return new Proposal(
-                "Put an isolator into the " + (pairs.size() > 1 ? "pairs" : "pair") + " at "
-                        + String.join(", and at ", places) + ", before "
-                        + (pairs.size() > 1 ? "their returns meet" : "its return meets another") + ".",
+                "Put an isolator into the " + places(pairs) + ".",
                 COST + 2 * (parts.size() - 1) + 0.5 * pairs.size(),
                 edit);
+    }
+
+    /** An isolator of the hookup itself, which stands where it does not help. */
+    private static void proposeMove(List<Inserted.Pair> pairs, Defect defect, List<Proposal> into) {
+        defect.hookup().devices().forEach((part, device) -> {
+            boolean isolator = Inserted.isPassive(device)
+                    && device.couples().size() >= pairs.size()
+                    && device.couples().stream().allMatch(couple -> isIsolating(device, couple));
+            boolean apart = pairs.stream()
+                    .flatMap(pair -> Stream.concat(pair.source().stream(), pair.sink().stream()))
+                    .noneMatch(terminal -> terminal.startsWith(part + "."));
+            if (!isolator || !apart) {
+                return;
+            }
+            Edit edit = defect.edit();
+            for (Device.Couple couple : device.couples()) {
+                for (int side = 0; side < 2; side++) {
+                    bridge(part + "." + couple.from().get(side), part + "." + couple.to().get(side), edit, defect);
+                }
+            }
+            List<Device.Couple> free = new ArrayList<>(device.couples());
+            for (Inserted.Pair pair : pairs) {
+                Device.Couple couple =
+                        Inserted.best(device, free, pair.channel()).orElse(free.get(0));
+                free.remove(couple);
+                Inserted.into(edit, part, couple, pair);
+            }
+            into.add(new Proposal(
+                    "Move the isolator " + part + " to the " + places(pairs) + ".", 4 + 0.5 * pairs.size(), edit));
+        });
+    }
+
+    private static boolean isIsolating(Device device, Device.Couple couple) {
+        return Stream.concat(couple.from().stream(), couple.to().stream())
+                .map(name -> device.allTerminals().get(name))
+                .allMatch(terminal -> terminal != null
+                        && ((terminal.electrical() instanceof Electrical.LineIn in
+                                        && in.returns() == InputReturn.ISOLATED)
+                                || (terminal.electrical() instanceof Electrical.LineOut out
+                                        && out.returns() == OutputReturn.ISOLATED)));
+    }
+
+    /** Joins what is on one side of a coupling with what is on the other, so that nothing of the part is left in the way. */
+    private static void bridge(String in, String out, Edit edit, Defect defect) {
+        Node from = defect.network().findNode(in);
+        Node to = defect.network().findNode(out);
+        Link before = from == null ? null : Inserted.onlyWire(from, defect);
+        Link after = to == null ? null : Inserted.onlyWire(to, defect);
+        if (from != null && to != null && before != null && after != null) {
+            edit.without(String.valueOf(after.ref()));
+            edit.move(String.valueOf(before.ref()), in, after.across(to).ref());
+            edit.withoutTwin(String.valueOf(before.ref()));
+        }
+    }
+
+    private static String places(List<Inserted.Pair> pairs) {
+        return (pairs.size() > 1 ? "pairs" : "pair") + " at "
+                + String.join(
+                        ", and at ",
+                        pairs.stream()
+                                .map(pair -> pair.source().get(0) + " and "
+                                        + pair.source().get(1))
+                                .toList())
+                + ", before " + (pairs.size() > 1 ? "their returns meet" : "its return meets another");
     }
 
     /** Transformers of one to one with isolated returns; common practice, no source: 20 kilohms, 10 V. */

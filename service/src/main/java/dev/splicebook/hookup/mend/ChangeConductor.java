@@ -7,6 +7,7 @@ import dev.splicebook.hookup.net.Link;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Set;
+import org.jspecify.annotations.Nullable;
 
 /** Conductors are laid in a thicker size. */
 @AutoService(Change.class)
@@ -62,7 +63,7 @@ public final class ChangeConductor implements Change {
         }
     }
 
-    private static @org.jspecify.annotations.Nullable Conductor thicker(Link wire, int step) {
+    private static @Nullable Conductor thicker(Link wire, int step) {
         Connection connection = wire.connection();
         if (connection == null || connection.conductor() == null) {
             return null;

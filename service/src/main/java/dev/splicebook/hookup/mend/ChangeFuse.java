@@ -14,6 +14,7 @@ import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Set;
+import org.jspecify.annotations.Nullable;
 
 /** A conductor gets a fuse, another rating, a fuse nearer its source, or a thicker conductor behind the fuse it needs. */
 @AutoService(Change.class)
@@ -81,7 +82,7 @@ public final class ChangeFuse implements Change {
     }
 
     private static WireFuse fuse(
-            double ratingAmps, @org.jspecify.annotations.Nullable WireFuse was, Connection connection) {
+            double ratingAmps, @Nullable WireFuse was, Connection connection) {
         return was == null ? Sizing.fuse(ratingAmps, connection.length()) : new WireFuse(ratingAmps, was.fromSource());
     }
 

@@ -73,6 +73,15 @@ public final class Edit {
         return wire(ref, new Connection(ends, was.conductor(), was.length(), was.fuse()));
     }
 
+    /** Takes a connection off if another joins the same two terminals. */
+    Edit withoutTwin(String ref) {
+        Set<String> ends = Set.copyOf(wire(ref).ends());
+        boolean twin = connections.entrySet().stream()
+                .anyMatch(entry -> !entry.getKey().equals(ref)
+                        && Set.copyOf(entry.getValue().ends()).equals(ends));
+        return twin ? without(ref) : this;
+    }
+
     Edit fuse(String ref, @Nullable WireFuse fuse) {
         Connection was = wire(ref);
         return wire(ref, new Connection(was.ends(), was.conductor(), was.length(), fuse));

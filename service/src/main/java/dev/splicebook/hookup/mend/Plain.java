@@ -16,6 +16,17 @@ final class Plain {
             List<Device.Couple> couples,
             List<Device.Relay> relays,
             List<Device.Diode> diodes) {
+        return device(name, kind, terminals, couples, relays, diodes, List.of());
+    }
+
+    static Device device(
+            String name,
+            String kind,
+            Map<String, Device.Terminal> terminals,
+            List<Device.Couple> couples,
+            List<Device.Relay> relays,
+            List<Device.Diode> diodes,
+            List<Device.Resistor> resistors) {
         return new Device(
                 null,
                 null,
@@ -27,7 +38,7 @@ final class Plain {
                 relays,
                 List.of(),
                 diodes,
-                List.of(),
+                resistors,
                 Map.of(),
                 Map.of(),
                 Map.of(),

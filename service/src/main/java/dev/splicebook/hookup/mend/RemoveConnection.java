@@ -27,8 +27,7 @@ public final class RemoveConnection implements Change {
                 "line-back-fed",
                 "ground-loop",
                 "function-mismatched",
-                "input-contended",
-                "relay-restless");
+                "input-contended");
     }
 
     @Override

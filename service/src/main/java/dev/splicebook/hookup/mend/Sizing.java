@@ -42,11 +42,6 @@ final class Sizing {
 
     private Sizing() {}
 
-    /** Every rating that fuses are made in, least first. */
-    static List<Double> ratingsAmps() {
-        return RATINGS_AMPS;
-    }
-
     /** The least rating that bears a load for long; the greatest there is if none does. */
     static double ratingFor(double typicalAmps, double maxAmps) {
         double least = FuseSizing.leastAmps(typicalAmps, maxAmps, 1);
@@ -92,8 +87,13 @@ final class Sizing {
         return new WireFuse(ratingAmps, of != null && of.metres() < FUSE_AT.metres() ? of : FUSE_AT);
     }
 
+    /** Like {@code 7.5} or {@code 60}. */
+    static String figure(double value) {
+        return value == Math.rint(value) ? Long.toString((long) value) : Double.toString(value);
+    }
+
     static String rating(double amps) {
-        return (amps == Math.rint(amps) ? Long.toString((long) amps) : Double.toString(amps)) + " A";
+        return figure(amps) + " A";
     }
 
     static Connection light(String one, String other) {

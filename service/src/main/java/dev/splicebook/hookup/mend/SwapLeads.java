@@ -12,6 +12,7 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import dev.splicebook.hookup.Connection;
 
 /** Leads that were taken for each other change places: the two of a pair, those of two channels, of two feeds, of a coil. */
 @AutoService(Change.class)
@@ -146,7 +147,7 @@ public final class SwapLeads implements Change {
                 var was = edit.wire(lead.ref());
                 edit.wire(
                         lead.ref(),
-                        new dev.splicebook.hookup.Connection(
+                        new Connection(
                                 was.ends().get(0).equals(lead.near().ref())
                                         ? List.of(lead.near().ref(), far)
                                         : List.of(far, lead.near().ref()),
