@@ -1,6 +1,5 @@
 package dev.splicebook.hookup;
 
-import dev.splicebook.guard.InvalidValueException;
 import dev.splicebook.hookup.Remedy.Added;
 import dev.splicebook.hookup.Remedy.Operation;
 import dev.splicebook.hookup.Report.Outcome;
@@ -13,7 +12,6 @@ import dev.splicebook.hookup.mend.RestoreInterlock;
 import dev.splicebook.hookup.net.Network;
 import java.time.Duration;
 import java.util.ArrayList;
-import java.util.Collection;
 import java.util.Comparator;
 import java.util.HashMap;
 import java.util.HashSet;
@@ -291,19 +289,19 @@ public final class Mending {
 
     /** The changed hookup; null if it is none, the same, or one that a change may not make. */
     private static @Nullable Hookup apply(Hookup before, Proposal proposal) {
-        try {
-            Hookup after = proposal.edit().hookup();
-            return after.document().equals(before.document()) || !RestoreInterlock.isKept(before, after) ? null : after;
-        } catch (InvalidValueException notWellFormed) {
-            return null;
-        }
+        Hookup after = proposal.edit().hookup();
+        return after == null || after.document().equals(before.document()) || !RestoreInterlock.isKept(before, after)
+                ? null
+                : after;
     }
 
     /** Gone, and not merely told with other figures at the same terminals or by the same rule elsewhere. */
     private static boolean isGone(Finding finding, Report before, Report after) {
         return count(after, finding, Finding::fingerprint) < count(before, finding, Finding::fingerprint)
                 && count(after, finding, Mending::atTerminals) < count(before, finding, Mending::atTerminals)
-                && fresh(before, after).stream().noneMatch(one -> one.rule().equals(finding.rule()));
+                && fresh(before, after).stream().noneMatch(one -> one.rule().equals(finding.rule()))
+                // what can no longer be told is not mended
+                && missing(before, finding.rule()).containsAll(missing(after, finding.rule()));
     }
 
     private static long count(Report report, Finding like, Function<Finding, String> by) {
@@ -316,10 +314,9 @@ public final class Mending {
         return finding.rule() + " " + new TreeSet<>(finding.terminals());
     }
 
-    /** Whether there is an error or a danger that was not there before, or a fact is missed that was not. */
+    /** Whether there is an error or a danger that was not there before. */
     private static boolean isWorse(Report before, Report after) {
-        return fresh(before, after).stream().anyMatch(one -> one.severity().compareTo(Severity.ERROR) <= 0)
-                || !missing(before).containsAll(missing(after));
+        return fresh(before, after).stream().anyMatch(one -> one.severity().compareTo(Severity.ERROR) <= 0);
     }
 
     /** Findings that were not there before; one whose figures alone have changed is not new. */
@@ -355,14 +352,11 @@ public final class Mending {
                 .toList();
     }
 
-    private static Collection<String> missing(Report report) {
-        Set<String> missing = new HashSet<>();
-        for (Outcome outcome : report.outcomes()) {
-            if (outcome.severity().compareTo(Severity.ERROR) <= 0) {
-                outcome.missing().forEach(fact -> missing.add(outcome.rule() + " " + fact));
-            }
-        }
-        return missing;
+    private static List<String> missing(Report report, String rule) {
+        return report.outcomes().stream()
+                .filter(outcome -> outcome.rule().equals(rule))
+                .flatMap(outcome -> outcome.missing().stream())
+                .toList();
     }
 
     /** What is left to spend. */

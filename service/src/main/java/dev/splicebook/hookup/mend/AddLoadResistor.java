@@ -59,8 +59,8 @@ public final class AddLoadResistor implements Change {
                 List.of(),
                 List.of(new Device.Resistor(List.of("a", "b"), ohms, rated)));
         String part = edit.add("LOAD", plain);
-        edit.join(Sizing.light(plus.ref(), part + ".a"));
-        edit.join(Sizing.light(minus.ref(), part + ".b"));
+        edit.light(plus.ref(), part + ".a");
+        edit.light(minus.ref(), part + ".b");
         return new Proposal(
                 "Put a load resistor of " + Sizing.figure(ohms) + " ohms across " + plus + " and " + minus + ".",
                 COST,

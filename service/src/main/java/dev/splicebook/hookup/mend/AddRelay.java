@@ -81,7 +81,7 @@ public final class AddRelay implements Change {
             Edit edit = defect.edit();
             Relay relay = Relay.add(edit, amps, defect);
             edit.move(String.valueOf(wire.ref()), source.ref(), relay.open());
-            edit.wire(edit.join(Sizing.light(source.ref(), relay.plus())));
+            edit.light(source.ref(), relay.plus());
             edit.join(relay.minus(), Sources.CHASSIS, Sizing.LIGHT, Sizing.ROOM, null);
             double rating = rating(taker);
             edit.fuse(String.valueOf(wire.ref()), null);
@@ -140,13 +140,13 @@ public final class AddRelay implements Change {
             Relay relay = Relay.add(edit, amps(taker), defect);
             edit.move(String.valueOf(wire.ref()), source.ref(), relay.open());
             if (wants == Active.GROUND) {
-                edit.join(Sizing.light(source.ref(), relay.plus()));
+                edit.light(source.ref(), relay.plus());
                 edit.join(relay.minus(), Sources.CHASSIS, Sizing.LIGHT, Sizing.ROOM, null);
                 edit.join(relay.common(), Sources.CHASSIS, Sizing.LIGHT, Sizing.ROOM, null);
             } else {
-                edit.join(Sizing.light(source.ref(), relay.minus()));
+                edit.light(source.ref(), relay.minus());
                 Sources.feed(edit, supply, relay.common(), 1);
-                edit.join(Sizing.light(relay.common(), relay.plus()));
+                edit.light(relay.common(), relay.plus());
             }
             edit.fuse(String.valueOf(wire.ref()), null);
             into.add(new Proposal(

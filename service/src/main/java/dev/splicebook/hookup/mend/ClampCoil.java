@@ -44,8 +44,8 @@ public final class ClampCoil implements Change {
     private static Proposal clamp(Node plus, Node minus, Defect defect) {
         Edit edit = defect.edit();
         Diode diode = Diode.add(edit, 0, defect);
-        edit.join(Sizing.light(diode.cathode(), plus.ref()));
-        edit.join(Sizing.light(diode.anode(), minus.ref()));
+        edit.light(diode.cathode(), plus.ref());
+        edit.light(diode.anode(), minus.ref());
         return new Proposal(
                 "Put a diode across the coil of " + plus.owner() + ", its cathode (the end with the stripe) to "
                         + plus.ref() + ".",

@@ -1,6 +1,7 @@
 package dev.splicebook.hookup.mend;
 
 import dev.splicebook.electrics.Length;
+import dev.splicebook.guard.InvalidValueException;
 import dev.splicebook.hookup.Circuit;
 import dev.splicebook.hookup.Connection;
 import dev.splicebook.hookup.Connection.Conductor;
@@ -34,6 +35,7 @@ public final class Edit {
     private final Map<String, Map<String, String>> settings;
     private List<List<String>> plugs;
     private @Nullable VehicleUse vehicle;
+    private boolean possible = true;
 
     Edit(Hookup before) {
         HookupDocument document = before.document();
@@ -55,8 +57,23 @@ public final class Edit {
         return found;
     }
 
-    Edit wire(String ref, Connection connection) {
-        connections.put(ref, connection);
+    /** Gives a connection other ends; the change is impossible where they are one. */
+    Edit ends(String ref, String one, String other) {
+        Connection was = wire(ref);
+        return put(ref, one, other, was.conductor(), was.length(), was.fuse());
+    }
+
+    private Edit put(
+            String ref,
+            String one,
+            String other,
+            @Nullable Conductor conductor,
+            @Nullable Length length,
+            @Nullable WireFuse fuse) {
+        possible &= !one.equals(other);
+        if (possible) {
+            connections.put(ref, new Connection(List.of(one, other), conductor, length, fuse));
+        }
         return this;
     }
 
@@ -67,10 +84,10 @@ public final class Edit {
 
     /** Puts an end of a connection elsewhere. */
     Edit move(String ref, String from, String to) {
-        Connection was = wire(ref);
-        List<String> ends =
-                was.ends().stream().map(end -> end.equals(from) ? to : end).toList();
-        return wire(ref, new Connection(ends, was.conductor(), was.length(), was.fuse()));
+        List<String> ends = wire(ref).ends().stream()
+                .map(end -> end.equals(from) ? to : end)
+                .toList();
+        return ends(ref, ends.get(0), ends.get(1));
     }
 
     /** Takes a connection off if another joins the same two terminals. */
@@ -84,34 +101,33 @@ public final class Edit {
 
     Edit fuse(String ref, @Nullable WireFuse fuse) {
         Connection was = wire(ref);
-        return wire(ref, new Connection(was.ends(), was.conductor(), was.length(), fuse));
+        return put(ref, was.ends().get(0), was.ends().get(1), was.conductor(), was.length(), fuse);
     }
 
     Edit conductor(String ref, Conductor conductor) {
         Connection was = wire(ref);
-        return wire(ref, new Connection(was.ends(), conductor, was.length(), was.fuse()));
+        return put(ref, was.ends().get(0), was.ends().get(1), conductor, was.length(), was.fuse());
     }
 
     /** Adds a connection and gives it the next free ref. */
-    String join(Connection connection) {
+    Edit join(
+            String one,
+            String other,
+            @Nullable Conductor conductor,
+            @Nullable Length length,
+            @Nullable WireFuse fuse) {
         int next = 1;
         for (String ref : connections.keySet()) {
             if (ref.matches("W[0-9]{1,6}")) {
                 next = Math.max(next, Integer.parseInt(ref.substring(1)) + 1);
             }
         }
-        String ref = "W" + next;
-        connections.put(ref, connection);
-        return ref;
+        return put("W" + next, one, other, conductor, length, fuse);
     }
 
-    String join(
-            String one,
-            String other,
-            @Nullable Conductor conductor,
-            @Nullable Length length,
-            @Nullable WireFuse fuse) {
-        return join(new Connection(List.of(one, other), conductor, length, fuse));
+    /** Adds a connection that carries a signal or the current of a coil, between two things side by side. */
+    Edit light(String one, String other) {
+        return join(one, other, Sizing.LIGHT, Sizing.NEAR, null);
     }
 
     /** Adds a part of the stock and gives it a free ref that starts with a stem. */
@@ -178,12 +194,11 @@ public final class Edit {
         return left;
     }
 
-    /**
-     * The changed hookup.
-     *
-     * @throws dev.splicebook.guard.InvalidValueException if the change makes none that is well-formed
-     */
-    public Hookup hookup() {
+    /** The changed hookup; null if the change makes none that is well-formed. */
+    public @Nullable Hookup hookup() {
+        if (!possible) {
+            return null;
+        }
         Set<String> joined = endsOf(connections);
         unused.keySet().removeIf(joined::contains);
         Set<String> loose = endsOf(before.document().connections());
@@ -198,11 +213,15 @@ public final class Edit {
                 .forEach(terminal ->
                         unused.putIfAbsent(terminal, new Unused(Unused.Fate.CAPPED, "nothing is left for it to feed")));
         HookupDocument document = before.document();
-        return Hookup.resolve(
-                new HookupDocument(vehicle, parts, connections, plugs, unused, settings, document.wishes()),
-                before.map(),
-                devices,
-                List.of());
+        try {
+            return Hookup.resolve(
+                    new HookupDocument(vehicle, parts, connections, plugs, unused, settings, document.wishes()),
+                    before.map(),
+                    devices,
+                    List.of());
+        } catch (InvalidValueException notWellFormed) {
+            return null;
+        }
     }
 
     private static Set<String> endsOf(Map<String, Connection> connections) {

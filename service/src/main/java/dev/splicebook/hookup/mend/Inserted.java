@@ -41,12 +41,12 @@ final class Inserted {
             String sink = pair.sink().get(side);
             String ref = pair.wires().get(side);
             if (ref == null) {
-                edit.join(Sizing.light(source, in));
-                edit.join(Sizing.light(out, sink));
+                edit.light(source, in);
+                edit.light(out, sink);
                 continue;
             }
             Connection was = edit.wire(ref);
-            edit.wire(ref, new Connection(List.of(source, in), was.conductor(), was.length(), null));
+            edit.ends(ref, source, in).fuse(ref, null);
             edit.join(out, sink, was.conductor(), was.length() == null ? null : Sizing.NEAR, null);
         }
     }

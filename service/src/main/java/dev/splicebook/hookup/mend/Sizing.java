@@ -8,7 +8,6 @@ import dev.splicebook.electrics.FuseSizing;
 import dev.splicebook.electrics.Length;
 import dev.splicebook.electrics.LengthUnit;
 import dev.splicebook.electrics.SizeSeries;
-import dev.splicebook.hookup.Connection;
 import dev.splicebook.hookup.Connection.Conductor;
 import dev.splicebook.hookup.Connection.WireFuse;
 import java.util.Arrays;
@@ -94,9 +93,5 @@ final class Sizing {
 
     static String rating(double amps) {
         return figure(amps) + " A";
-    }
-
-    static Connection light(String one, String other) {
-        return new Connection(List.of(one, other), LIGHT, NEAR, null);
     }
 }

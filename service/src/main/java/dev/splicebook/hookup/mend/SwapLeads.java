@@ -12,7 +12,6 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
-import dev.splicebook.hookup.Connection;
 
 /** Leads that were taken for each other change places: the two of a pair, those of two channels, of two feeds, of a coil. */
 @AutoService(Change.class)
@@ -63,9 +62,8 @@ public final class SwapLeads implements Change {
                 "Swap the leads of " + a.near() + " and " + b.near() + ".",
                 2,
                 defect.edit()
-                        .move(a.ref(), a.far().ref(), "CAR.swapped")
-                        .move(b.ref(), b.far().ref(), a.far().ref())
-                        .move(a.ref(), "CAR.swapped", b.far().ref()));
+                        .move(a.ref(), a.far().ref(), b.far().ref())
+                        .move(b.ref(), b.far().ref(), a.far().ref()));
     }
 
     /** Leads at the terminals, and at those terminals of the same parts that want power, coils and diodes. */
@@ -144,16 +142,7 @@ public final class SwapLeads implements Change {
             Lead from = takesFrom.get(lead);
             if (from != null) {
                 String far = from.far().ref();
-                var was = edit.wire(lead.ref());
-                edit.wire(
-                        lead.ref(),
-                        new Connection(
-                                was.ends().get(0).equals(lead.near().ref())
-                                        ? List.of(lead.near().ref(), far)
-                                        : List.of(far, lead.near().ref()),
-                                was.conductor(),
-                                was.length(),
-                                was.fuse()));
+                edit.move(lead.ref(), lead.far().ref(), far);
                 told.add(lead.near() + " to " + far);
             }
         }
