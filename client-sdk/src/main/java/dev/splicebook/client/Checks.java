@@ -28,7 +28,6 @@ public final class Checks {
      * @throws SplicebookException if there is no answer, or another problem
      */
     public Report fix(Hookup hookup) {
-        return transport.send(
-                Call.post("/v1/checks", hookup).query("fix", true).repeatable(), Report.class);
+        return transport.send(Call.post("/v1/checks", hookup).query("fix", true).repeatable(), Report.class);
     }
 }

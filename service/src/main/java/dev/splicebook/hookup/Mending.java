@@ -37,6 +37,9 @@ public final class Mending {
     /** What a search for the whole mend may take. */
     public static final Bounds FOR_FIX = new Bounds(2000, Duration.ofSeconds(2));
 
+    /** Above this many, one check takes so long that a caller who asked for a report would wait for remedies. */
+    private static final int MOST_CONNECTIONS = 600;
+
     private static final int MOST_REMEDIES = 3;
     private static final int MOST_CHECKS_A_FINDING = 14;
     /** What a warning that a remedy brings weighs against a plainer remedy. */
@@ -76,7 +79,8 @@ public final class Mending {
      * @param checks that were made
      * @param bound which bound ended the search; null if none did
      */
-    public record Remedied(Report report, int checks, @Nullable String bound) {}
+    public record Remedied(
+            Report report, int checks, @Nullable String bound) {}
 
     /**
      * The least costly set of changes that was found to make a hookup ready, or the nearest it came.
@@ -102,6 +106,14 @@ public final class Mending {
 
     /** Adds remedies to the findings of a report of a hookup. */
     public Remedied remedy(Hookup hookup, Report report, Means means) {
+        if (hookup.document().connections().size() > MOST_CONNECTIONS) {
+            List<Finding> bare =
+                    report.findings().stream().map(one -> one.with(List.of())).toList();
+            return new Remedied(
+                    report.with(bare),
+                    0,
+                    bare.isEmpty() ? null : "looked for up to " + MOST_CONNECTIONS + " connections only");
+        }
         Budget budget = new Budget(means);
         Network network = new Network(hookup);
         Map<HookupDocument, Report> known = new HashMap<>();
@@ -121,20 +133,17 @@ public final class Mending {
         Hookup hookup = defect.hookup();
         Set<HookupDocument> done = new HashSet<>();
         int tried = 0;
-        for (Proposal proposal : proposals(defect)) {
-            Hookup changed = apply(hookup, proposal);
-            if (found.size() == MOST_REMEDIES || tried == MOST_CHECKS_A_FINDING) {
+        for (Proposal proposal : budget.allows() ? proposals(defect) : List.<Proposal>of()) {
+            if (found.size() == MOST_REMEDIES || tried == MOST_CHECKS_A_FINDING || !budget.allows()) {
                 break;
             }
+            Hookup changed = apply(hookup, proposal);
             if (changed == null || !done.add(changed.document())) {
                 continue;
             }
             tried++;
             Report after = known.get(changed.document());
             if (after == null) {
-                if (!budget.allows()) {
-                    break;
-                }
                 after = budget.check(changed);
                 known.put(changed.document(), after);
             }
@@ -252,6 +261,9 @@ public final class Mending {
             boolean clean = false;
             boolean known = false;
             for (Proposal proposal : proposals(new Defect(finding, network, original, means.stock()))) {
+                if (!budget.allows()) {
+                    return next;
+                }
                 Hookup changed = apply(at.hookup(), proposal);
                 if (changed == null) {
                     continue;
@@ -259,9 +271,6 @@ public final class Mending {
                 if (!seen.add(changed.document())) {
                     known = true;
                     continue;
-                }
-                if (!budget.allows()) {
-                    return next;
                 }
                 Report after = budget.check(changed);
                 if (isGone(finding, at.report(), after)
@@ -375,7 +384,8 @@ public final class Mending {
         /** Whether one more check fits; what the longest took so far is set aside for it. */
         boolean allows() {
             spent |= made >= means.bounds().checks()
-                    || System.nanoTime() - start + longest > means.bounds().time().toNanos();
+                    || System.nanoTime() - start + longest
+                            > means.bounds().time().toNanos();
             return !spent;
         }
 

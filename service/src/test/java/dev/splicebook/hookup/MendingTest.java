@@ -75,8 +75,7 @@ class MendingTest {
 
         assertThat(fix.what()).hasSize(5);
         assertThat(fix.adds()).containsExactly(new Added(null, "W1", null, "50 A fuse"));
-        assertThat(fix.hookup().document().connections().get("W5").ends())
-                .containsExactly("LOC.turn-on", "AMP.remote");
+        assertThat(fix.hookup().document().connections().get("W5").ends()).containsExactly("LOC.turn-on", "AMP.remote");
     }
 
     @Test
@@ -145,8 +144,9 @@ class MendingTest {
 
         assertThat(fix.isReady()).as("%s", fix.report().findings()).isTrue();
         assertThat(fix.what())
-                .containsExactly("Let CAR.C6-2 drive a relay, and feed USB.plus through its contact from CAR.C6-1, fused at"
-                        + " 3 A.");
+                .containsExactly(
+                        "Let CAR.C6-2 drive a relay, and feed USB.plus through its contact from CAR.C6-1, fused at"
+                                + " 3 A.");
         Map<String, Connection> connections = fix.hookup().document().connections();
         assertThat(connections.values())
                 .extracting(Connection::ends)
@@ -163,15 +163,15 @@ class MendingTest {
         Hookup hookup = new Wiring()
                 .car(
                         "C6-2",
-                        Wiring.facts("\"kind\": \"control-out\", \"active\": \"12V\", \"maxAmps\": 1, \"live\": [\"running\"]"))
+                        Wiring.facts(
+                                "\"kind\": \"control-out\", \"active\": \"12V\", \"maxAmps\": 1, \"live\": [\"running\"]"))
                 .lead("HU", "mute", Wiring.facts("\"kind\": \"control-in\", \"active\": \"ground\", \"amps\": 0.01"))
                 .join("CAR.C6-2 HU.mute")
                 .hookup();
         Fix fix = fix(hookup, Stock.NONE);
 
         assertThat(fix.isReady()).as("%s", fix.report().findings()).isTrue();
-        assertThat(fix.what())
-                .containsExactly("Let CAR.C6-2 drive a relay whose contact gives HU.mute ground.");
+        assertThat(fix.what()).containsExactly("Let CAR.C6-2 drive a relay whose contact gives HU.mute ground.");
     }
 
     @Test
@@ -241,7 +241,8 @@ class MendingTest {
         assertThat(fix.bound()).isEqualTo("ended after 3 checks");
         assertThat(fix.isReady()).isFalse();
         assertThat(MENDING.remedy(draft, report, means).bound()).isEqualTo("ended after 3 checks");
-        assertThat(MENDING.fix(draft, report, new Mending.Means(Hookups.checker()::check, STOCK, noTime)).bound())
+        assertThat(MENDING.fix(draft, report, new Mending.Means(Hookups.checker()::check, STOCK, noTime))
+                        .bound())
                 .isEqualTo("ended after 0 ms and 0 checks");
     }
 

@@ -36,7 +36,9 @@ class RemediesTest {
                             .getOrDefault(page.code(), 0));
         }
         // those of which the example holds nothing else to connect to have none
-        assertThat(found.entrySet().stream().filter(entry -> entry.getValue() > 0).map(Map.Entry::getKey))
+        assertThat(found.entrySet().stream()
+                        .filter(entry -> entry.getValue() > 0)
+                        .map(Map.Entry::getKey))
                 .contains(
                         "airbag-circuit-touched",
                         "constant-load-on-switched-supply",
@@ -90,9 +92,12 @@ class RemediesTest {
         switch (random.nextInt(3)) {
             case 0 -> connections.remove(one);
             case 1 -> {
-                if (!b.ends().contains(a.ends().get(0)) && !a.ends().contains(b.ends().get(0))) {
-                    connections.put(one, Edits.withEnds(a, b.ends().get(0), a.ends().get(1)));
-                    connections.put(other, Edits.withEnds(b, a.ends().get(0), b.ends().get(1)));
+                if (!b.ends().contains(a.ends().get(0))
+                        && !a.ends().contains(b.ends().get(0))) {
+                    connections.put(
+                            one, Edits.withEnds(a, b.ends().get(0), a.ends().get(1)));
+                    connections.put(
+                            other, Edits.withEnds(b, a.ends().get(0), b.ends().get(1)));
                 }
             }
             default -> {
@@ -127,8 +132,9 @@ class RemediesTest {
                         StrictReader.shape(JsonPatch.apply(sent, remedy.patch()), HookupDocument.class);
                 assertHolds(finding, remedy, report, Hookups.checker().check(DemoFiles.resolve(changed)));
                 assertThat(remedy.adds().stream().map(Remedy.Added::part).filter(part -> part != null))
-                        .containsExactlyInAnyOrderElementsOf(
-                                without(changed.parts().keySet(), hookup.document().parts().keySet()));
+                        .containsExactlyInAnyOrderElementsOf(without(
+                                changed.parts().keySet(),
+                                hookup.document().parts().keySet()));
                 found.merge(finding.rule(), 1, Integer::sum);
             }
         }
@@ -169,7 +175,6 @@ class RemediesTest {
     }
 
     private static Map<String, Long> count(Report report, Function<Finding, String> by) {
-        return report.findings().stream()
-                .collect(Collectors.groupingBy(by, TreeMap::new, Collectors.counting()));
+        return report.findings().stream().collect(Collectors.groupingBy(by, TreeMap::new, Collectors.counting()));
     }
 }

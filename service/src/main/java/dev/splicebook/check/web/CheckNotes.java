@@ -145,7 +145,8 @@ class CheckNotes {
     @Bean
     SchemaNote operationNote() {
         return SchemaNote.of(
-                Remedy.Operation.class, "One operation of a JSON Patch (RFC 6902) of the hookup: add, remove or replace.");
+                Remedy.Operation.class,
+                "One operation of a JSON Patch (RFC 6902) of the hookup: add, remove or replace.");
     }
 
     @Bean

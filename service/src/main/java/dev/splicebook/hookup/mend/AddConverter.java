@@ -79,8 +79,7 @@ public final class AddConverter implements Change {
                 : new Inserted.Pair(channel, source, wires, sink);
     }
 
-    private static void convert(
-            Inserted.Pair pair, Node output, Node input, Defect defect, List<Proposal> into) {
+    private static void convert(Inserted.Pair pair, Node output, Node input, Defect defect, List<Proposal> into) {
         Double volts = volts(output);
         Double takes = input.facts() instanceof Electrical.LineIn in ? in.maxVolts() : null;
         String between = " between " + output.ref() + " and " + input.ref();
@@ -92,8 +91,8 @@ public final class AddConverter implements Change {
                 Edit edit = defect.edit();
                 Inserted.into(edit, part, couple, pair);
                 into.add(new Proposal(
-                        "Put the free channel of " + part + " from " + couple.from().get(0) + " to "
-                                + couple.to().get(0) + between + ".",
+                        "Put the free channel of " + part + " from "
+                                + couple.from().get(0) + " to " + couple.to().get(0) + between + ".",
                         4,
                         edit));
             });
@@ -151,8 +150,7 @@ public final class AddConverter implements Change {
         for (Side side : List.of(Side.PLUS, Side.MINUS)) {
             terminals.put(
                     "in-" + side.name().toLowerCase(java.util.Locale.ROOT),
-                    new Device.Terminal(
-                            null, null, new Electrical.SpeakerIn(channel, side, null, volts, null), null));
+                    new Device.Terminal(null, null, new Electrical.SpeakerIn(channel, side, null, volts, null), null));
         }
         for (Side side : List.of(Side.SIGNAL, Side.RETURN)) {
             terminals.put(

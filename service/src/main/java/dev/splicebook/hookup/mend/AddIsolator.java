@@ -40,7 +40,8 @@ public final class AddIsolator implements Change {
                     && out.side() == Side.RETURN
                     && (out.returns() == OutputReturn.DRIVEN || defect.rule().equals("ground-loop"))) {
                 Inserted.Pair pair = pairOf(back, terminals, defect);
-                if (pair != null && pairs.stream().noneMatch(other -> other.wires().equals(pair.wires()))) {
+                if (pair != null
+                        && pairs.stream().noneMatch(other -> other.wires().equals(pair.wires()))) {
                     pairs.add(pair);
                 }
             }
@@ -132,7 +133,11 @@ public final class AddIsolator implements Change {
             Edit edit = defect.edit();
             for (Device.Couple couple : device.couples()) {
                 for (int side = 0; side < 2; side++) {
-                    bridge(part + "." + couple.from().get(side), part + "." + couple.to().get(side), edit, defect);
+                    bridge(
+                            part + "." + couple.from().get(side),
+                            part + "." + couple.to().get(side),
+                            edit,
+                            defect);
                 }
             }
             List<Device.Couple> free = new ArrayList<>(device.couples());
@@ -196,8 +201,7 @@ public final class AddIsolator implements Change {
                         new Device.Terminal(
                                 null,
                                 null,
-                                new Electrical.LineIn(
-                                        channel, side, 0.01, 10.0, 20_000.0, InputReturn.ISOLATED, null),
+                                new Electrical.LineIn(channel, side, 0.01, 10.0, 20_000.0, InputReturn.ISOLATED, null),
                                 null));
                 terminals.put(
                         out + suffix,
@@ -207,9 +211,10 @@ public final class AddIsolator implements Change {
                                 new Electrical.LineOut(channel, side, 10.0, 600.0, null, OutputReturn.ISOLATED),
                                 null));
             }
-            couples.add(new Device.Couple(
-                    List.of(in, in + "-return"), List.of(out, out + "-return"), 1.0, 20_000.0, 10.0));
+            couples.add(
+                    new Device.Couple(List.of(in, in + "-return"), List.of(out, out + "-return"), 1.0, 20_000.0, 10.0));
         }
-        return Plain.device("isolator of " + pairs.size() + " channels", "isolator", terminals, couples, List.of(), List.of());
+        return Plain.device(
+                "isolator of " + pairs.size() + " channels", "isolator", terminals, couples, List.of(), List.of());
     }
 }

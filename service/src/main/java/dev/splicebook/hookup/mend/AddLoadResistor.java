@@ -18,8 +18,8 @@ public final class AddLoadResistor implements Change {
     /** Of what the output still detects: a tolerance of 5 % and a margin; common practice, no source. */
     private static final double SHARE = 0.9;
     /** IEC 60063, series E6, from 4.7 to 470 ohms. */
-    private static final List<Double> OHMS = List.of(
-            4.7, 6.8, 10.0, 15.0, 22.0, 33.0, 47.0, 68.0, 100.0, 150.0, 220.0, 330.0, 470.0);
+    private static final List<Double> OHMS =
+            List.of(4.7, 6.8, 10.0, 15.0, 22.0, 33.0, 47.0, 68.0, 100.0, 150.0, 220.0, 330.0, 470.0);
 
     @Override
     public Set<String> rules() {

@@ -75,7 +75,9 @@ public final class AddRelay implements Change {
         Node source = wire.across(taker);
         double amps = amps(taker);
         for (Place supply : Sources.best(
-                place -> Sources.isConstant(place) && Sources.gives(place, amps) && !place.ref().equals(source.ref()),
+                place -> Sources.isConstant(place)
+                        && Sources.gives(place, amps)
+                        && !place.ref().equals(source.ref()),
                 null,
                 defect)) {
             Edit edit = defect.edit();
@@ -116,8 +118,8 @@ public final class AddRelay implements Change {
             Sources.feed(edit, switched, relay.plus(), 1);
             edit.join(relay.minus(), Sources.CHASSIS, Sizing.LIGHT, Sizing.ROOM, null);
             into.add(new Proposal(
-                    "Put the contact of a relay between " + source.ref() + " and " + taker.ref()
-                            + ", and let " + switched.ref() + " drive its coil.",
+                    "Put the contact of a relay between " + source.ref() + " and " + taker.ref() + ", and let "
+                            + switched.ref() + " drive its coil.",
                     COST,
                     edit));
         }
@@ -178,8 +180,7 @@ public final class AddRelay implements Change {
             Device.Diode clamp = clamp(device);
             String plus = clamp == null ? relay.coil().get(1) : clamp.cathode();
             String minus = clamp == null ? relay.coil().get(0) : clamp.anode();
-            return new Relay(
-                    ref + "." + plus, ref + "." + minus, ref + "." + relay.common(), ref + "." + relay.open());
+            return new Relay(ref + "." + plus, ref + "." + minus, ref + "." + relay.common(), ref + "." + relay.open());
         }
 
         private static boolean bears(Device.Relay relay, double amps) {

@@ -59,7 +59,9 @@ public final class ChangeFuse implements Change {
         WireFuse was = connection.fuse();
         if (wanted <= ampacity) {
             into.add(new Proposal(
-                    (was == null ? "Put a " : "Change the " + Sizing.rating(was.ratingAmps()) + " fuse of " + ref + " for a ")
+                    (was == null
+                                    ? "Put a "
+                                    : "Change the " + Sizing.rating(was.ratingAmps()) + " fuse of " + ref + " for a ")
                             + Sizing.rating(wanted) + " fuse"
                             + (was == null ? " into " + ref + ", at its source" : "") + ".",
                     was == null ? 3 : 2,
@@ -81,8 +83,7 @@ public final class ChangeFuse implements Change {
         }
     }
 
-    private static WireFuse fuse(
-            double ratingAmps, @Nullable WireFuse was, Connection connection) {
+    private static WireFuse fuse(double ratingAmps, @Nullable WireFuse was, Connection connection) {
         return was == null ? Sizing.fuse(ratingAmps, connection.length()) : new WireFuse(ratingAmps, was.fromSource());
     }
 

@@ -29,8 +29,7 @@ public final class ClampCoil implements Change {
         for (Coil coil : defect.network().coils()) {
             if (terminals.contains(coil.one()) || terminals.contains(coil.other())) {
                 boolean turned = isPlus(coil.other(), defect) && !isPlus(coil.one(), defect);
-                proposals.add(clamp(
-                        turned ? coil.other() : coil.one(), turned ? coil.one() : coil.other(), defect));
+                proposals.add(clamp(turned ? coil.other() : coil.one(), turned ? coil.one() : coil.other(), defect));
             }
         }
         return proposals;
@@ -59,7 +58,8 @@ public final class ClampCoil implements Change {
         /** From the stock if one bears the load. */
         static Diode add(Edit edit, double amps, Defect defect) {
             Stock.Item item = defect.stock("diode-lead").stream()
-                    .filter(one -> one.device().diodes().size() == 1 && bears(one.device().diodes().get(0), amps))
+                    .filter(one -> one.device().diodes().size() == 1
+                            && bears(one.device().diodes().get(0), amps))
                     .findFirst()
                     .orElse(null);
             double rating = Math.max(1, Math.ceil(amps * 1.5));

@@ -194,8 +194,7 @@ public final class Defect {
                 .toList();
         return found.stream()
                 .min(Comparator.comparing((Node other) -> !stem(other).equals(stem(node)))
-                        .thenComparing(other ->
-                                !Names.connectorOf(other.name()).equals(Names.connectorOf(node.name())))
+                        .thenComparing(other -> !Names.connectorOf(other.name()).equals(Names.connectorOf(node.name())))
                         .thenComparing(other -> !network.isConnected(other))
                         .thenComparing(Node::ref))
                 .orElse(null);
@@ -241,8 +240,7 @@ public final class Defect {
         network.nodes().stream()
                 .filter(node -> node.role() == Node.Role.LEAD)
                 .forEach(node -> places.put(
-                        node.ref(),
-                        new Place(node.ref(), node.facts(), node.function(), network.isConnected(node))));
+                        node.ref(), new Place(node.ref(), node.facts(), node.function(), network.isConnected(node))));
         return places.values().stream()
                 .filter(place -> isTouchable(place.function(), place.facts()))
                 .toList();

@@ -111,11 +111,7 @@ public final class Edit {
 
     /** Adds a connection and gives it the next free ref. */
     Edit join(
-            String one,
-            String other,
-            @Nullable Conductor conductor,
-            @Nullable Length length,
-            @Nullable WireFuse fuse) {
+            String one, String other, @Nullable Conductor conductor, @Nullable Length length, @Nullable WireFuse fuse) {
         int next = 1;
         for (String ref : connections.keySet()) {
             if (ref.matches("W[0-9]{1,6}")) {
@@ -256,8 +252,8 @@ public final class Edit {
     private boolean mustBeAccounted(String terminal) {
         String name = terminal.substring(terminal.indexOf('.') + 1);
         boolean mated = plugs.stream()
-                .anyMatch(plug -> plug.contains(terminal.substring(0, terminal.indexOf('.') + 1)
-                        + Names.connectorOf(name)));
+                .anyMatch(plug ->
+                        plug.contains(terminal.substring(0, terminal.indexOf('.') + 1) + Names.connectorOf(name)));
         if (mated) {
             return false;
         }

@@ -18,18 +18,21 @@ public final class GiveSetting implements Change {
     @Override
     public List<Proposal> propose(Defect defect) {
         List<Proposal> proposals = new ArrayList<>();
-        defect.hookup().devices().forEach((part, device) -> device.settings().forEach((name, setting) -> {
-            Map<String, String> given = defect.hookup().document().settings().getOrDefault(part, Map.of());
-            if (Boolean.TRUE.equals(setting.required())
-                    && given.getOrDefault(name, "").isBlank()
-                    && setting.choices().size() == 1) {
-                String only = setting.choices().keySet().iterator().next();
-                proposals.add(new Proposal(
-                        "Set " + name + " of " + part + " to " + only + ", its only choice.",
-                        1,
-                        defect.edit().setting(part, name, only)));
-            }
-        }));
+        defect.hookup()
+                .devices()
+                .forEach((part, device) -> device.settings().forEach((name, setting) -> {
+                    Map<String, String> given =
+                            defect.hookup().document().settings().getOrDefault(part, Map.of());
+                    if (Boolean.TRUE.equals(setting.required())
+                            && given.getOrDefault(name, "").isBlank()
+                            && setting.choices().size() == 1) {
+                        String only = setting.choices().keySet().iterator().next();
+                        proposals.add(new Proposal(
+                                "Set " + name + " of " + part + " to " + only + ", its only choice.",
+                                1,
+                                defect.edit().setting(part, name, only)));
+                    }
+                }));
         return proposals;
     }
 }

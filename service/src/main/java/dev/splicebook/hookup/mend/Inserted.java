@@ -24,8 +24,7 @@ final class Inserted {
      * @param wires the connections, in the same order; null for a side that has none, which gets one
      * @param sink terminals on the sink's side, in the same order
      */
-    record Pair(
-            @Nullable Channel channel, List<String> source, List<@Nullable String> wires, List<String> sink) {}
+    record Pair(@Nullable Channel channel, List<String> source, List<@Nullable String> wires, List<String> sink) {}
 
     /** One connection of a pair, null where both ends are known and nothing joins them. */
     static @Nullable String ref(@Nullable Link link) {
@@ -53,11 +52,10 @@ final class Inserted {
 
     /** The coupling of a device that suits a channel best among those that are free. */
     static Optional<Device.Couple> best(Device device, List<Device.Couple> free, @Nullable Channel channel) {
-        return free.stream()
-                .min(Comparator.comparing(couple -> {
-                    Channel own = channelOf(device, couple);
-                    return channel != null && own != null && own.agreesWith(channel) ? 0 : own == null ? 1 : 2;
-                }));
+        return free.stream().min(Comparator.comparing(couple -> {
+            Channel own = channelOf(device, couple);
+            return channel != null && own != null && own.agreesWith(channel) ? 0 : own == null ? 1 : 2;
+        }));
     }
 
     private static @Nullable Channel channelOf(Device device, Device.Couple couple) {

@@ -50,8 +50,8 @@ public final class MoveCoil implements Change {
         return device == null
                 ? null
                 : device.relays().stream()
-                        .filter(relay -> node.name().equals(relay.open())
-                                || node.name().equals(relay.closed()))
+                        .filter(relay ->
+                                node.name().equals(relay.open()) || node.name().equals(relay.closed()))
                         .map(relay -> node.owner() + "." + relay.common())
                         .findFirst()
                         .orElse(null);

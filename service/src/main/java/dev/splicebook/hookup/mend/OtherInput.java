@@ -40,7 +40,9 @@ public final class OtherInput implements Change {
     }
 
     private static boolean isPositive(Node node) {
-        return node.audio() != null && node.audio().side() != null && node.audio().side().isPositive();
+        return node.audio() != null
+                && node.audio().side() != null
+                && node.audio().side().isPositive();
     }
 
     private static boolean isFreeAlternative(Node other, Node input, Defect defect) {
@@ -58,7 +60,10 @@ public final class OtherInput implements Change {
         Edit edit = defect.edit().move(String.valueOf(wire.ref()), input.ref(), other.ref());
         Node back = defect.otherSide(input);
         Node otherBack = defect.otherSide(other);
-        if (back != null && otherBack != null && back != otherBack && !defect.network().isConnected(otherBack)) {
+        if (back != null
+                && otherBack != null
+                && back != otherBack
+                && !defect.network().isConnected(otherBack)) {
             Link returning = sameWay(back, wire.across(input), defect);
             if (returning == null) {
                 return;

@@ -51,10 +51,7 @@ public final class Patch {
         new TreeMap<>(after.document().connections()).forEach((ref, connection) -> {
             Connection was = before.document().connections().get(ref);
             Connection.WireFuse fuse = connection.fuse();
-            if (fuse != null
-                    && (was == null
-                            || was.fuse() == null
-                            || was.fuse().ratingAmps() != fuse.ratingAmps())) {
+            if (fuse != null && (was == null || was.fuse() == null || was.fuse().ratingAmps() != fuse.ratingAmps())) {
                 added.add(new Added(null, ref, null, Sizing.rating(fuse.ratingAmps()) + " fuse"));
             }
         });

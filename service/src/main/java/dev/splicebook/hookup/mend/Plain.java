@@ -28,22 +28,7 @@ final class Plain {
             List<Device.Diode> diodes,
             List<Device.Resistor> resistors) {
         return new Device(
-                null,
-                null,
-                name,
-                kind,
-                terminals,
-                List.of(),
-                couples,
-                relays,
-                List.of(),
-                diodes,
-                resistors,
-                Map.of(),
-                Map.of(),
-                Map.of(),
-                null,
-                List.of(),
-                null);
+                null, null, name, kind, terminals, List.of(), couples, relays, List.of(), diodes, resistors, Map.of(),
+                Map.of(), Map.of(), null, List.of(), null);
     }
 }

@@ -38,7 +38,8 @@ final class Sources {
 
     /** Live while running and dead while asleep, whatever conditions hold. */
     static boolean isSwitched(Place place) {
-        List<State> live = place.facts() instanceof Electrical.Supply supply && supply.when().isEmpty()
+        List<State> live = place.facts() instanceof Electrical.Supply supply
+                        && supply.when().isEmpty()
                 ? supply.live()
                 : place.facts() instanceof Electrical.ControlOut out
                                 && out.when().isEmpty()
@@ -60,9 +61,7 @@ final class Sources {
         double amps = amps(load);
         Predicate<Place> suits = load.needs() == Need.SWITCHED
                 ? Sources::isSwitched
-                : load.needs() == Need.CONSTANT
-                        ? Sources::isConstant
-                        : place -> isConstant(place) || isSwitched(place);
+                : load.needs() == Need.CONSTANT ? Sources::isConstant : place -> isConstant(place) || isSwitched(place);
         return best(
                 place -> place.facts() instanceof Electrical.Supply && suits.test(place) && gives(place, amps),
                 function,

@@ -116,7 +116,9 @@ public final class SwapLeads implements Change {
     private static void sortAudio(Defect defect, List<Proposal> into) {
         List<Lead> leads = new ArrayList<>();
         for (Node node : defect.terminals()) {
-            if (node.audio() != null && !node.audio().isOutput() && defect.wiresAt(node).size() == 1) {
+            if (node.audio() != null
+                    && !node.audio().isOutput()
+                    && defect.wiresAt(node).size() == 1) {
                 leads.add(new Lead(defect.wiresAt(node).get(0), node));
             }
         }
@@ -156,9 +158,12 @@ public final class SwapLeads implements Change {
                         && node.audio().side() != null
                         && input.audio() != null
                         && input.audio().side() != null
-                        && node.audio().side().isPositive() == input.audio().side().isPositive()
+                        && node.audio().side().isPositive()
+                                == input.audio().side().isPositive()
                         && (node.audio().channel() == null
                                 || input.audio().channel() == null
-                                || node.audio().channel().agreesWith(input.audio().channel())));
+                                || node.audio()
+                                        .channel()
+                                        .agreesWith(input.audio().channel())));
     }
 }
