@@ -237,7 +237,8 @@ public final class Mending {
             if (isReady() != other.isReady()) {
                 return isReady();
             }
-            return isReady() || left() == other.left() ? cost < other.cost : left() < other.left();
+            boolean same = isReady() || left() == other.left();
+            return same ? cost < other.cost : left() < other.left();
         }
 
         private static double weight(Severity severity) {
