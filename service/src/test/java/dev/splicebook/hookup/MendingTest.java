@@ -8,6 +8,7 @@ import dev.splicebook.hookup.Report.Verdict;
 import java.time.Duration;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
@@ -53,10 +54,9 @@ class MendingTest {
 
         assertThat(fix.adds()).containsExactly(new Added("ISO", null, "ISO-2", "Ground-loop isolator, two channels"));
         assertThat(fix.what()).hasSize(2);
-        Map<String, Connection> connections = fix.hookup().document().connections();
-        assertThat(connections.get("W16").ends()).containsExactly("CAR.C6-4", "HU.parking-brake");
-        assertThat(connections.get("W26").ends()).containsExactly("IFC.re-left-return", "ISO.left-in-return");
-        assertThat(connections.get("W31").ends()).containsExactly("AVA.plug-sleeve", "HU.av-sleeve");
+        assertThat(wire(fix, "W16").ends()).containsExactly("CAR.C6-4", "HU.parking-brake");
+        assertThat(wire(fix, "W26").ends()).containsExactly("IFC.re-left-return", "ISO.left-in-return");
+        assertThat(wire(fix, "W31").ends()).containsExactly("AVA.plug-sleeve", "HU.av-sleeve");
     }
 
     @Test
@@ -75,7 +75,7 @@ class MendingTest {
 
         assertThat(fix.what()).hasSize(5);
         assertThat(fix.adds()).containsExactly(new Added(null, "W1", null, "50 A fuse"));
-        assertThat(fix.hookup().document().connections().get("W5").ends()).containsExactly("LOC.turn-on", "AMP.remote");
+        assertThat(wire(fix, "W5").ends()).containsExactly("LOC.turn-on", "AMP.remote");
     }
 
     @Test
@@ -260,6 +260,10 @@ class MendingTest {
                 .formatted(needs, amps / 2, amps);
     }
 
+    private static Connection wire(Fix fix, String ref) {
+        return Objects.requireNonNull(fix.hookup().document().connections().get(ref), ref);
+    }
+
     private static Fix fix(Hookup hookup, Stock stock) {
         return MENDING.fix(hookup, Hookups.checker().check(hookup), means(stock));
     }
@@ -267,7 +271,7 @@ class MendingTest {
     private static List<String> remedies(Hookup hookup, Finding finding) {
         return MENDING.remedy(hookup, Hookups.checker().check(hookup), means(STOCK)).report().findings().stream()
                 .filter(one -> one.fingerprint().equals(finding.fingerprint()))
-                .flatMap(one -> one.remedies().stream())
+                .flatMap(one -> Objects.requireNonNull(one.remedies()).stream())
                 .map(Remedy::what)
                 .toList();
     }

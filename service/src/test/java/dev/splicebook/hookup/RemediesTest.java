@@ -8,7 +8,9 @@ import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Random;
+import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
 import java.util.function.Function;
@@ -87,8 +89,8 @@ class RemediesTest {
         List<String> refs = new ArrayList<>(connections.keySet());
         String one = refs.get(random.nextInt(refs.size()));
         String other = refs.get(random.nextInt(refs.size()));
-        Connection a = connections.get(one);
-        Connection b = connections.get(other);
+        Connection a = Objects.requireNonNull(connections.get(one));
+        Connection b = Objects.requireNonNull(connections.get(other));
         switch (random.nextInt(3)) {
             case 0 -> connections.remove(one);
             case 1 -> {
@@ -125,8 +127,8 @@ class RemediesTest {
         for (Finding finding : MENDING.remedy(hookup, report, MendingTest.means(MendingTest.STOCK))
                 .report()
                 .findings()) {
-            List<Remedy> remedies = finding.remedies();
-            assertThat(remedies).isNotNull().hasSizeLessThanOrEqualTo(3);
+            List<Remedy> remedies = Objects.requireNonNull(finding.remedies());
+            assertThat(remedies).hasSizeLessThanOrEqualTo(3);
             for (Remedy remedy : remedies) {
                 HookupDocument changed =
                         StrictReader.shape(JsonPatch.apply(sent, remedy.patch()), HookupDocument.class);
@@ -141,8 +143,8 @@ class RemediesTest {
         return found;
     }
 
-    private static TreeSet<String> without(Iterable<String> all, Iterable<String> some) {
-        TreeSet<String> left = new TreeSet<>();
+    private static Set<String> without(Iterable<String> all, Iterable<String> some) {
+        Set<String> left = new TreeSet<>();
         all.forEach(left::add);
         some.forEach(left::remove);
         return left;

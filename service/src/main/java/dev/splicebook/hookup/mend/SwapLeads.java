@@ -132,7 +132,7 @@ public final class SwapLeads implements Change {
             }
         }
         List<Lead> moved = takesFrom.entrySet().stream()
-                .filter(entry -> entry.getKey() != entry.getValue())
+                .filter(entry -> !entry.getKey().equals(entry.getValue()))
                 .map(Map.Entry::getKey)
                 .toList();
         if (moved.isEmpty() || takesFrom.size() != leads.size()) {

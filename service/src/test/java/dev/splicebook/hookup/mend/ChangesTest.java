@@ -63,8 +63,7 @@ class ChangesTest {
                 new ChangeFuse().propose(defect("fuse-too-far", hookup, List.of("CAR.battery-plus"), List.of("W1")));
 
         assertThat(proposals).hasSize(1);
-        Connection.WireFuse fuse = Objects.requireNonNull(
-                after(proposals.get(0)).document().connections().get("W1").fuse());
+        Connection.WireFuse fuse = Objects.requireNonNull(wire(proposals.get(0)).fuse());
         assertThat(fuse.ratingAmps()).isEqualTo(40);
         assertThat(Objects.requireNonNull(fuse.fromSource()).metres()).isLessThan(0.178);
     }
@@ -79,11 +78,7 @@ class ChangesTest {
                 .propose(defect("voltage-drop-excessive", hookup, List.of("AMP.plus"), List.of("W1")));
 
         assertThat(proposals)
-                .extracting(proposal -> Objects.requireNonNull(after(proposal)
-                                .document()
-                                .connections()
-                                .get("W1")
-                                .conductor())
+                .extracting(proposal -> Objects.requireNonNull(wire(proposal).conductor())
                         .size()
                         .value())
                 .containsExactly("8 AWG", "6 AWG", "4 AWG", "3 AWG", "2 AWG", "1 AWG");
@@ -151,6 +146,10 @@ class ChangesTest {
                 .values()
                 .forEach(connection -> ends.add(Set.copyOf(connection.ends())));
         return ends;
+    }
+
+    private static Connection wire(Proposal proposal) {
+        return Objects.requireNonNull(after(proposal).document().connections().get("W1"));
     }
 
     private static Hookup after(Proposal proposal) {
