@@ -115,6 +115,7 @@ public class CheckBenchmark {
                 Set.of(),
                 null,
                 copies.get(0).map().runningVolts(),
+                copies.get(0).map().automaticRestart(),
                 connectors,
                 circuits,
                 null);

@@ -89,6 +89,7 @@ public final class Checker {
                 outcomes,
                 meterings.first(),
                 Order.of(network),
+                reading.power().report(),
                 assumptions.stream()
                         .sorted(Comparator.comparing(Assumption::name).thenComparing(Assumption::about))
                         .toList(),

@@ -134,6 +134,7 @@ final class Renaming {
                 map.vinPatterns(),
                 map.radioOpening(),
                 map.runningVolts(),
+                map.automaticRestart(),
                 map(map.connectors(), name -> connector("CAR", name), Renaming::withoutFace),
                 map(map.circuits(), this::circuit, circuit -> circuit),
                 map.notes());
