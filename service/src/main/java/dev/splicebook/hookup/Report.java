@@ -82,7 +82,7 @@ public record Report(
      * the state brings.
      *
      * @param cases one for each way in which power flows
-     * @param leftOut the facts without which something was left out, or taken as no resistance, like {@code W3.length}
+     * @param leftOut the facts without which something was left out, or taken as no resistance, like {@code connection W3.length}
      */
     public record Power(List<PowerCase> cases, List<String> leftOut) {}
 

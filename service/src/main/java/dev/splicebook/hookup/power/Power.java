@@ -10,6 +10,7 @@ import dev.splicebook.hookup.net.Node;
 import dev.splicebook.hookup.net.Scenario;
 import dev.splicebook.hookup.net.Scenario.Sure;
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -31,10 +32,14 @@ import org.jspecify.annotations.Nullable;
  */
 public final class Power {
 
+    /** Rounding alone says nothing. */
+    public static final double SLACK_AMPS = 1e-9;
+
     private final Network network;
     private final Grid grid;
     private final List<Case> cases;
     private @Nullable Set<String> open;
+    private @Nullable Set<Link> overloaded;
 
     private Power(Network network) {
         this.network = network;
@@ -105,6 +110,26 @@ public final class Power {
             return out.active() == null ? "active" : out.live() == null ? "live" : null;
         }
         return source.facts() instanceof Electrical.Supply supply && supply.live() == null ? "live" : null;
+    }
+
+    /** Connections that carry more than they take, in some state at worst. */
+    public Set<Link> overloaded() {
+        if (overloaded == null) {
+            overloaded = new HashSet<>();
+            for (Case each : cases) {
+                for (Strand strand : grid.strands) {
+                    if (Math.abs(each.worst().amps(strand)) > strand.allowableAmps() + SLACK_AMPS) {
+                        overloaded.add(strand.link);
+                    }
+                }
+            }
+        }
+        return overloaded;
+    }
+
+    /** Whether anything is fed in any state. */
+    public boolean isUsed() {
+        return cases.stream().anyMatch(each -> grid.sinks.stream().anyMatch(each.worst()::isFed));
     }
 
     /** What was solved, as the report tells it. */
@@ -237,7 +262,7 @@ public final class Power {
         return least;
     }
 
-    /** The facts without which something was left out or taken without resistance, like {@code W3.length}. */
+    /** The facts without which something was left out or taken without resistance, like {@code connection W3.length}. */
     public Set<String> leftOut() {
         Set<String> facts = new TreeSet<>(openFeeds());
         for (Case each : cases) {
@@ -252,14 +277,14 @@ public final class Power {
                 for (Strand strand : grid.strands) {
                     String fact = strand.lackedFact();
                     if (fact != null && Math.abs(solved.amps(strand)) > 0) {
-                        facts.add(strand.link.ref() + "." + fact);
+                        facts.add("connection " + strand.link.ref() + "." + fact);
                     }
                 }
                 facts.addAll(solved.charged().stream()
                         .map(source -> source + ".chargingAmps")
                         .collect(Collectors.toSet()));
                 facts.addAll(solved.unsolved().stream()
-                        .map(ref -> ref + ".solution")
+                        .map(ref -> "connection " + ref + ".solution")
                         .collect(Collectors.toSet()));
             }
         }

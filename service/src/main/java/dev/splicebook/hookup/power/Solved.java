@@ -137,7 +137,7 @@ public final class Solved {
         for (Sink sink : grid.sinks) {
             double drawn = drawnAmps[sink.index];
             boolean tied = layout.cluster[sink.from] != Layout.NONE || layout.cluster[sink.to] != Layout.NONE;
-            if (drawn > 0 && tied && (sink.isCoil() ? change > SETTLED_SHARE : across(sink) < LEAST_VOLTS)) {
+            if (drawn != 0 && tied && (sink.isCoil() ? change > SETTLED_SHARE : across(sink) < LEAST_VOLTS)) {
                 return sink;
             }
         }
@@ -188,7 +188,7 @@ public final class Solved {
         for (Sink sink : grid.sinks) {
             double before = drawnAmps[sink.index];
             if (sink.isCoil() && before != 0) {
-                double now = across(sink) / sink.ohms();
+                double now = (volts[sink.from] - volts[sink.to]) / sink.ohms();
                 most = Math.max(most, Math.abs(now - before) / Math.abs(before));
                 drawnAmps[sink.index] = now;
             }
@@ -368,7 +368,7 @@ public final class Solved {
 
     /** Amps that a sink takes, 0 where it is not fed. */
     public double amps(Sink sink) {
-        return drawnAmps[sink.index];
+        return Math.abs(drawnAmps[sink.index]);
     }
 
     /** Whether there is feed and return at a sink, so that it takes what it takes. */
@@ -376,9 +376,10 @@ public final class Solved {
         return across(sink) > LEAST_VOLTS;
     }
 
-    /** Volts across a sink, NaN where it floats. */
+    /** Volts across a sink, NaN where it floats; of a coil, which takes either sign, their amount. */
     public double across(Sink sink) {
-        return volts[sink.from] - volts[sink.to];
+        double across = volts[sink.from] - volts[sink.to];
+        return sink.isCoil() ? Math.abs(across) : across;
     }
 
     /** Volts between a sink's terminal and the vehicle's ground. */
@@ -425,9 +426,9 @@ public final class Solved {
         }
         for (Sink sink : grid.sinks) {
             if (sink.from == joint) {
-                given += amps(sink);
+                given += drawnAmps[sink.index];
             } else if (sink.to == joint) {
-                given -= amps(sink);
+                given -= drawnAmps[sink.index];
             }
         }
         return given;
@@ -494,7 +495,7 @@ public final class Solved {
             lacking.addAll(lacks(strand));
             String fact = strand.lackedFact();
             if (fact != null) {
-                lacking.add(strand.link.ref() + "." + fact);
+                lacking.add("connection " + strand.link.ref() + "." + fact);
             }
         }
         return lacking;
@@ -524,7 +525,7 @@ public final class Solved {
                 String fact = strand.lackedFact();
                 if (fact != null && layout.isMeshed(joint)) {
                     found.computeIfAbsent(layout.groupAt(joint), key -> new TreeSet<>())
-                            .add(strand.link.ref() + "." + fact);
+                            .add("connection " + strand.link.ref() + "." + fact);
                 }
             }
         }
