@@ -35,6 +35,8 @@ final class Grid {
     final boolean[] grounded;
     /** The joint at which the loads of a part return, for each part that has a ground terminal. */
     final Map<String, Integer> returnOf = new HashMap<>();
+    /** Supplies and outputs that anything can draw from. */
+    final List<Node> sources = new ArrayList<>();
     /** Nodes of which nothing is known. */
     final List<Node> unknown = new ArrayList<>();
     /** Sinks of parts that have no ground terminal, and so no known return. */
@@ -85,6 +87,7 @@ final class Grid {
         strandStart = new int[joints + 1];
         strandAt = new int[2 * strands.size()];
         index();
+        findSources();
     }
 
     int joint(Node node) {
@@ -114,7 +117,7 @@ final class Grid {
         }
     }
 
-    /** Leaves out what no power can reach: signal leads above all. */
+    /** Leaves out what nothing draws through: signal leads above all. */
     private void addStrands() {
         int[] parents = new int[joints];
         Arrays.setAll(parents, at -> at);
@@ -128,8 +131,11 @@ final class Grid {
             powered[find(parents, sink.from)] = true;
             powered[find(parents, sink.to)] = true;
         }
-        for (Node source : network.sources()) {
-            powered[find(parents, joint(source))] = true;
+        for (Link link : network.links()) {
+            if (link.kind() == Link.Kind.RESISTOR || link.kind() == Link.Kind.DIODE) {
+                powered[find(parents, joint(link.from()))] = true;
+                powered[find(parents, joint(link.to()))] = true;
+            }
         }
         Strand.Makes makes = new Strand.Makes();
         for (Link link : network.links()) {
@@ -152,6 +158,23 @@ final class Grid {
 
     private static boolean isJoint(Link link) {
         return link.kind() == Link.Kind.PLUG || link.kind() == Link.Kind.CONDUCTION;
+    }
+
+    private void findSources() {
+        boolean[] touched = new boolean[joints];
+        for (Strand strand : strands) {
+            touched[strand.from] = true;
+            touched[strand.to] = true;
+        }
+        for (Sink sink : sinks) {
+            touched[sink.from] = true;
+            touched[sink.to] = true;
+        }
+        for (Node source : network.sources()) {
+            if (touched[joint(source)]) {
+                sources.add(source);
+            }
+        }
     }
 
     private void index() {

@@ -87,7 +87,7 @@ final class Layout {
                 }
             }
         }
-        for (Node source : grid.network.sources()) {
+        for (Node source : grid.sources) {
             if (scenario.isLive(source) != Sure.YES) {
                 continue;
             }

@@ -10,14 +10,14 @@ import dev.splicebook.hookup.net.Node;
 import dev.splicebook.hookup.net.Scenario;
 import dev.splicebook.hookup.net.Scenario.Sure;
 import java.util.ArrayList;
+import java.util.Collections;
+import java.util.Comparator;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
-import java.util.TreeMap;
 import java.util.TreeSet;
-import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -49,11 +49,22 @@ public final class Power {
         for (Scenario scenario : network.scenarios()) {
             if (scenario.state() != State.RESTARTING || restarts) {
                 Level level = Level.of(scenario.state());
-                found.computeIfAbsent(List.of(scenario.solution(), level), key -> new Case(grid, level))
+                found.computeIfAbsent(keyOf(scenario, level), key -> new Case(grid, level))
                         .add(scenario);
             }
         }
         cases = List.copyOf(found.values());
+    }
+
+    /** The same for scenarios between which nothing changes that power flows by. */
+    private List<Object> keyOf(Scenario scenario, Level level) {
+        List<Object> key = new ArrayList<>(grid.sources.size() + 2);
+        key.add(level);
+        key.add(scenario.partition());
+        for (Node source : grid.sources) {
+            key.add(scenario.isLive(source));
+        }
+        return key;
     }
 
     public static Power of(Network network) {
@@ -134,57 +145,69 @@ public final class Power {
 
     /** What was solved, as the report tells it. */
     public Report.Power report() {
-        return new Report.Power(cases.stream().map(this::told).toList(), List.copyOf(leftOut()));
+        List<Sink> sinks = grid.sinks.stream()
+                .sorted(Comparator.comparing(sink -> sink.node().ref()))
+                .toList();
+        List<Strand> conductors = grid.strands.stream()
+                .filter(strand -> strand.link.ref() != null)
+                .sorted(Comparator.comparing(strand -> String.valueOf(strand.link.ref())))
+                .toList();
+        List<Fuse> fuses = fuses();
+        List<String> parts = grid.returnOf.keySet().stream().sorted().toList();
+        List<Report.PowerCase> told = new ArrayList<>();
+        for (Case each : cases) {
+            List<Report.GroundOffset> offsets = offsets(parts, each.worst());
+            told.add(new Report.PowerCase(
+                    List.copyOf(each.states()),
+                    List.copyOf(each.conditions()),
+                    each.level().batteryVolts(Extent.TYPICAL, network.hookup().map().runningVolts()),
+                    each.level().batteryVolts(Extent.WORST, network.hookup().map().runningVolts()),
+                    loads(sinks, each),
+                    conductors(conductors, each),
+                    fuses(fuses, each),
+                    offsets,
+                    largest(offsets)));
+        }
+        return new Report.Power(told, List.copyOf(leftOut()));
     }
 
-    private Report.PowerCase told(Case each) {
-        List<Condition> conditions = List.copyOf(each.conditions());
-        Map<String, Double> offsets = new TreeMap<>();
-        for (String part : grid.returnOf.keySet()) {
-            double offset = each.worst().offsetVolts(part);
+    private static List<Report.GroundOffset> offsets(List<String> parts, Solved worst) {
+        List<Report.GroundOffset> offsets = new ArrayList<>(parts.size());
+        for (String part : parts) {
+            double offset = worst.offsetVolts(part);
             if (!Double.isNaN(offset)) {
-                offsets.put(part, offset);
+                offsets.add(new Report.GroundOffset(part, offset));
             }
         }
-        return new Report.PowerCase(
-                List.copyOf(each.states()),
-                conditions,
-                each.level().batteryVolts(Extent.TYPICAL, network.hookup().map().runningVolts()),
-                each.level().batteryVolts(Extent.WORST, network.hookup().map().runningVolts()),
-                loads(each),
-                conductors(each),
-                fuses(each),
-                offsets.entrySet().stream()
-                        .map(offset -> new Report.GroundOffset(offset.getKey(), offset.getValue()))
-                        .toList(),
-                largest(offsets));
+        return offsets;
     }
 
-    private static Report.@Nullable OffsetBetween largest(Map<String, Double> offsets) {
+    private static Report.@Nullable OffsetBetween largest(List<Report.GroundOffset> offsets) {
         if (offsets.size() < 2) {
             return null;
         }
-        List<Map.Entry<String, Double>> byVolts = offsets.entrySet().stream()
-                .sorted(Map.Entry.comparingByValue())
-                .toList();
-        Map.Entry<String, Double> least = byVolts.get(0);
-        Map.Entry<String, Double> most = byVolts.get(byVolts.size() - 1);
-        return new Report.OffsetBetween(List.of(least.getKey(), most.getKey()), most.getValue() - least.getValue());
+        Report.GroundOffset least = Collections.min(offsets, Comparator.comparing(Report.GroundOffset::worstVolts));
+        Report.GroundOffset most = Collections.max(offsets, Comparator.comparing(Report.GroundOffset::worstVolts));
+        return least.part().equals(most.part())
+                ? null
+                : new Report.OffsetBetween(
+                        List.of(least.part(), most.part()), most.worstVolts() - least.worstVolts());
     }
 
-    private List<Report.LoadPower> loads(Case each) {
+    private static List<Report.LoadPower> loads(List<Sink> sinks, Case each) {
+        Solved typical = each.typical();
+        Solved worst = each.worst();
         List<Report.LoadPower> loads = new ArrayList<>();
-        for (Sink sink : grid.sinks) {
-            if (each.typical().isFed(sink) && each.worst().isFed(sink)) {
+        for (Sink sink : sinks) {
+            if (typical.isFed(sink) && worst.isFed(sink)) {
                 loads.add(new Report.LoadPower(
                         sink.node().ref(),
-                        each.typical().across(sink),
-                        known(sink, each.typical()),
-                        each.worst().across(sink),
-                        known(sink, each.worst())));
+                        typical.across(sink),
+                        known(sink, typical),
+                        worst.across(sink),
+                        known(sink, worst)));
             }
         }
-        loads.sort((one, other) -> one.terminal().compareTo(other.terminal()));
         return loads;
     }
 
@@ -192,64 +215,80 @@ public final class Power {
         return solved.lackedFact(sink) == null ? solved.amps(sink) : null;
     }
 
-    private List<Report.ConductorPower> conductors(Case each) {
+    private static List<Report.ConductorPower> conductors(List<Strand> strands, Case each) {
         List<Report.ConductorPower> conductors = new ArrayList<>();
-        for (Strand strand : grid.strands) {
+        for (Strand strand : strands) {
             double typical = Math.abs(each.typical().amps(strand));
             double worst = Math.abs(each.worst().amps(strand));
-            String ref = strand.link.ref();
-            if (ref != null && (typical > 0 || worst > 0)) {
-                Double celsius = strand.celsius(worst);
+            if (typical > 0 || worst > 0) {
+                double celsius = strand.celsius(worst);
                 conductors.add(new Report.ConductorPower(
-                        ref,
+                        String.valueOf(strand.link.ref()),
                         typical,
                         each.typical().lossWatts(strand),
                         worst,
                         each.worst().lossWatts(strand),
-                        Double.isNaN(celsius) ? null : celsius));
+                        Double.isNaN(celsius) ? null : Double.valueOf(celsius)));
             }
         }
-        conductors.sort((one, other) -> one.connection().compareTo(other.connection()));
         return conductors;
     }
 
-    private List<Report.FusePower> fuses(Case each) {
-        List<Report.FusePower> fuses = new ArrayList<>();
+    /**
+     * A fuse, in a strand or upstream of circuits of the vehicle.
+     *
+     * @param strand null where it is upstream
+     * @param circuits empty where it is not
+     */
+    private record Fuse(List<String> at, double ratingAmps, @Nullable Strand strand, List<Node> circuits) {
+
+        double amps(Solved solved) {
+            if (strand != null) {
+                return Math.abs(solved.amps(strand));
+            }
+            double given = 0;
+            for (Node circuit : circuits) {
+                given += solved.isHolding(circuit) ? solved.amps(circuit) : 0;
+            }
+            return given;
+        }
+    }
+
+    private List<Fuse> fuses() {
+        List<Fuse> fuses = new ArrayList<>();
         for (Strand strand : grid.strands) {
             Link link = strand.link;
-            double typical = Math.abs(each.typical().amps(strand));
-            double worst = Math.abs(each.worst().amps(strand));
-            if (link.hasFuse() && (typical > 0 || worst > 0)) {
+            if (link.hasFuse()) {
                 List<String> at = link.ref() != null
                         ? List.of(link.ref())
                         : List.of(link.from().ref(), link.to().ref());
-                fuses.add(new Report.FusePower(at, link.fuseAmps(), typical, worst));
+                fuses.add(new Fuse(at, link.fuseAmps(), strand, List.of()));
             }
         }
         Map<Object, List<Node>> upstream = new LinkedHashMap<>();
-        for (Node source : network.sources()) {
-            if (source.facts() instanceof Electrical.Supply supply
-                    && supply.fuseAmps() != null
-                    && each.scenario().isLive(source) == Sure.YES) {
+        for (Node source : grid.sources) {
+            if (source.facts() instanceof Electrical.Supply supply && supply.fuseAmps() != null) {
                 Object fuse = source.source() == null ? source : source.source();
                 upstream.computeIfAbsent(fuse, key -> new ArrayList<>(1)).add(source);
             }
         }
-        upstream.values().forEach(sources -> {
-            double typical = given(sources, each.typical());
-            double worst = given(sources, each.worst());
-            if (typical > 0 || worst > 0) {
-                fuses.add(new Report.FusePower(
-                        sources.stream().map(Node::ref).sorted().toList(), ratingAmps(sources), typical, worst));
-            }
-        });
-        fuses.sort((one, other) ->
-                String.join(" ", one.at()).compareTo(String.join(" ", other.at())));
+        upstream.values()
+                .forEach(circuits -> fuses.add(new Fuse(
+                        circuits.stream().map(Node::ref).sorted().toList(), ratingAmps(circuits), null, circuits)));
+        fuses.sort(Comparator.comparing(fuse -> String.join(" ", fuse.at())));
         return fuses;
     }
 
-    private static double given(List<Node> sources, Solved solved) {
-        return sources.stream().mapToDouble(solved::amps).sum();
+    private static List<Report.FusePower> fuses(List<Fuse> fuses, Case each) {
+        List<Report.FusePower> told = new ArrayList<>();
+        for (Fuse fuse : fuses) {
+            double typical = fuse.amps(each.typical());
+            double worst = fuse.amps(each.worst());
+            if (typical > 0 || worst > 0) {
+                told.add(new Report.FusePower(fuse.at(), fuse.ratingAmps(), typical, worst));
+            }
+        }
+        return told;
     }
 
     private static double ratingAmps(List<Node> sources) {
@@ -275,17 +314,15 @@ public final class Power {
                     }
                 }
                 for (Strand strand : grid.strands) {
-                    String fact = strand.lackedFact();
-                    if (fact != null && Math.abs(solved.amps(strand)) > 0) {
-                        facts.add("connection " + strand.link.ref() + "." + fact);
+                    String ref = strand.link.ref();
+                    double amps = ref == null ? 0 : solved.amps(strand);
+                    if (Double.isNaN(amps)) {
+                        facts.add("connection " + ref + ".solution");
+                    } else if (amps != 0 && strand.lackedFact() != null) {
+                        facts.add("connection " + ref + "." + strand.lackedFact());
                     }
                 }
-                facts.addAll(solved.charged().stream()
-                        .map(source -> source + ".chargingAmps")
-                        .collect(Collectors.toSet()));
-                facts.addAll(solved.unsolved().stream()
-                        .map(ref -> "connection " + ref + ".solution")
-                        .collect(Collectors.toSet()));
+                solved.charged().forEach(source -> facts.add(source + ".chargingAmps"));
             }
         }
         return facts;

@@ -413,6 +413,15 @@ public final class Solved {
         return joint == null ? Double.NaN : volts[joint];
     }
 
+    /** Whether a source holds the volts where it stands, by itself or as one of several there. */
+    boolean isHolding(Node source) {
+        return layout.sourceAt[grid.joint(source)] == source && !layout.isShorted(grid.joint(source));
+    }
+
+    double heldVolts(Node source) {
+        return heldVolts[grid.joint(source)];
+    }
+
     /** Amps that a live source gives; NaN where that cannot be told. */
     public double amps(Node source) {
         int joint = grid.joint(source);
@@ -543,17 +552,5 @@ public final class Solved {
     /** Sources that would be charged, by amps that no fact tells, and so are left out. */
     public Set<Node> charged() {
         return charged;
-    }
-
-    /** Connections of which no amps are known, because they are part of a short or the network has no solution. */
-    Set<String> unsolved() {
-        Set<String> refs = new TreeSet<>();
-        for (Strand strand : grid.strands) {
-            String ref = strand.link.ref();
-            if (ref != null && Double.isNaN(amps(strand))) {
-                refs.add(ref);
-            }
-        }
-        return refs;
     }
 }
