@@ -32,6 +32,9 @@ public final class Solved {
     /** More than any lead-acid battery of a vehicle gives: a short by another way. */
     private static final double MOST_AMPS = 5000;
 
+    /** Less is the leak of a diode. */
+    private static final double LEAST_AMPS = 1e-9;
+
     private static final int HEATING_PASSES = 3;
 
     private final Grid grid;
@@ -43,6 +46,7 @@ public final class Solved {
     private final double[] ohms;
     private final double[] drawnAmps;
     private final Set<Node> charged = new LinkedHashSet<>();
+    private double @Nullable [] givenAmps;
     private @Nullable Map<Integer, Set<String>> lacks;
 
     Solved(Layout layout, Extent extent) {
@@ -424,23 +428,19 @@ public final class Solved {
 
     /** Amps that a live source gives; NaN where that cannot be told. */
     public double amps(Node source) {
-        int joint = grid.joint(source);
-        double given = 0;
-        for (Strand strand : grid.strands) {
-            if (strand.from == joint) {
-                given += amps(strand);
-            } else if (strand.to == joint) {
-                given -= amps(strand);
+        if (givenAmps == null) {
+            givenAmps = new double[grid.joints];
+            for (Strand strand : grid.strands) {
+                double flow = amps(strand);
+                givenAmps[strand.from] += flow;
+                givenAmps[strand.to] -= flow;
+            }
+            for (Sink sink : grid.sinks) {
+                givenAmps[sink.from] += drawnAmps[sink.index];
+                givenAmps[sink.to] -= drawnAmps[sink.index];
             }
         }
-        for (Sink sink : grid.sinks) {
-            if (sink.from == joint) {
-                given += drawnAmps[sink.index];
-            } else if (sink.to == joint) {
-                given -= drawnAmps[sink.index];
-            }
-        }
-        return given;
+        return givenAmps[grid.joint(source)];
     }
 
     /** The strand by which a joint hangs in its tree, null at its root and in meshes. */
@@ -529,16 +529,36 @@ public final class Solved {
                 }
             }
         }
+        Set<Integer> looped = looped();
         for (Strand strand : grid.strands) {
+            String fact = strand.lackedFact();
             for (int joint : new int[] {strand.from, strand.to}) {
-                String fact = strand.lackedFact();
-                if (fact != null && layout.isMeshed(joint)) {
+                if (fact != null && looped.contains(layout.groupAt(joint))) {
                     found.computeIfAbsent(layout.groupAt(joint), key -> new TreeSet<>())
                             .add("connection " + strand.link.ref() + "." + fact);
                 }
             }
         }
         return found;
+    }
+
+    /** Meshed groups in which current has a choice of ways: with more strands than joints that nothing holds. */
+    private Set<Integer> looped() {
+        Map<Integer, Integer> surplus = new HashMap<>();
+        for (Strand strand : grid.strands) {
+            boolean carries = strand.isDiode() ? Math.abs(amps[strand.index]) > LEAST_AMPS : !layout.isOpen(strand);
+            int joint = layout.isHeld(strand.from) ? strand.to : strand.from;
+            if (carries && layout.isMeshed(joint)) {
+                surplus.merge(layout.groupAt(joint), 1, Integer::sum);
+            }
+        }
+        for (int joint = 0; joint < grid.joints; joint++) {
+            if (layout.isMeshed(joint)) {
+                surplus.merge(layout.groupAt(joint), -1, Integer::sum);
+            }
+        }
+        surplus.values().removeIf(count -> count <= 0);
+        return surplus.keySet();
     }
 
     /** The fact that leaves open what a sink takes, null if none does. */
