@@ -79,7 +79,7 @@ public record Report(
 
     /**
      * The power as it was solved. Typical is what is drawn for long, worst what is drawn at most, from the least volts that
-     * the state brings.
+     * the state brings; figures are to the millionth.
      *
      * @param cases one for each way in which power flows
      * @param leftOut the facts without which something was left out, or taken as no resistance, like {@code connection W3.length}

@@ -35,6 +35,8 @@ public final class Power {
     /** Rounding alone says nothing. */
     public static final double SLACK_AMPS = 1e-9;
 
+    private static final double MILLION = 1e6;
+
     private final Network network;
     private final Grid grid;
     private final List<Case> cases;
@@ -154,10 +156,10 @@ public final class Power {
                 .toList();
         List<Fuse> fuses = fuses();
         List<String> parts = grid.returnOf.keySet().stream().sorted().toList();
-        List<Report.PowerCase> told = new ArrayList<>();
+        List<Report.PowerCase> all = new ArrayList<>();
         for (Case each : cases) {
             List<Report.GroundOffset> offsets = offsets(parts, each.worst());
-            told.add(new Report.PowerCase(
+            all.add(new Report.PowerCase(
                     List.copyOf(each.states()),
                     List.copyOf(each.conditions()),
                     each.level().batteryVolts(Extent.TYPICAL, network.hookup().map().runningVolts()),
@@ -168,7 +170,7 @@ public final class Power {
                     offsets,
                     largest(offsets)));
         }
-        return new Report.Power(told, List.copyOf(leftOut()));
+        return new Report.Power(all, List.copyOf(leftOut()));
     }
 
     private static List<Report.GroundOffset> offsets(List<String> parts, Solved worst) {
@@ -176,7 +178,7 @@ public final class Power {
         for (String part : parts) {
             double offset = worst.offsetVolts(part);
             if (!Double.isNaN(offset)) {
-                offsets.add(new Report.GroundOffset(part, offset));
+                offsets.add(new Report.GroundOffset(part, told(offset)));
             }
         }
         return offsets;
@@ -191,7 +193,7 @@ public final class Power {
         return least.part().equals(most.part())
                 ? null
                 : new Report.OffsetBetween(
-                        List.of(least.part(), most.part()), most.worstVolts() - least.worstVolts());
+                        List.of(least.part(), most.part()), told(most.worstVolts() - least.worstVolts()));
     }
 
     private static List<Report.LoadPower> loads(List<Sink> sinks, Case each) {
@@ -202,9 +204,9 @@ public final class Power {
             if (typical.isFed(sink) && worst.isFed(sink)) {
                 loads.add(new Report.LoadPower(
                         sink.node().ref(),
-                        typical.across(sink),
+                        told(typical.across(sink)),
                         known(sink, typical),
-                        worst.across(sink),
+                        told(worst.across(sink)),
                         known(sink, worst)));
             }
         }
@@ -212,7 +214,7 @@ public final class Power {
     }
 
     private static @Nullable Double known(Sink sink, Solved solved) {
-        return solved.lackedFact(sink) == null ? solved.amps(sink) : null;
+        return solved.lackedFact(sink) == null ? told(solved.amps(sink)) : null;
     }
 
     private static List<Report.ConductorPower> conductors(List<Strand> strands, Case each) {
@@ -224,14 +226,19 @@ public final class Power {
                 double celsius = strand.celsius(worst);
                 conductors.add(new Report.ConductorPower(
                         String.valueOf(strand.link.ref()),
-                        typical,
-                        each.typical().lossWatts(strand),
-                        worst,
-                        each.worst().lossWatts(strand),
-                        Double.isNaN(celsius) ? null : Double.valueOf(celsius)));
+                        told(typical),
+                        told(each.typical().lossWatts(strand)),
+                        told(worst),
+                        told(each.worst().lossWatts(strand)),
+                        Double.isNaN(celsius) ? null : Double.valueOf(told(celsius))));
             }
         }
         return conductors;
+    }
+
+    /** To the millionth, so that the order in which currents were added up does not show; nothing where unknown. */
+    private static double told(double figure) {
+        return Double.isNaN(figure) ? 0 : Math.rint(figure * MILLION) / MILLION + 0.0;
     }
 
     /**
@@ -285,7 +292,7 @@ public final class Power {
             double typical = fuse.amps(each.typical());
             double worst = fuse.amps(each.worst());
             if (typical > 0 || worst > 0) {
-                told.add(new Report.FusePower(fuse.at(), fuse.ratingAmps(), typical, worst));
+                told.add(new Report.FusePower(fuse.at(), fuse.ratingAmps(), told(typical), told(worst)));
             }
         }
         return told;
