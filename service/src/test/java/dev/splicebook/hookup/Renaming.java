@@ -134,6 +134,7 @@ final class Renaming {
                 map.vinPatterns(),
                 map.radioOpening(),
                 map.runningVolts(),
+                map.batterySensor(),
                 map(map.connectors(), name -> connector("CAR", name), Renaming::withoutFace),
                 map(map.circuits(), this::circuit, circuit -> circuit),
                 map.notes());
@@ -164,7 +165,8 @@ final class Renaming {
                                 name.apply(relay.common()),
                                 maybe(relay.open(), name),
                                 maybe(relay.closed(), name),
-                                relay.contactAmps())),
+                                relay.contactAmps(),
+                                relay.clamped())),
                 shuffledList(
                         device.fuses(), fuse -> new Device.Fuse(shuffledList(fuse.between(), name), fuse.ratingAmps())),
                 shuffledList(
