@@ -81,6 +81,13 @@ final class Ways {
         return ways;
     }
 
+    /** The way of least ohms to a node from any of a kind, not through coils; null if there is none. */
+    static @Nullable Way least(Node end, Predicate<Node> isBeginning, Network network, Scenario scenario) {
+        return into(end, isBeginning, false, network, scenario).values().stream()
+                .min(Comparator.comparingDouble(Way::ohms))
+                .orElse(null);
+    }
+
     private static Map<Node, List<Step>> coilSteps(Network network) {
         Map<Node, List<Step>> steps = new HashMap<>();
         for (Coil coil : network.coils()) {
