@@ -95,7 +95,7 @@ public final class FuseTooFar implements Rule {
                     } else if (first.most() > limit(examination)) {
                         first.before().lacking().forEach(ref -> examination.missing("connection " + ref, "length"));
                         if (isUnplaced) {
-                            examination.missing("connection " + first.fuse().ref(), "fuse.fromSource");
+                            examination.missing("connection " + first.fuse().ref(), "fromSource");
                             unplaced.computeIfAbsent(first.fuse(), link -> new HashMap<>())
                                     .put(first.near(), supply);
                         } else if (connection != null && connection.length() == null) {

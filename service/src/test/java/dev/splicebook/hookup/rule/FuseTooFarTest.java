@@ -71,8 +71,8 @@ class FuseTooFarTest {
 
     @Test
     void isNotCheckedWhereNobodySaysWhereTheFuseIs() {
-        assertNotChecked(run("4 m", ""), RULE, "connection W1.fuse.fromSource");
-        assertNotChecked(run("", ""), RULE, "connection W1.fuse.fromSource");
+        assertNotChecked(run("4 m", ""), RULE, "connection W1.fromSource");
+        assertNotChecked(run("", ""), RULE, "connection W1.fromSource");
         assertPassed(run("40 cm", ""), RULE);
     }
 
@@ -119,7 +119,7 @@ class FuseTooFarTest {
                 .isEqualTo("connection W1 lies between BAT.plus and CAR.battery-plus, and its one fuse sits 1.5 m or more"
                         + " from one of them, further than the 45.7 cm that a fuse may be from its source");
         assertNotChecked(
-                between(length("80 cm"), fuse(100, "")), RULE, "connection W1.fuse.fromSource");
+                between(length("80 cm"), fuse(100, "")), RULE, "connection W1.fromSource");
     }
 
     @Test
