@@ -38,8 +38,7 @@ public final class Checker {
     /** With every rule that is found on the class path. */
     public Checker() {
         installed = ServiceLoader.load(Rule.class, Rule.class.getClassLoader()).stream()
-                .map(provider -> new Installed(
-                        provider.get(), describe(provider.type()), thresholds(provider.type())))
+                .map(provider -> new Installed(provider.get(), describe(provider.type()), thresholds(provider.type())))
                 .sorted(Comparator.comparing(entry -> entry.page().code()))
                 .toList();
     }

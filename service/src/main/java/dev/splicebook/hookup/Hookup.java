@@ -27,8 +27,7 @@ public final class Hookup {
     private final Set<String> unplugged;
     private final Map<String, Map<String, Device.Terminal>> terminals = new HashMap<>();
 
-    private Hookup(
-            HookupDocument document, FunctionMap map, Map<String, Device> devices, LatestRevisions latest) {
+    private Hookup(HookupDocument document, FunctionMap map, Map<String, Device> devices, LatestRevisions latest) {
         this.document = document;
         this.map = map;
         this.latest = latest;

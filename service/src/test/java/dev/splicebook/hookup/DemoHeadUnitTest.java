@@ -47,8 +47,9 @@ class DemoHeadUnitTest {
 
         assertThat(report.findings())
                 .extracting(Finding::message)
-                .containsExactly("nothing is connected to CAR.C-3 (PK/WH), whose connector is off the factory unit, and with"
-                        + " that is lost: hands-free calls");
+                .containsExactly(
+                        "nothing is connected to CAR.C-3 (PK/WH), whose connector is off the factory unit, and with"
+                                + " that is lost: hands-free calls");
         assertThat(report.verdict()).isEqualTo(Verdict.READY_WITH_CAUTIONS);
     }
 

@@ -43,8 +43,7 @@ class ThresholdsTest {
 
     @Test
     void tellsTheShopsLimitInTheFinding() {
-        Report strict =
-                Hookups.checker().check(Hookups.hookup(NINE_OF_TEN), new Thresholds(Map.of(SHARE, 0.5)));
+        Report strict = Hookups.checker().check(Hookups.hookup(NINE_OF_TEN), new Thresholds(Map.of(SHARE, 0.5)));
 
         assertThat(Hookups.findings(strict, "fuse-below-load").get(0).message())
                 .endsWith("above the 5.0 A (50 % of its rating) that it bears");

@@ -75,7 +75,8 @@ public final class BatterySensorBypassed implements Rule {
         } else if (sensor) {
             examination
                     .report(
-                            Say.names(returns) + (returns.size() == 1 ? " returns" : " return") + " at " + Say.name(post)
+                            Say.names(returns) + (returns.size() == 1 ? " returns" : " return") + " at "
+                                    + Say.name(post)
                                     + " itself, past the sensor there that counts the battery's current",
                             "return to the chassis, or to the vehicle's side of the sensor.")
                     .at(returns)
@@ -102,7 +103,9 @@ public final class BatterySensorBypassed implements Rule {
                 continue;
             }
             for (Link link : examination.network().linksOf(at)) {
-                boolean joins = link.kind().isContact() ? scenario.isClosed(link) : link.kind().isSolid();
+                boolean joins = link.kind().isContact()
+                        ? scenario.isClosed(link)
+                        : link.kind().isSolid();
                 if (joins && seen.add(link.across(at))) {
                     queue.add(link.across(at));
                     if (link.ref() != null) {

@@ -26,9 +26,8 @@ import org.jspecify.annotations.Nullable;
                 "Every net with a bus line on it, through adapters and closed contacts: only the same line of the same kind of"
                         + " bus may stand there. Another line, another bus, 12 V, ground, sound, a picture, a load or a control"
                         + " lead may not. The power and the ground of a USB cable are no bus lines.",
-        why =
-                "One wrong lead silences the whole bus: the engine may not start, warnings come up in the cluster, and a"
-                        + " module that sees 12 V on a bus pin fails.",
+        why = "One wrong lead silences the whole bus: the engine may not start, warnings come up in the cluster, and a"
+                + " module that sees 12 V on a bus pin fails.",
         mend = "Take the lead off the bus at once; high goes to high, low to low, and what is no bus line to none.",
         source = "ISO 11898-2 for CAN, ISO 17987 for LIN, the USB 2.0 specification; from memory.",
         fails = """
@@ -65,9 +64,8 @@ public final class BusDisturbed implements Rule {
 
     private static void check(
             int net, Scenario scenario, Map<Set<Node>, Examination.Draft> told, Examination examination) {
-        List<Node> lines = scenario.members(net).stream()
-                .filter(BusDisturbed::isBusLine)
-                .toList();
+        List<Node> lines =
+                scenario.members(net).stream().filter(BusDisturbed::isBusLine).toList();
         if (lines.isEmpty() || scenario.members(net).size() < 2) {
             return;
         }
@@ -166,7 +164,8 @@ public final class BusDisturbed implements Rule {
             examination.missing(first.line() == null ? one : other, "line");
             return null;
         }
-        return line(first).equals(line(second)) || Set.of(line(first), line(second)).equals(CROSSED);
+        return line(first).equals(line(second))
+                || Set.of(line(first), line(second)).equals(CROSSED);
     }
 
     /** What a serial line is joined with: the other's transmitter to one's own receiver. */
@@ -174,7 +173,8 @@ public final class BusDisturbed implements Rule {
 
     /** One of the usual ways to write a line. */
     private static String line(Electrical.Data data) {
-        String text = data.line() == null ? "" : data.line().toLowerCase(Locale.ROOT).replaceAll("[ _.]", "");
+        String text =
+                data.line() == null ? "" : data.line().toLowerCase(Locale.ROOT).replaceAll("[ _.]", "");
         return switch (text.replaceFirst("^(can|usb|lin)-?", "")) {
             case "h", "hi", "high" -> "high";
             case "l", "lo", "low" -> "low";

@@ -79,8 +79,8 @@ public final class CableTooLong implements Rule {
                             node,
                             end,
                             cables.computeIfAbsent(
-                                    new TreeSet<>(List.of(
-                                            node.owner(), end.node().owner())),
+                                    new TreeSet<>(
+                                            List.of(node.owner(), end.node().owner())),
                                     key -> new Longest()));
                     if (!isAbove(end.metres(), most)) {
                         end.lacking().forEach(ref -> examination.missing("connection " + ref, "length"));

@@ -20,7 +20,8 @@ import java.util.Set;
         code = "coil-unclamped",
         severity = Severity.WARNING,
         since = "0.2",
-        condition = "A relay coil on an electronic output has nothing that takes up its current when the output lets go.",
+        condition =
+                "A relay coil on an electronic output has nothing that takes up its current when the output lets go.",
         checks =
                 "Every coil that a control output or a supply that limits itself drives, at either end: a diode from the minus"
                         + " end to the plus end, a resistor across it that is small enough, or a clamp inside the relay must"
@@ -90,7 +91,10 @@ public final class CoilUnclamped implements Rule {
                 continue;
             }
             examination.assume(
-                    "clamped", null, null, "a relay whose coil has no diode and no resistor, and states no clamp, has none");
+                    "clamped",
+                    null,
+                    null,
+                    "a relay whose coil has no diode and no resistor, and states no clamp, has none");
             examination
                     .report(
                             "the coil of " + coil.part() + " at " + Say.names(List.of(coil.one(), coil.other()))
@@ -153,8 +157,7 @@ public final class CoilUnclamped implements Rule {
     /** Whether current can go round from the minus end back to the plus end without the coil. */
     private static Clamp clamp(Coil coil, Node plus, Node minus, Scenario scenario, Examination examination) {
         int from = scenario.netOf(minus);
-        Way way = Ways.least(
-                plus, node -> scenario.netOf(node) == from, examination.network(), scenario);
+        Way way = Ways.least(plus, node -> scenario.netOf(node) == from, examination.network(), scenario);
         if (way == null) {
             return Clamp.NONE;
         }

@@ -148,9 +148,7 @@ final class Conductors {
                 boolean equal = Double.compare(one.protectionAmps(), other.protectionAmps()) == 0;
                 ends.put(
                         link,
-                        equal
-                                ? first.getOrDefault(link, link.from())
-                                : weaker(one, other) ? link.from() : link.to());
+                        equal ? first.getOrDefault(link, link.from()) : weaker(one, other) ? link.from() : link.to());
             }
         });
         return ends;

@@ -23,7 +23,8 @@ import java.util.Set;
         why =
                 "Maps are copied, and makers change colours and pins in the middle of a year. A minute with the meter is cheaper"
                         + " than a module.",
-        mend = "Prove each circuit with the meter before it is cut or tapped, and write the day into the map as verifiedOn.",
+        mend =
+                "Prove each circuit with the meter before it is cut or tapped, and write the day into the map as verifiedOn.",
         source = "Common practice, no source.",
         fails = """
                 {"vehicle": {"inline": {"circuits": {"C1-4": {"function": "ground.chassis", "electrical": {"kind": "ground"}}}}},

@@ -59,8 +59,7 @@ public final class FuseMissing implements Rule {
         }
     }
 
-    private static void check(
-            Node supply, Map<Link, Node> fuseEnds, Set<Link> told, Examination examination) {
+    private static void check(Node supply, Map<Link, Node> fuseEnds, Set<Link> told, Examination examination) {
         for (Conductors.Exposed exposed : Conductors.from(supply, examination.network())) {
             Link link = exposed.link();
             examination.applies();

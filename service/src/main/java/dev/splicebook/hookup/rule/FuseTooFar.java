@@ -27,10 +27,9 @@ import org.jspecify.annotations.Nullable;
         severity = Severity.ERROR,
         since = "0.2",
         condition = "The first fuse sits further from its source than the limit.",
-        checks =
-                "From every battery, a second one too, and every other supply without a fuse of its own: the length of"
-                        + " conductor up to the first fuse on each way. A conductor between two batteries needs a fuse near"
-                        + " each.",
+        checks = "From every battery, a second one too, and every other supply without a fuse of its own: the length of"
+                + " conductor up to the first fuse on each way. A conductor between two batteries needs a fuse near"
+                + " each.",
         why =
                 "What lies before the fuse has no protection. A metre of it under a carpet or over an edge of the firewall is"
                         + " where it chafes.",
@@ -90,7 +89,10 @@ public final class FuseTooFar implements Rule {
                             && connection.fuse().fromSource() == null;
                     if (first.least() > limit(examination)) {
                         Set<String> way = new LinkedHashSet<>(first.before().connections());
-                        way.addAll(first.fuse().ref() == null ? Set.of() : Set.of(first.fuse().ref()));
+                        way.addAll(
+                                first.fuse().ref() == null
+                                        ? Set.of()
+                                        : Set.of(first.fuse().ref()));
                         tooFar.computeIfAbsent(way, key -> new ArrayList<>(1)).add(first);
                     } else if (first.most() > limit(examination)) {
                         first.before().lacking().forEach(ref -> examination.missing("connection " + ref, "length"));

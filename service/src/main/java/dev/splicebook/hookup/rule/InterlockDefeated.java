@@ -99,8 +99,7 @@ public final class InterlockDefeated implements Rule {
                 .toList();
         return !driven.isEmpty()
                 && examination.network().scenarios().stream()
-                        .filter(scenario ->
-                                scenario.reaches(input).stream().anyMatch(reach -> reach.source() == feed))
+                        .filter(scenario -> scenario.reaches(input).stream().anyMatch(reach -> reach.source() == feed))
                         .allMatch(scenario -> driven.stream().anyMatch(scenario::isEnergised));
     }
 
@@ -119,6 +118,8 @@ public final class InterlockDefeated implements Rule {
                         ? out.when().contains(Condition.PARKING_BRAKE)
                         : brake.facts() instanceof Electrical.Supply supply
                                 && supply.when().contains(Condition.PARKING_BRAKE));
-        return !brakes.isEmpty() && known && others.stream().noneMatch(other -> Scenario.pullsToGround(other) == toGround);
+        return !brakes.isEmpty()
+                && known
+                && others.stream().noneMatch(other -> Scenario.pullsToGround(other) == toGround);
     }
 }

@@ -146,7 +146,9 @@ public final class LineBackFed implements Rule {
     }
 
     private static boolean isSameSource(Node one, Node other) {
-        return one.owner().equals(other.owner()) && one.source() != null && one.source().equals(other.source());
+        return one.owner().equals(other.owner())
+                && one.source() != null
+                && one.source().equals(other.source());
     }
 
     /** Where a fact is missing, and with it the line would be fed or not. */
@@ -186,9 +188,8 @@ public final class LineBackFed implements Rule {
 
     private static void report(Set<Node> feeders, Found found, Examination examination) {
         boolean one = found.lines.size() == 1;
-        String states = found.plainly.isEmpty()
-                ? "while " + Say.list(List.copyOf(found.at))
-                : Say.inStates(found.plainly);
+        String states =
+                found.plainly.isEmpty() ? "while " + Say.list(List.copyOf(found.at)) : Say.inStates(found.plainly);
         List<String> parts = new ArrayList<>(found.parts);
         String through = parts.isEmpty()
                 ? ""

@@ -115,8 +115,8 @@ public final class SupplyShortedToGround implements Rule {
         // two outputs that meet as one conductor are told by outputs-tied
         switches.stream()
                 .filter(output -> supplies.stream()
-                        .anyMatch(supply ->
-                                supply.facts() instanceof Electrical.Supply || supply.net() != output.net()))
+                        .anyMatch(
+                                supply -> supply.facts() instanceof Electrical.Supply || supply.net() != output.net()))
                 .forEach(grounds::add);
         if (!supplies.isEmpty() && !grounds.isEmpty()) {
             Found found = shorts.computeIfAbsent(supplies, key -> new Found());
@@ -145,8 +145,12 @@ public final class SupplyShortedToGround implements Rule {
                         turned == null
                                 ? "disconnect the battery before touching it, and take off the connection or adapter that"
                                         + " joins the two."
-                                : "turn the diode round: its banded end, the cathode, belongs at " + turned.plus() + ".")
-                .at(turned == null ? List.of() : List.of(turned.coil().one(), turned.coil().other()))
+                                : "turn the diode round: its banded end, the cathode, belongs at " + turned.plus()
+                                        + ".")
+                .at(
+                        turned == null
+                                ? List.of()
+                                : List.of(turned.coil().one(), turned.coil().other()))
                 .at(supplies)
                 .at(found.grounds)
                 .through(found.connections)
@@ -181,7 +185,9 @@ public final class SupplyShortedToGround implements Rule {
                 int other = scenario.netOf(coil.other());
                 if ((one == anode && other == cathode) || (one == cathode && other == anode)) {
                     return new Turned(
-                            coil, one == anode ? coil.one() : coil.other(), link.from().owner());
+                            coil,
+                            one == anode ? coil.one() : coil.other(),
+                            link.from().owner());
                 }
             }
         }

@@ -34,9 +34,17 @@ final class Ways {
      */
     record Way(Node from, double ohms, List<String> parts, Set<String> connections) {}
 
-    private record Step(Node next, double ohms, @Nullable String part, @Nullable Link link) {}
+    private record Step(
+            Node next,
+            double ohms,
+            @Nullable String part,
+            @Nullable Link link) {}
 
-    private record Stand(Node node, double ohms, @Nullable Stand before, @Nullable Step step) {}
+    private record Stand(
+            Node node,
+            double ohms,
+            @Nullable Stand before,
+            @Nullable Step step) {}
 
     /**
      * The way of least ohms from each node of a kind to a node, through conductors, closed contacts, diodes, resistors

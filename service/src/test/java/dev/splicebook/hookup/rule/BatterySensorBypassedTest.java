@@ -27,8 +27,9 @@ class BatterySensorBypassedTest {
         Finding finding = only(check("'batterySensor': true,", AMP, AT_THE_POST), RULE);
 
         assertThat(finding.message())
-                .isEqualTo("AMP.minus returns at CAR.battery-minus itself, past the sensor there that counts the battery's"
-                        + " current");
+                .isEqualTo(
+                        "AMP.minus returns at CAR.battery-minus itself, past the sensor there that counts the battery's"
+                                + " current");
         assertThat(finding.severity()).isEqualTo(Severity.WARNING);
         assertThat(finding.terminals()).containsExactlyInAnyOrder("AMP.minus", "CAR.battery-minus");
         assertThat(finding.connections()).containsExactly("W1");
@@ -53,10 +54,20 @@ class BatterySensorBypassedTest {
 
     @Test
     void seesAStrapToTheChassisAndACoil() {
-        assertThat(only(check("'batterySensor': true,", "", members("W1", wire("CAR.battery-minus", "CAR.chassis"))), RULE)
+        assertThat(only(
+                                check(
+                                        "'batterySensor': true,",
+                                        "",
+                                        members("W1", wire("CAR.battery-minus", "CAR.chassis"))),
+                                RULE)
                         .message())
                 .startsWith("CAR.chassis returns at CAR.battery-minus itself");
-        only(check("'batterySensor': true,", members("K", relay()), members("W1", wire("CAR.battery-minus", "K.85"))), RULE);
+        only(
+                check(
+                        "'batterySensor': true,",
+                        members("K", relay()),
+                        members("W1", wire("CAR.battery-minus", "K.85"))),
+                RULE);
     }
 
     @Test
@@ -64,15 +75,19 @@ class BatterySensorBypassedTest {
         Finding finding = only(
                 check(
                         "'batterySensor': true,",
-                        AMP + ", " + members("HU", device(load("constant", 1, 2)), "S", inside("'conducts': [['a', 'b', 'c']]")),
+                        AMP + ", "
+                                + members(
+                                        "HU",
+                                        device(load("constant", 1, 2)),
+                                        "S",
+                                        inside("'conducts': [['a', 'b', 'c']]")),
                         members(
                                 "W1", wire("AMP.minus", "S.a"),
                                 "W2", wire("S.b", "CAR.battery-minus"),
                                 "W3", wire("S.c", "CAR.chassis"),
                                 "W4", wire("CAR.chassis", "HU.minus"))),
                 RULE);
-        assertThat(finding.terminals())
-                .containsExactlyInAnyOrder("AMP.minus", "CAR.battery-minus", "CAR.chassis");
+        assertThat(finding.terminals()).containsExactlyInAnyOrder("AMP.minus", "CAR.battery-minus", "CAR.chassis");
     }
 
     private static Report check(String map, String parts, String connections) {

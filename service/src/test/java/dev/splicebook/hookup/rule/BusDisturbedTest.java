@@ -23,7 +23,8 @@ class BusDisturbedTest {
         Finding finding = RULE.finding(line(data("can", "low")));
 
         assertThat(finding.message())
-                .isEqualTo("CAR.D1-1 (CAN high) and IFC.line (CAN low) are joined, and a bus line bears nothing but its like");
+                .isEqualTo(
+                        "CAR.D1-1 (CAN high) and IFC.line (CAN low) are joined, and a bus line bears nothing but its like");
         assertThat(finding.severity()).isEqualTo(Severity.ERROR);
         assertThat(finding.terminals()).containsExactlyInAnyOrder("CAR.D1-1", "IFC.line");
         assertThat(finding.connections()).containsExactly("W1");
@@ -79,8 +80,9 @@ class BusDisturbedTest {
         Wiring bus = new Wiring().car("D1-1", facts(data("can", "high")));
         assertThat(RULE.finding(bus.car("C1-8", facts(supply("running"))).join("CAR.D1-1 CAR.C1-8"))
                         .message())
-                .isEqualTo("CAR.D1-1 (CAN high) is joined with CAR.C1-8, which gives power, and a bus line bears nothing but"
-                        + " its like");
+                .isEqualTo(
+                        "CAR.D1-1 (CAN high) is joined with CAR.C1-8, which gives power, and a bus line bears nothing but"
+                                + " its like");
         RULE.finding(new Wiring().car("D1-1", facts(data("can", "high"))).join("CAR.D1-1 CAR.chassis"));
         RULE.finding(new Wiring()
                 .car("D1-1", facts(data("can", "high")))
@@ -131,6 +133,9 @@ class BusDisturbedTest {
     }
 
     private static Wiring joined(String one, String other) {
-        return new Wiring().car("D1-1", facts(one)).lead("IFC", "line", facts(other)).join("CAR.D1-1 IFC.line");
+        return new Wiring()
+                .car("D1-1", facts(one))
+                .lead("IFC", "line", facts(other))
+                .join("CAR.D1-1 IFC.line");
     }
 }

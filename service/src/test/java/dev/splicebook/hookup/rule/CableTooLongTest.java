@@ -20,7 +20,8 @@ class CableTooLongTest {
         Finding finding = RULE.finding(cable(6));
 
         assertThat(finding.message())
-                .isEqualTo("the USB cable between HU.usb and SOCKET.usb is 6.0 m long, above the 5.0 m that it may have");
+                .isEqualTo(
+                        "the USB cable between HU.usb and SOCKET.usb is 6.0 m long, above the 5.0 m that it may have");
         assertThat(finding.severity()).isEqualTo(Severity.WARNING);
         assertThat(finding.terminals()).containsExactlyInAnyOrder("HU.usb", "SOCKET.usb");
         assertFigures(finding, 6, 5, "m");

@@ -12,7 +12,8 @@ import dev.splicebook.hookup.Severity;
 import dev.splicebook.hookup.Wiring;
 import org.junit.jupiter.api.Test;
 
-// 1000 to 1500 V at an unsuppressed 12 V coil: as relay makers publish; the resistor's share: common practice, no source
+// 1000 to 1500 V at an unsuppressed 12 V coil: as relay makers publish; the resistor's share: common practice, no
+// source
 class CoilUnclampedTest {
 
     private static final Told RULE = Told.by("coil-unclamped");
@@ -26,8 +27,9 @@ class CoilUnclampedTest {
         Finding finding = RULE.finding(onTurnOn());
 
         assertThat(finding.message())
-                .isEqualTo("the coil of K at K.85 and K.86 is switched by CAR.C1-5 and has no diode or resistor across it, so"
-                        + " it throws some 1000 V at that output when it lets go");
+                .isEqualTo(
+                        "the coil of K at K.85 and K.86 is switched by CAR.C1-5 and has no diode or resistor across it, so"
+                                + " it throws some 1000 V at that output when it lets go");
         assertThat(finding.help())
                 .isEqualTo("put a diode across the coil, its banded end at K.86, or use a relay with a clamp inside.");
         assertThat(finding.severity()).isEqualTo(Severity.WARNING);
@@ -95,10 +97,10 @@ class CoilUnclampedTest {
                 .containsExactly("supply-shorted-to-ground");
         Finding finding = Hookups.findings(report, "supply-shorted-to-ground").get(0);
         assertThat(finding.message())
-                .isEqualTo("CAR.C1-5 is shorted to ground at CAR.chassis through the diode across the coil of K, which stands"
-                        + " the wrong way round, in the state running");
-        assertThat(finding.help())
-                .isEqualTo("turn the diode round: its banded end, the cathode, belongs at K.86.");
+                .isEqualTo(
+                        "CAR.C1-5 is shorted to ground at CAR.chassis through the diode across the coil of K, which stands"
+                                + " the wrong way round, in the state running");
+        assertThat(finding.help()).isEqualTo("turn the diode round: its banded end, the cathode, belongs at K.86.");
     }
 
     @Test
@@ -112,8 +114,9 @@ class CoilUnclampedTest {
                 .check();
         assertThat(Hookups.findings(report, "supply-shorted-to-ground"))
                 .extracting(Finding::message)
-                .containsExactly("CAR.C1-7 is shorted to ground at CAR.C1-5 through the diode D across the coil of K, which"
-                        + " stands the wrong way round, in the state running");
+                .containsExactly(
+                        "CAR.C1-7 is shorted to ground at CAR.C1-5 through the diode D across the coil of K, which"
+                                + " stands the wrong way round, in the state running");
         assertThat(Hookups.findings(report, "coil-unclamped")).isEmpty();
     }
 
@@ -124,7 +127,9 @@ class CoilUnclampedTest {
     private static Wiring relay(String more) {
         return new Wiring()
                 .car("C1-5", TURN_ON)
-                .inside("K", "\"relays\": [{\"coil\": [\"85\", \"86\"], " + more + "\"common\": \"30\", \"open\": \"87\"}]")
+                .inside(
+                        "K",
+                        "\"relays\": [{\"coil\": [\"85\", \"86\"], " + more + "\"common\": \"30\", \"open\": \"87\"}]")
                 .join("CAR.C1-5 K.86", "K.85 CAR.chassis");
     }
 

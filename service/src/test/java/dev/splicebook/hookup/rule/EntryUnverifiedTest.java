@@ -15,12 +15,14 @@ class EntryUnverifiedTest {
 
     @Test
     void reportsEveryUnprovedEntryInOneNote() {
-        Report report = check("", "", "'W1': {'ends': ['CAR.C1-4', 'HU.ground']}, 'W2': {'ends': ['CAR.C1-5', 'HU.ground']}");
+        Report report =
+                check("", "", "'W1': {'ends': ['CAR.C1-4', 'HU.ground']}, 'W2': {'ends': ['CAR.C1-5', 'HU.ground']}");
 
         Finding finding = Bench.only(report, RULE);
         assertThat(finding.message())
-                .isEqualTo("CAR.C1-4 and CAR.C1-5 are used as the map has them, and nobody is known to have proved those"
-                        + " entries on a vehicle");
+                .isEqualTo(
+                        "CAR.C1-4 and CAR.C1-5 are used as the map has them, and nobody is known to have proved those"
+                                + " entries on a vehicle");
         assertThat(finding.severity()).isEqualTo(Severity.NOTE);
         assertThat(finding.terminals()).containsExactlyInAnyOrder("CAR.C1-4", "CAR.C1-5");
         assertThat(report.verdict()).isEqualTo(Report.Verdict.READY);
@@ -62,7 +64,8 @@ class EntryUnverifiedTest {
     private static Report check(String first, String second, String connections) {
         return Hookups.check(("{'vehicle': {'inline': {'circuits': {'C1-4': {'electrical': {'kind': 'ground'}" + first
                         + "}, 'C1-5': {'electrical': {'kind': 'ground'}" + second + "}}}}, 'parts': {'HU': {'inline':"
-                        + " {'terminals': {'ground': {'electrical': {'kind': 'ground'}}}}}}, 'connections': {" + connections
+                        + " {'terminals': {'ground': {'electrical': {'kind': 'ground'}}}}}}, 'connections': {"
+                        + connections
                         + "}}")
                 .replace('\'', '"'));
     }

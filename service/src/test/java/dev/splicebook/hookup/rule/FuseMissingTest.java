@@ -238,15 +238,17 @@ class FuseMissingTest {
                 RULE);
         assertFigures(finding, 100, 60, "A");
         assertThat(finding.message())
-                .isEqualTo("connection W1 (K.30 to CAR.battery-plus) is fed from K.30 as well, and its fuse sits at the other"
-                        + " end: what stands before it there lets 100 A pass, above the 60.0 A that 10 AWG with 105 °C"
-                        + " insulation takes");
+                .isEqualTo(
+                        "connection W1 (K.30 to CAR.battery-plus) is fed from K.30 as well, and its fuse sits at the other"
+                                + " end: what stands before it there lets 100 A pass, above the 60.0 A that 10 AWG with 105 °C"
+                                + " insulation takes");
     }
 
     @Test
     void isNotCheckedForAPartThatFeedsAndIsFedUnlessItSaysHow() {
-        String module = inside("'terminals': {'in': " + load("constant", 1, 2) + ", 'gnd': {'electrical': {'kind': 'ground'}},"
-                + " 'out': " + circuit("{'kind': 'supply', " + ALWAYS + "}") + "}");
+        String module =
+                inside("'terminals': {'in': " + load("constant", 1, 2) + ", 'gnd': {'electrical': {'kind': 'ground'}},"
+                        + " 'out': " + circuit("{'kind': 'supply', " + ALWAYS + "}") + "}");
         assertNotChecked(
                 check(
                         members("C1-7", CONSTANT),

@@ -23,7 +23,8 @@ import dev.splicebook.hookup.Report;
 import dev.splicebook.hookup.Severity;
 import org.junit.jupiter.api.Test;
 
-// within 18 inches (45.72 cm) of the battery: common practice in vehicles, no source. 33 CFR 183.455 has 7 inches, and 40
+// within 18 inches (45.72 cm) of the battery: common practice in vehicles, no source. 33 CFR 183.455 has 7 inches, and
+// 40
 // inches in a sheath
 class FuseTooFarTest {
 
@@ -41,8 +42,9 @@ class FuseTooFarTest {
 
         Finding finding = only(report, RULE);
         assertThat(finding.message())
-                .isEqualTo("the first fuse behind CAR.battery-plus is in connection W1, 3.5 m of conductor from it, further"
-                        + " than the 45.7 cm that it may be");
+                .isEqualTo(
+                        "the first fuse behind CAR.battery-plus is in connection W1, 3.5 m of conductor from it, further"
+                                + " than the 45.7 cm that it may be");
         assertThat(finding.severity()).isEqualTo(Severity.ERROR);
         assertThat(finding.connections()).containsExactly("W1");
         assertFigures(finding, 3.5, 0.4572, "m");
@@ -80,8 +82,9 @@ class FuseTooFarTest {
     void measuresToAFuseInAPart() {
         Finding finding = only(holder(", " + length("1 m")), RULE);
         assertThat(finding.message())
-                .isEqualTo("the first fuse behind CAR.battery-plus is in F, 1.0 m of conductor from it, further than the"
-                        + " 45.7 cm that it may be");
+                .isEqualTo(
+                        "the first fuse behind CAR.battery-plus is in F, 1.0 m of conductor from it, further than the"
+                                + " 45.7 cm that it may be");
         assertThat(finding.connections()).containsExactly("W1");
         assertPassed(holder(", " + length("30 cm")), RULE);
         assertNotChecked(holder(""), RULE, "connection W1.length");
@@ -116,16 +119,18 @@ class FuseTooFarTest {
     void knowsThatOneFuseCannotBeNearBothEndsOfALongRun() {
         Report report = between(length("3 m"), fuse(100, ""));
         assertThat(only(report, RULE).message())
-                .isEqualTo("connection W1 lies between BAT.plus and CAR.battery-plus, and its one fuse sits 1.5 m or more"
-                        + " from one of them, further than the 45.7 cm that a fuse may be from its source");
-        assertNotChecked(
-                between(length("80 cm"), fuse(100, "")), RULE, "connection W1.fromSource");
+                .isEqualTo(
+                        "connection W1 lies between BAT.plus and CAR.battery-plus, and its one fuse sits 1.5 m or more"
+                                + " from one of them, further than the 45.7 cm that a fuse may be from its source");
+        assertNotChecked(between(length("80 cm"), fuse(100, "")), RULE, "connection W1.fromSource");
     }
 
     @Test
     void leavesAConductorWithoutAnyFuseToItsOwnRule() {
         Report report = check(
-                "", AMP, members("W1", wire("CAR.battery-plus", "AMP.plus", "4 AWG", ", " + length("4 m"))) + ", " + RETURN);
+                "",
+                AMP,
+                members("W1", wire("CAR.battery-plus", "AMP.plus", "4 AWG", ", " + length("4 m"))) + ", " + RETURN);
         assertSilent(report, RULE);
         assertThat(Hookups.findings(report, "fuse-missing")).hasSize(1);
     }

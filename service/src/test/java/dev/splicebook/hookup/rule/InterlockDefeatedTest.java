@@ -134,7 +134,8 @@ class InterlockDefeatedTest {
                 joins("W4", "K1.87", "HU.brake"));
         assertThat(result(check(relay))).isEqualTo(Result.PASSED);
         // the released contact brings ground while the brake is off
-        assertThat(Hookups.findings(check(relay.replace("K1.87", "K1.87a")), RULE)).hasSize(1);
+        assertThat(Hookups.findings(check(relay.replace("K1.87", "K1.87a")), RULE))
+                .hasSize(1);
         // a second way to pull the coil
         assertThat(Hookups.findings(check(relay + "," + joins("W5", "CAR.C6-1", "K1.85")), RULE))
                 .hasSize(1);

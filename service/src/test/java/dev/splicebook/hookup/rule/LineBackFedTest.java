@@ -24,8 +24,9 @@ class LineBackFedTest {
         Finding finding = RULE.finding(lines().inside("D", DIODE).join("CAR.C1-7 D.a", "D.c CAR.C1-8"));
 
         assertThat(finding.message())
-                .isEqualTo("CAR.C1-8 is fed backwards in the states asleep and cranking, when its own source gives nothing:"
-                        + " CAR.C1-7 feeds it through D");
+                .isEqualTo(
+                        "CAR.C1-8 is fed backwards in the states asleep and cranking, when its own source gives nothing:"
+                                + " CAR.C1-7 feeds it through D");
         assertThat(finding.severity()).isEqualTo(Severity.ERROR);
         assertThat(finding.terminals()).containsExactlyInAnyOrder("CAR.C1-7", "CAR.C1-8");
         assertThat(finding.connections()).containsExactlyInAnyOrder("W1", "W2");
@@ -79,8 +80,9 @@ class LineBackFedTest {
                 .inside("D", DIODE)
                 .join("CAR.C1-6 D.a", "D.c CAR.C1-8"));
         assertThat(finding.message())
-                .isEqualTo("CAR.C1-8 is fed backwards while asleep with lamps and cranking with lamps, when its own source"
-                        + " gives nothing: CAR.C1-6 feeds it through D");
+                .isEqualTo(
+                        "CAR.C1-8 is fed backwards while asleep with lamps and cranking with lamps, when its own source"
+                                + " gives nothing: CAR.C1-6 feeds it through D");
         assertThat(finding.states()).containsExactly(State.ASLEEP, State.CRANKING);
     }
 
@@ -96,10 +98,12 @@ class LineBackFedTest {
     void seesTwoTurnOnOutputsOnOneLead() {
         Told.by("line-back-fed").leavesTo("outputs-tied", outputs().join("CAR.C1-5 AMP.on", "CAR.C2-5 AMP.on"));
         // one diode keeps C1-5 from feeding C2-5, and not the other way round
-        Finding finding = RULE.finding(outputs().inside("D", DIODE).join("CAR.C1-5 AMP.on", "CAR.C2-5 D.a", "D.c AMP.on"));
+        Finding finding =
+                RULE.finding(outputs().inside("D", DIODE).join("CAR.C1-5 AMP.on", "CAR.C2-5 D.a", "D.c AMP.on"));
         assertThat(finding.message())
-                .isEqualTo("CAR.C1-5 is fed backwards in the state accessory, when its own source gives nothing: CAR.C2-5"
-                        + " feeds it through D");
+                .isEqualTo(
+                        "CAR.C1-5 is fed backwards in the state accessory, when its own source gives nothing: CAR.C2-5"
+                                + " feeds it through D");
     }
 
     @Test
@@ -148,15 +152,22 @@ class LineBackFedTest {
 
     private static Wiring outputs() {
         return new Wiring()
-                .car("C1-5", facts("\"kind\": \"control-out\", \"active\": \"12V\", \"maxAmps\": 0.3, \"live\": [\"running\"]"))
-                .car("C2-5", facts("\"kind\": \"control-out\", \"active\": \"12V\", \"maxAmps\": 0.3, \"live\": [\"accessory\"]"))
+                .car(
+                        "C1-5",
+                        facts(
+                                "\"kind\": \"control-out\", \"active\": \"12V\", \"maxAmps\": 0.3, \"live\": [\"running\"]"))
+                .car(
+                        "C2-5",
+                        facts(
+                                "\"kind\": \"control-out\", \"active\": \"12V\", \"maxAmps\": 0.3, \"live\": [\"accessory\"]"))
                 .lead("AMP", "on", facts("\"kind\": \"control-in\", \"active\": \"12V\", \"amps\": 0.01"));
     }
 
     private static Wiring lamp(double ohms) {
         return lines().inside(
                         "LAMP",
-                        String.format(Locale.ROOT, "\"resistors\": [{\"between\": [\"a\", \"b\"], \"ohms\": %s}]", ohms))
+                        String.format(
+                                Locale.ROOT, "\"resistors\": [{\"between\": [\"a\", \"b\"], \"ohms\": %s}]", ohms))
                 .join("CAR.C1-7 LAMP.a", "LAMP.b CAR.C1-8");
     }
 }

@@ -20,7 +20,8 @@ class LivePropagationTest {
 
     @Test
     void seesATurnOnThatStaysThroughTwoRelays() {
-        Wiring relays = amplifier().relay("K1")
+        Wiring relays = amplifier()
+                .relay("K1")
                 .relay("K2")
                 .join(
                         "CAR.C1-7 K1.86",
@@ -38,7 +39,8 @@ class LivePropagationTest {
     @Test
     void seesATurnOnThatNeverComesThroughTwoRelays() {
         // the first relay pulls while the engine runs and then opens the feed of the second's coil
-        Wiring relays = amplifier().relay("K1")
+        Wiring relays = amplifier()
+                .relay("K1")
                 .relay("K2")
                 .join(
                         "CAR.C1-8 K1.86",
@@ -53,7 +55,8 @@ class LivePropagationTest {
 
     @Test
     void seesATurnOnThatEitherOfTwoDiodesHolds() {
-        Wiring diodes = amplifier().inside("D1", DIODE)
+        Wiring diodes = amplifier()
+                .inside("D1", DIODE)
                 .inside("D2", DIODE)
                 .join("CAR.C1-7 D1.a", "D1.c AMP.on", "CAR.C1-8 D2.a", "D2.c AMP.on");
         assertThat(ALWAYS.finding(diodes).terminals()).contains("CAR.C1-7", "AMP.on");
@@ -97,10 +100,17 @@ class LivePropagationTest {
     @Test
     void isNotMisledByWhatMeetsAtGround() {
         // 12 V through an indicator to the chassis does not come back up through the clamp of a coil
-        Wiring indicator = amplifier().relay("K")
+        Wiring indicator = amplifier()
+                .relay("K")
                 .inside("K", "\"diodes\": [{\"anode\": \"85\", \"cathode\": \"86\"}]")
                 .inside("LED", "\"resistors\": [{\"between\": [\"a\", \"b\"], \"ohms\": 680}]")
-                .join("CAR.C1-7 LED.a", "LED.b CAR.chassis", "CAR.C1-8 K.86", "K.85 CAR.chassis", "CAR.C1-7 K.30", "K.87 AMP.on");
+                .join(
+                        "CAR.C1-7 LED.a",
+                        "LED.b CAR.chassis",
+                        "CAR.C1-8 K.86",
+                        "K.85 CAR.chassis",
+                        "CAR.C1-7 K.30",
+                        "K.87 AMP.on");
         ALWAYS.passes(indicator);
     }
 
@@ -132,6 +142,11 @@ class LivePropagationTest {
                 .lead("HU", "ground", facts("\"kind\": \"ground\""))
                 .lead("HU", "plus", facts(floating("left", "plus")))
                 .lead("HU", "minus", facts(floating("left", "minus")))
-                .join(feed + " HU.accessory", "HU.ground CAR.chassis", "HU.plus LOC.in", "HU.minus LOC.in-return", "LOC.on AMP.on");
+                .join(
+                        feed + " HU.accessory",
+                        "HU.ground CAR.chassis",
+                        "HU.plus LOC.in",
+                        "HU.minus LOC.in-return",
+                        "LOC.on AMP.on");
     }
 }

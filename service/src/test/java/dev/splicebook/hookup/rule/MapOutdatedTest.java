@@ -37,7 +37,8 @@ class MapOutdatedTest {
         String parts = "'K1': {'device': 'REL-30', 'revision': 1}, 'K2': {'device': 'REL-30', 'revision': 1}";
         Finding finding = Bench.only(check("", parts, new LatestRevisions(null, Map.of("K1", 2, "K2", 2))), RULE);
         assertThat(finding.message())
-                .isEqualTo("the hookup takes revision 1 of the device REL-30 for K1 and K2, and revision 2 is the latest");
+                .isEqualTo(
+                        "the hookup takes revision 1 of the device REL-30 for K1 and K2, and revision 2 is the latest");
     }
 
     @Test
@@ -62,6 +63,7 @@ class MapOutdatedTest {
     private static Report check(String vehicle, String parts, LatestRevisions latest) {
         String json = "{" + vehicle + (vehicle.isEmpty() ? "" : ", ") + "'parts': {" + parts + "}}";
         return Hookups.checker()
-                .check(DemoFiles.resolve(Hookups.document(json.replace('\'', '"'))).with(latest));
+                .check(DemoFiles.resolve(Hookups.document(json.replace('\'', '"')))
+                        .with(latest));
     }
 }

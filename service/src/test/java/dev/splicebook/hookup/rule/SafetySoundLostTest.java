@@ -19,8 +19,9 @@ class SafetySoundLostTest {
         Finding finding = RULE.finding(circuit("warning chimes").unplug("C1"));
 
         assertThat(finding.message())
-                .isEqualTo("nothing is connected to CAR.C1-6, whose connector is off the factory unit, and with that is lost:"
-                        + " warning chimes");
+                .isEqualTo(
+                        "nothing is connected to CAR.C1-6, whose connector is off the factory unit, and with that is lost:"
+                                + " warning chimes");
         assertThat(finding.severity()).isEqualTo(Severity.WARNING);
         assertThat(finding.terminals()).containsExactly("CAR.C1-6");
     }
@@ -35,9 +36,12 @@ class SafetySoundLostTest {
 
     @Test
     void tellsOneConnectorOnceAndTwoApart() {
-        Wiring one = circuit("warning chimes").car("C1-7", carries("hands-free calls")).unplug("C1");
+        Wiring one = circuit("warning chimes")
+                .car("C1-7", carries("hands-free calls"))
+                .unplug("C1");
         assertThat(RULE.finding(one).message()).endsWith("is lost: hands-free calls and warning chimes");
-        assertThat(RULE.messages(one.car("C2-1", carries("tones of the parking aid")).unplug("C2")))
+        assertThat(RULE.messages(
+                        one.car("C2-1", carries("tones of the parking aid")).unplug("C2")))
                 .hasSize(2);
     }
 
