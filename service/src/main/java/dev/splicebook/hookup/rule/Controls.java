@@ -11,9 +11,13 @@ import dev.splicebook.hookup.net.Scenario;
 import dev.splicebook.hookup.net.Scenario.Sure;
 import java.util.ArrayDeque;
 import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.Collection;
 import java.util.HashSet;
+import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
@@ -222,5 +226,56 @@ final class Controls {
 
     static boolean isParkingBrakeInput(Node input) {
         return !input.isVehicle() && input.isFor(PARKING_BRAKE);
+    }
+
+    /**
+     * The inputs that share a cause: those on one net that listen alike. An input that only repeats what is told of
+     * another, as what drives it follows that one, is left out.
+     *
+     * @param told inputs with what drives them
+     */
+    static Collection<List<Node>> byCause(Map<Node, ? extends Collection<Node>> told, Examination examination) {
+        Map<List<Object>, List<Node>> groups = new LinkedHashMap<>();
+        for (Node input : told.keySet()) {
+            if (!repeats(input, told, examination)) {
+                groups.computeIfAbsent(
+                                Arrays.asList(examination.network().netOf(input), wants(input)),
+                                key -> new ArrayList<>(1))
+                        .add(input);
+            }
+        }
+        return groups.values();
+    }
+
+    private static boolean repeats(
+            Node input, Map<Node, ? extends Collection<Node>> told, Examination examination) {
+        Set<Node> seen = new LinkedHashSet<>(List.of(input));
+        ArrayDeque<Node> queue = new ArrayDeque<>(seen);
+        while (!queue.isEmpty()) {
+            Node at = queue.remove();
+            List<Node> followed = followed(told.get(at), told, examination);
+            if (followed.isEmpty()) {
+                return at != input;
+            }
+            followed.stream().filter(seen::add).forEach(queue::add);
+        }
+        // inputs that follow each other in a ring have no cause but themselves
+        return false;
+    }
+
+    /** The inputs that all of some drivers follow, if those are told; else none. */
+    private static List<Node> followed(
+            @Nullable Collection<Node> drivers, Map<Node, ?> told, Examination examination) {
+        List<Node> followed = new ArrayList<>();
+        for (Node driver : drivers == null ? List.<Node>of() : drivers) {
+            Node input = driver.facts() instanceof Electrical.ControlOut out && out.follows() != null
+                    ? examination.network().findNode(driver.owner() + "." + out.follows())
+                    : null;
+            if (input == null || !told.containsKey(input)) {
+                return List.of();
+            }
+            followed.add(input);
+        }
+        return followed;
     }
 }

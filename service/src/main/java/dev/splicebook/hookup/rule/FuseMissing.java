@@ -115,7 +115,8 @@ public final class FuseMissing implements Rule {
             return;
         }
         Conductors.assumeDefaults(examination, link.connection().conductor());
-        if (before <= ampacity) {
+        // one that bears as much as what lies before it is mended with that
+        if (before <= ampacity || ampacity >= exposed.bearableAmps()) {
             return;
         }
         told.add(link);
