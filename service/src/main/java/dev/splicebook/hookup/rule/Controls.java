@@ -117,7 +117,7 @@ final class Controls {
                 }
             }
             for (Node member : scenario.members(scenario.netOf(node))) {
-                if (member.isVehicle() && member.facts() == null) {
+                if (examination.network().isUnknown(member)) {
                     examination.missing(member, "electrical");
                     found = true;
                 }
@@ -136,7 +136,8 @@ final class Controls {
         for (Coil coil : relaysBefore(input, examination)) {
             for (Scenario scenario : examination.network().scenarios()) {
                 boolean open = !scenario.isEnergised(coil)
-                        && (mayPull(coil.one(), coil.other(), scenario) || mayPull(coil.other(), coil.one(), scenario));
+                        && (mayPull(coil.one(), coil.other(), scenario, examination)
+                                || mayPull(coil.other(), coil.one(), scenario, examination));
                 if (open) {
                     lackOn(coil.one(), true, examination, new HashSet<>());
                     lackOn(coil.one(), false, examination, new HashSet<>());
@@ -149,14 +150,14 @@ final class Controls {
         return lacking;
     }
 
-    private static boolean mayPull(Node feed, Node ground, Scenario scenario) {
-        return (scenario.hasFeed(feed) != Sure.NO || isUnknown(feed, scenario))
-                && (scenario.hasGround(ground) != Sure.NO || isUnknown(ground, scenario));
+    private static boolean mayPull(Node feed, Node ground, Scenario scenario, Examination examination) {
+        return (scenario.hasFeed(feed) != Sure.NO || isUnknown(feed, scenario, examination))
+                && (scenario.hasGround(ground) != Sure.NO || isUnknown(ground, scenario, examination));
     }
 
-    private static boolean isUnknown(Node node, Scenario scenario) {
+    private static boolean isUnknown(Node node, Scenario scenario, Examination examination) {
         return scenario.members(scenario.netOf(node)).stream()
-                        .anyMatch(member -> member.isVehicle() && member.facts() == null)
+                        .anyMatch(examination.network()::isUnknown)
                 || scenario.reaches(node).stream().anyMatch(reach -> speaks(reach.source()) == null);
     }
 
