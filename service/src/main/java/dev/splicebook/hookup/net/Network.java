@@ -137,8 +137,8 @@ public final class Network {
                 && (node.isVehicle()
                         || (node.role() == Node.Role.LEAD
                                 && linksOf(node).stream()
-                                        .allMatch(link -> link.kind() == Link.Kind.CONNECTION
-                                                || link.kind() == Link.Kind.PLUG)
+                                        .allMatch(link ->
+                                                link.kind() == Link.Kind.CONNECTION || link.kind() == Link.Kind.PLUG)
                                 && coils.stream().noneMatch(coil -> coil.one() == node || coil.other() == node)));
     }
 

@@ -113,8 +113,7 @@ final class Scenarios {
             Sure[] next = live.clone();
             for (int source = 0; source < network.sources().size(); source++) {
                 Node node = network.sources().get(source);
-                next[node.index] =
-                        allowance.sources().get(source).and(powered(node, partition, fed, live, allowance));
+                next[node.index] = allowance.sources().get(source).and(powered(node, partition, fed, live, allowance));
             }
             Map<String, Sure> feeds = new HashMap<>();
             for (String part : loadsOf.keySet()) {
@@ -154,8 +153,7 @@ final class Scenarios {
     }
 
     /** Whether a source has what it needs beside the state: a vehicle's always, a part's while its part is fed. */
-    private Sure powered(
-            Node source, Partition partition, Map<String, Sure> fed, Sure[] live, Allowance allowance) {
+    private Sure powered(Node source, Partition partition, Map<String, Sure> fed, Sure[] live, Allowance allowance) {
         Sure powered = source.isVehicle() || !loadsOf.containsKey(source.owner())
                 ? Sure.YES
                 : fed.getOrDefault(source.owner(), Sure.NO);

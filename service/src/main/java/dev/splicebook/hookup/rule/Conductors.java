@@ -115,8 +115,8 @@ final class Conductors {
                 Node next = link.across(at.node());
                 boolean conductor = link.kind() == Link.Kind.CONNECTION;
                 if (conductor && seen.add(link)) {
-                    exposed.add(new Exposed(
-                            link, at.node(), at.protectionAmps(), at.afterConductor(), at.bearableAmps()));
+                    exposed.add(
+                            new Exposed(link, at.node(), at.protectionAmps(), at.afterConductor(), at.bearableAmps()));
                 }
                 double protection = at.protectionAmps();
                 if (link.hasFuse() && !(protection <= link.fuseAmps())) {
@@ -125,7 +125,8 @@ final class Conductors {
                 boolean after = conductor || (at.afterConductor() && !link.hasFuse());
                 double bearable = link.hasFuse() ? Double.POSITIVE_INFINITY : at.bearableAmps();
                 Double ampacity = conductor ? ampacity(link.connection()) : null;
-                queue.add(new Stand(next, protection, after, ampacity == null ? bearable : Math.min(bearable, ampacity)));
+                queue.add(
+                        new Stand(next, protection, after, ampacity == null ? bearable : Math.min(bearable, ampacity)));
             }
         }
         return exposed;
@@ -149,7 +150,7 @@ final class Conductors {
                     if (exposed.link().hasFuse()) {
                         Exposed before = fed.computeIfAbsent(exposed.link(), link -> new HashMap<>())
                                 .merge(exposed.near(), exposed, (one, other) -> weaker(one, other) ? one : other);
-                        if (before == exposed && supply.role() == Node.Role.REFERENCE) {
+                        if (exposed.equals(before) && supply.role() == Node.Role.REFERENCE) {
                             first.put(exposed.link(), exposed.near());
                         }
                     }

@@ -133,6 +133,7 @@ public final class ControlNeverActive implements Rule {
                 ? (inputs.size() == 1 ? " listens for " : " listen for ") + Controls.gives(wants) + ", and " + listed
                         + (one ? ", which gives" + what + "never makes" : ", which give" + what + "never make")
                         + (inputs.size() == 1 ? " it active" : " them active")
-                : " " + Say.are(inputs) + " active in no state: " + listed + (one ? " is never live" : " are never live");
+                : " " + Say.are(inputs) + " active in no state: " + listed
+                        + (one ? " is never live" : " are never live");
     }
 }

@@ -156,8 +156,7 @@ final class Controls {
     }
 
     private static boolean isUnknown(Node node, Scenario scenario, Examination examination) {
-        return scenario.members(scenario.netOf(node)).stream()
-                        .anyMatch(examination.network()::isUnknown)
+        return scenario.members(scenario.netOf(node)).stream().anyMatch(examination.network()::isUnknown)
                 || scenario.reaches(node).stream().anyMatch(reach -> speaks(reach.source()) == null);
     }
 
@@ -248,8 +247,7 @@ final class Controls {
         return groups.values();
     }
 
-    private static boolean repeats(
-            Node input, Map<Node, ? extends Collection<Node>> told, Examination examination) {
+    private static boolean repeats(Node input, Map<Node, ? extends Collection<Node>> told, Examination examination) {
         Set<Node> seen = new LinkedHashSet<>(List.of(input));
         ArrayDeque<Node> queue = new ArrayDeque<>(seen);
         while (!queue.isEmpty()) {
@@ -265,8 +263,7 @@ final class Controls {
     }
 
     /** The inputs that all of some drivers follow, if those are told; else none. */
-    private static List<Node> followed(
-            @Nullable Collection<Node> drivers, Map<Node, ?> told, Examination examination) {
+    private static List<Node> followed(@Nullable Collection<Node> drivers, Map<Node, ?> told, Examination examination) {
         List<Node> followed = new ArrayList<>();
         for (Node driver : drivers == null ? List.<Node>of() : drivers) {
             Node input = driver.facts() instanceof Electrical.ControlOut out && out.follows() != null

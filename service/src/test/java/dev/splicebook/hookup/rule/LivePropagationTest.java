@@ -101,16 +101,17 @@ class LivePropagationTest {
         NEVER.passes(passedOn().join("CAR.C1-8 AMP.on"));
         assertThat(ALWAYS.finding(passedOn().join("CAR.C1-7 AMP.on")).terminals())
                 .containsExactlyInAnyOrder("AMP.on", "CAR.C1-7");
-        assertThat(NEVER.finding(passedOn().inside("L", "\"conducts\": [[\"a\", \"b\"]]").join("L.a AMP.on"))
+        assertThat(NEVER.finding(passedOn()
+                                .inside("L", "\"conducts\": [[\"a\", \"b\"]]")
+                                .join("L.a AMP.on"))
                         .terminals())
                 .containsExactly("AMP.on");
     }
 
     @Test
     void tellsInputsThatWaitForEachOther() {
-        assertThat(NEVER.messages(passedOn()
-                        .lead("AMP2", "out", facts(OUT_FOLLOWS_ON))
-                        .join("AMP2.out AMP.on")))
+        assertThat(NEVER.messages(
+                        passedOn().lead("AMP2", "out", facts(OUT_FOLLOWS_ON)).join("AMP2.out AMP.on")))
                 .hasSize(2);
     }
 

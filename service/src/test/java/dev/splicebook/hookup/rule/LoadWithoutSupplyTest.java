@@ -77,9 +77,7 @@ class LoadWithoutSupplyTest {
     void isNotCheckedWhereALeadOfUnknownUseMayFeedTheLoad() {
         String module = members("HU", device(load("switched", 1, 2)), "M", inside("'terminals': {'out': {}}"));
         assertNotChecked(
-                check("", module, members("W1", wire("M.out", "HU.plus")) + ", " + RETURN),
-                RULE,
-                "M.out.electrical");
+                check("", module, members("W1", wire("M.out", "HU.plus")) + ", " + RETURN), RULE, "M.out.electrical");
         // what lies behind a lead that only conducts is known
         String bridge = inside("'terminals': {'out': {}}, 'conducts': [['out', 'end']]");
         only(
