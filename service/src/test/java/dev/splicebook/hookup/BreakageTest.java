@@ -86,7 +86,8 @@ class BreakageTest {
                     }
                     continue;
                 }
-                boolean electrical = faults.stream().anyMatch(fault -> fault.kind().isElectrical());
+                boolean electrical =
+                        faults.stream().anyMatch(fault -> fault.kind().isElectrical());
                 if (findings.isEmpty()
                         && faults.stream().noneMatch(fault -> fault.kind().isToldBy(written))) {
                     score.waiting++;
@@ -161,8 +162,11 @@ class BreakageTest {
     /** The findings, told by rule and place. */
     private static Set<List<Object>> told(Hookup hookup) {
         Set<List<Object>> told = new LinkedHashSet<>();
-        Hookups.checker().check(hookup).findings().forEach(finding -> told.add(List.of(
-                finding.rule(), finding.terminals(), finding.connections(), finding.message())));
+        Hookups.checker()
+                .check(hookup)
+                .findings()
+                .forEach(finding -> told.add(
+                        List.of(finding.rule(), finding.terminals(), finding.connections(), finding.message())));
         return told;
     }
 
@@ -199,8 +203,8 @@ class BreakageTest {
         for (int one = 0; one < refs.size(); one++) {
             for (int other = one + 1; other < refs.size(); other++) {
                 for (int side = 0; side < 4; side++) {
-                    Connection first = connections.get(refs.get(one));
-                    Connection second = connections.get(refs.get(other));
+                    Connection first = Objects.requireNonNull(connections.get(refs.get(one)));
+                    Connection second = Objects.requireNonNull(connections.get(refs.get(other)));
                     String end = first.ends().get(side / 2);
                     String farther = first.ends().get(1 - side / 2);
                     String end2 = second.ends().get(side % 2);
@@ -215,7 +219,11 @@ class BreakageTest {
                         breakages.add(new Breakage(
                                 "two ends swapped",
                                 end + " and " + end2,
-                                with(right, changed, right.document().parts(), right.document().unused())));
+                                with(
+                                        right,
+                                        changed,
+                                        right.document().parts(),
+                                        right.document().unused())));
                     }
                 }
             }
@@ -235,7 +243,8 @@ class BreakageTest {
                         Map<String, Connection> changed =
                                 new LinkedHashMap<>(right.document().connections());
                         changed.put(ref, Edits.withEnds(connection, other, far));
-                        Map<String, Unused> unused = new LinkedHashMap<>(right.document().unused());
+                        Map<String, Unused> unused =
+                                new LinkedHashMap<>(right.document().unused());
                         unused.remove(other);
                         breakages.add(new Breakage(
                                 "an end moved",
@@ -250,17 +259,23 @@ class BreakageTest {
 
     private static void breakConnections(Hookup right, List<Breakage> into) {
         Set<String> coils = new TreeSet<>();
-        right.devices().forEach((part, device) -> device.relays()
-                .forEach(relay -> relay.coil().forEach(end -> coils.add(part + "." + end))));
+        right.devices()
+                .forEach((part, device) ->
+                        device.relays().forEach(relay -> relay.coil().forEach(end -> coils.add(part + "." + end))));
         right.document().connections().forEach((ref, connection) -> {
-            Map<String, Connection> without = new LinkedHashMap<>(right.document().connections());
+            Map<String, Connection> without =
+                    new LinkedHashMap<>(right.document().connections());
             without.remove(ref);
             boolean ground = connection.ends().stream().anyMatch(end -> isGround(right, end));
             boolean coil = connection.ends().stream().anyMatch(coils::contains);
             into.add(new Breakage(
                     coil ? "relay coil wire dropped" : ground ? "ground cut" : "connection removed",
                     ref + " " + connection.ends(),
-                    with(right, without, right.document().parts(), right.document().unused())));
+                    with(
+                            right,
+                            without,
+                            right.document().parts(),
+                            right.document().unused())));
             Connection.WireFuse fuse = connection.fuse();
             Connection.Conductor conductor = connection.conductor();
             Length length = connection.length();
@@ -298,12 +313,17 @@ class BreakageTest {
     }
 
     private static void change(Hookup right, String ref, String kind, Connection changed, List<Breakage> into) {
-        Map<String, Connection> connections = new LinkedHashMap<>(right.document().connections());
+        Map<String, Connection> connections =
+                new LinkedHashMap<>(right.document().connections());
         connections.put(ref, changed);
         into.add(new Breakage(
                 kind,
                 ref + " " + changed.ends(),
-                with(right, connections, right.document().parts(), right.document().unused())));
+                with(
+                        right,
+                        connections,
+                        right.document().parts(),
+                        right.document().unused())));
     }
 
     private static void breakParts(Hookup right, List<Breakage> into) {
@@ -311,10 +331,17 @@ class BreakageTest {
             for (int at = 0; at < device.diodes().size(); at++) {
                 Device.Diode diode = device.diodes().get(at);
                 List<Device.Diode> turned = new ArrayList<>(device.diodes());
-                turned.set(at, new Device.Diode(diode.cathode(), diode.anode(), diode.amps()));
-                replace(right, part, "diode turned round", changed(device, device.conducts(), device.couples(), turned), into);
+                turned.set(
+                        at, new Device.Diode(/* anode= */ diode.cathode(), /* cathode= */ diode.anode(), diode.amps()));
+                replace(
+                        right,
+                        part,
+                        "diode turned round",
+                        changed(device, device.conducts(), device.couples(), turned),
+                        into);
             }
-            if (device.terminals().values().stream().noneMatch(terminal -> terminal.electrical() instanceof Electrical.Load)
+            if (device.terminals().values().stream()
+                            .noneMatch(terminal -> terminal.electrical() instanceof Electrical.Load)
                     && !device.couples().isEmpty()) {
                 List<List<String>> through = new ArrayList<>(device.conducts());
                 device.couples().forEach(couple -> {
@@ -322,10 +349,14 @@ class BreakageTest {
                     through.add(List.of(couple.from().get(1), couple.to().get(1)));
                 });
                 Map<String, Device.Terminal> bare = new LinkedHashMap<>();
-                device.terminals().forEach((name, terminal) -> bare.put(
-                        name,
-                        new Device.Terminal(
-                                terminal.function(), terminal.colour(), new Electrical.Passive(), terminal.note())));
+                device.terminals()
+                        .forEach((name, terminal) -> bare.put(
+                                name,
+                                new Device.Terminal(
+                                        terminal.function(),
+                                        terminal.colour(),
+                                        new Electrical.Passive(),
+                                        terminal.note())));
                 Device bypass = changed(device, through, List.of(), device.diodes());
                 replace(right, part, "isolator removed", terminals(bypass, bare), into);
             }
@@ -404,7 +435,8 @@ class BreakageTest {
 
     private static void use(
             Hookup right, String part, String kind, HookupDocument.PartUse use, Device device, List<Breakage> into) {
-        Map<String, HookupDocument.PartUse> parts = new LinkedHashMap<>(right.document().parts());
+        Map<String, HookupDocument.PartUse> parts =
+                new LinkedHashMap<>(right.document().parts());
         parts.put(part, use);
         Map<String, Device> devices = new LinkedHashMap<>(right.devices());
         devices.put(part, device);
@@ -412,7 +444,11 @@ class BreakageTest {
                 kind,
                 part,
                 Hookup.resolve(
-                        document(right, right.document().connections(), parts, right.document().unused()),
+                        document(
+                                right,
+                                right.document().connections(),
+                                parts,
+                                right.document().unused()),
                         right.map(),
                         devices,
                         List.of())));

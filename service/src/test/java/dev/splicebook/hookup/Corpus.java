@@ -48,7 +48,10 @@ final class Corpus {
      * @param disputed why no rule needs to tell it after all
      */
     record Expectation(
-            String rule, List<String> at, List<String> or, @Nullable String disputed) {
+            String rule,
+            List<String> at,
+            List<String> or,
+            @Nullable String disputed) {
 
         boolean isMetBy(Finding finding) {
             return (rule.equals(finding.rule()) || or.contains(finding.rule())) && names(finding);

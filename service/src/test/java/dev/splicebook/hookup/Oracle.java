@@ -122,14 +122,21 @@ final class Oracle {
     private final Set<String> connected = new HashSet<>();
     private final Set<Fault> faults = new LinkedHashSet<>();
 
-    private record Contact(int from, int to, boolean open, int relay, @Nullable Double amps) {}
+    private record Contact(
+            int from,
+            int to,
+            boolean open,
+            int relay,
+            @Nullable Double amps) {}
 
     /** A diode from anode to cathode with its amps, or a resistor with its ohms. */
-    private record Ratings(int from, int to, double value, @Nullable Double most) {}
+    private record Ratings(
+            int from, int to, double value, @Nullable Double most) {}
 
     private record Moment(State state, @Nullable Condition condition) {}
 
     /** How all stands in one moment, once relays are at rest. */
+    @SuppressWarnings("ArrayRecordComponent") // never compared
     private record Rest(
             Moment moment, int[] root, BitSet live, BitSet plus, BitSet ground, BitSet energised, boolean restless) {
         boolean isPlus(int terminal) {
@@ -190,7 +197,10 @@ final class Oracle {
         if (connection.conductor() == null || connection.length() == null) {
             return null;
         }
-        return 0.017241 * connection.length().metres() / areaMm2(connection.conductor()) / conductivity(connection.conductor());
+        return 0.017241
+                * connection.length().metres()
+                / areaMm2(connection.conductor())
+                / conductivity(connection.conductor());
     }
 
     // ---- reading
@@ -222,16 +232,18 @@ final class Oracle {
             joinEnds(connection.ends().get(0), connection.ends().get(1));
             connected.addAll(connection.ends());
         });
-        hookup.document().plugs().forEach(plug -> List.copyOf(names).forEach(one -> {
-            if (one.startsWith(plug.get(0) + "-")) {
-                String other = plug.get(1) + one.substring(plug.get(0).length());
-                if (indexOf.containsKey(other)) {
-                    joinEnds(one, other);
-                    connected.add(one);
-                    connected.add(other);
-                }
-            }
-        }));
+        hookup.document()
+                .plugs()
+                .forEach(plug -> List.copyOf(names).forEach(one -> {
+                    if (one.startsWith(plug.get(0) + "-")) {
+                        String other = plug.get(1) + one.substring(plug.get(0).length());
+                        if (indexOf.containsKey(other)) {
+                            joinEnds(one, other);
+                            connected.add(one);
+                            connected.add(other);
+                        }
+                    }
+                }));
         hookup.devices().forEach(this::readInside);
         facts.forEach((name, known) -> {
             if (isVehicle(name) || hookup.document().unused().containsKey(name)) {
@@ -247,7 +259,8 @@ final class Oracle {
     }
 
     private void readInside(String part, Device device) {
-        device.conducts().forEach(group -> group.forEach(name -> joinEnds(part + "." + group.get(0), part + "." + name)));
+        device.conducts()
+                .forEach(group -> group.forEach(name -> joinEnds(part + "." + group.get(0), part + "." + name)));
         device.fuses()
                 .forEach(fuse -> joinEnds(
                         part + "." + fuse.between().get(0),
@@ -264,7 +277,8 @@ final class Oracle {
         device.relays().forEach(relay -> {
             int number = coils.size();
             coils.add(new int[] {
-                at(part + "." + relay.coil().get(0)), at(part + "." + relay.coil().get(1))
+                at(part + "." + relay.coil().get(0)),
+                at(part + "." + relay.coil().get(1))
             });
             coilOhms.add(relay.coilOhms() == null ? 0.0 : relay.coilOhms());
             int common = at(part + "." + relay.common());
@@ -392,11 +406,11 @@ final class Oracle {
                 int other = root[coils.get(coil)[1]];
                 nextEnergised.set(
                         coil,
-                        one != other
-                                && ((plus.get(one) && ground.get(other)) || (plus.get(other) && ground.get(one))));
+                        one != other && ((plus.get(one) && ground.get(other)) || (plus.get(other) && ground.get(one))));
             }
             boolean settled = nextLive.equals(live) && nextEnergised.equals(energised);
-            boolean circling = !settled && !seen.add(List.of((BitSet) nextLive.clone(), (BitSet) nextEnergised.clone()));
+            boolean circling =
+                    !settled && !seen.add(List.of((BitSet) nextLive.clone(), (BitSet) nextEnergised.clone()));
             if (settled || circling) {
                 return new Rest(moment, root, live, plus, ground, energised, circling);
             }
@@ -434,8 +448,7 @@ final class Oracle {
         return reached;
     }
 
-    private boolean isLive(
-            String name, Electrical known, Moment moment, int[] root, BitSet plus, BitSet ground) {
+    private boolean isLive(String name, Electrical known, Moment moment, int[] root, BitSet plus, BitSet ground) {
         List<State> states;
         List<Condition> when;
         if (known instanceof Electrical.Supply supply) {
@@ -458,8 +471,7 @@ final class Oracle {
 
     private boolean isFed(String part, int[] root, BitSet plus, BitSet ground) {
         List<String> grounds = groundsOf.getOrDefault(part, List.of());
-        boolean grounded =
-                grounds.isEmpty() || grounds.stream().anyMatch(name -> ground.get(root[at(name)]));
+        boolean grounded = grounds.isEmpty() || grounds.stream().anyMatch(name -> ground.get(root[at(name)]));
         return !loadsOf.containsKey(part)
                 || (grounded
                         && loadsOf.getOrDefault(part, List.of()).stream().allMatch(name -> plus.get(root[at(name)])));
@@ -498,15 +510,16 @@ final class Oracle {
                 }
             });
         }
-        hookup.devices().forEach((part, device) -> device.terminals().keySet().forEach(name -> {
-            String terminal = part + "." + name;
-            if (!connected.contains(terminal)
-                    && !hookup.document().unused().containsKey(terminal)
-                    && hookup.document().plugs().stream()
-                            .noneMatch(plug -> plug.contains(part + "." + Names.connectorOf(name)))) {
-                tell(Kind.UNACCOUNTED, terminal);
-            }
-        }));
+        hookup.devices()
+                .forEach((part, device) -> device.terminals().keySet().forEach(name -> {
+                    String terminal = part + "." + name;
+                    if (!connected.contains(terminal)
+                            && !hookup.document().unused().containsKey(terminal)
+                            && hookup.document().plugs().stream()
+                                    .noneMatch(plug -> plug.contains(part + "." + Names.connectorOf(name)))) {
+                        tell(Kind.UNACCOUNTED, terminal);
+                    }
+                }));
     }
 
     private void tell(Kind kind, String place) {
@@ -556,9 +569,10 @@ final class Oracle {
 
     /** An output that may meet no other: it drives its net whatever else does. */
     private static boolean isDriven(Electrical known) {
-        return known instanceof Electrical.SpeakerOut out && (out.side() == Side.PLUS || out.drive() == Drive.FLOATING)
-                || known instanceof Electrical.LineOut line && line.side() == Side.SIGNAL
-                || known instanceof Electrical.VideoOut video && video.side() == Side.SIGNAL;
+        return (known instanceof Electrical.SpeakerOut out
+                        && (out.side() == Side.PLUS || out.drive() == Drive.FLOATING))
+                || (known instanceof Electrical.LineOut line && line.side() == Side.SIGNAL)
+                || (known instanceof Electrical.VideoOut video && video.side() == Side.SIGNAL);
     }
 
     private String sourceOf(String name) {
@@ -587,8 +601,8 @@ final class Oracle {
                 boolean once = rests.stream()
                         .anyMatch(rest -> rest.moment().state() == State.RUNNING && rest.isPlus(at(name)));
                 boolean asleep = rests.stream()
-                        .anyMatch(rest ->
-                                rest.moment().equals(new Moment(State.ASLEEP, null)) && rest.isPlus(at(name)));
+                        .anyMatch(
+                                rest -> rest.moment().equals(new Moment(State.ASLEEP, null)) && rest.isPlus(at(name)));
                 if (!once || (need == Need.CONSTANT && !always)) {
                     tell(Kind.UNFED, name);
                 }
@@ -666,8 +680,8 @@ final class Oracle {
         facts.forEach((name, known) -> {
             boolean takes = known instanceof Electrical.VideoIn
                     || (known instanceof Electrical.Audio audio && !audio.isOutput());
-            boolean counts = !hookup.document().unused().containsKey(name)
-                    && (!isVehicle(name) || connected.contains(name));
+            boolean counts =
+                    !hookup.document().unused().containsKey(name) && (!isVehicle(name) || connected.contains(name));
             if (takes && counts && isPositive(known)) {
                 if (known instanceof Electrical.SpeakerIn in && in.ohms() != null) {
                     judgeLoudspeaker(name, in, drivenBy.getOrDefault(name, List.of()), outputs, root);
@@ -731,9 +745,11 @@ final class Oracle {
     private void judgeOutput(Pair output, List<Pair> outputs, int[] root) {
         Electrical known = known(output.plus());
         boolean floating = known instanceof Electrical.SpeakerOut out && out.drive() == Drive.FLOATING;
-        boolean driven = known(output.minus()) instanceof Electrical.LineOut line
-                && line.returns() == OutputReturn.DRIVEN;
-        for (String side : floating ? List.of(output.plus(), output.minus()) : driven ? List.of(output.minus()) : List.<String>of()) {
+        boolean driven =
+                known(output.minus()) instanceof Electrical.LineOut line && line.returns() == OutputReturn.DRIVEN;
+        for (String side : floating
+                ? List.of(output.plus(), output.minus())
+                : driven ? List.of(output.minus()) : List.<String>of()) {
             for (int other = 0; other < names.size(); other++) {
                 if (root[other] == root[at(side)] && isGround(names.get(other))) {
                     tell(floating ? Kind.GROUNDED : Kind.RETURNS, side);
@@ -788,7 +804,8 @@ final class Oracle {
         if (out.minOhms() != null && ohms < out.minOhms() * 0.999) {
             tell(Kind.BELOW_RATING, output.plus());
         }
-        boolean touched = connected.contains(output.plus()) && !hookup.document().unused().containsKey(output.plus());
+        boolean touched =
+                connected.contains(output.plus()) && !hookup.document().unused().containsKey(output.plus());
         if (touched && out.maxDetectOhms() != null && ohms > out.maxDetectOhms()) {
             tell(Kind.MUTED, output.plus());
         }
@@ -798,7 +815,7 @@ final class Oracle {
             if (high != null && low != null && Math.abs(high - low) > 1e-6) {
                 boolean forward = high > low;
                 drivenBy.computeIfAbsent(name, key -> new ArrayList<>())
-                        .add(forward ? output : new Pair(output.minus(), output.plus()));
+                        .add(forward ? output : new Pair(/* plus= */ output.minus(), /* minus= */ output.plus()));
                 Electrical.SpeakerIn in = (Electrical.SpeakerIn) known(name);
                 if (out.maxVolts() != null && in.maxWatts() != null && in.ohms() != null) {
                     double watts = Math.pow((high - low) * out.maxVolts(), 2) / in.ohms();
@@ -810,8 +827,7 @@ final class Oracle {
         });
     }
 
-    private void judgeLoudspeaker(
-            String name, Electrical.SpeakerIn in, List<Pair> by, List<Pair> outputs, int[] root) {
+    private void judgeLoudspeaker(String name, Electrical.SpeakerIn in, List<Pair> by, List<Pair> outputs, int[] root) {
         if (by.isEmpty()) {
             String minus = partner(name);
             boolean wired = connected.contains(name) && minus != null && connected.contains(minus);
@@ -820,7 +836,11 @@ final class Oracle {
             tell(Kind.TIED, name);
         } else {
             boolean forward = isPositive(known(by.get(0).plus()));
-            Pair output = forward ? by.get(0) : new Pair(by.get(0).minus(), by.get(0).plus());
+            Pair output = forward
+                    ? by.get(0)
+                    : new Pair(
+                            /* plus= */ by.get(0).minus(),
+                            /* minus= */ by.get(0).plus());
             List<Arrival> arrivals = arrivals(output, forward ? 1 : -1, outputs, root, 0);
             if (arrivals.isEmpty()) {
                 tell(Kind.SILENT, name);
@@ -857,8 +877,9 @@ final class Oracle {
             tell(half ? Kind.HALF : Kind.SILENT, name);
             return;
         }
-        boolean passesOn = hookup.devices().get(owner(name)) != null
-                && hookup.devices().get(owner(name)).couples().stream()
+        Device device = hookup.devices().get(owner(name));
+        boolean passesOn = device != null
+                && device.couples().stream()
                         .anyMatch(couple -> couple.from().contains(name.substring(name.indexOf('.') + 1)));
         judgeArrivals(name, channel(known), arrivals, !passesOn);
         Double least = known instanceof Electrical.LineIn line ? line.minVolts() : null;
@@ -987,7 +1008,8 @@ final class Oracle {
                     .mapToDouble(end -> passes[at(end)])
                     .max()
                     .orElse(0);
-            double own = connection.fuse() == null ? UNFUSED_AMPS : connection.fuse().ratingAmps();
+            double own =
+                    connection.fuse() == null ? UNFUSED_AMPS : connection.fuse().ratingAmps();
             if (before >= UNFUSED_AMPS && connection.fuse() == null) {
                 own = connection.ends().stream()
                         .filter(end -> hookup.document().connections().values().stream()
@@ -1022,15 +1044,20 @@ final class Oracle {
         Map<List<Integer>, Double> fused = new HashMap<>();
         hookup.document().connections().values().forEach(connection -> {
             if (connection.fuse() != null) {
-                fused.put(sorted(at(connection.ends().get(0)), at(connection.ends().get(1))), connection.fuse().ratingAmps());
+                fused.put(
+                        sorted(
+                                at(connection.ends().get(0)),
+                                at(connection.ends().get(1))),
+                        connection.fuse().ratingAmps());
             }
         });
-        hookup.devices().forEach((part, device) -> device.fuses()
-                .forEach(fuse -> fused.put(
-                        sorted(
-                                at(part + "." + fuse.between().get(0)),
-                                at(part + "." + fuse.between().get(1))),
-                        fuse.ratingAmps())));
+        hookup.devices()
+                .forEach((part, device) -> device.fuses()
+                        .forEach(fuse -> fused.put(
+                                sorted(
+                                        at(part + "." + fuse.between().get(0)),
+                                        at(part + "." + fuse.between().get(1))),
+                                fuse.ratingAmps())));
         for (int[] edge : solid) {
             if (edge[0] == here || edge[1] == here) {
                 int other = edge[0] == here ? edge[1] : edge[0];
@@ -1063,7 +1090,8 @@ final class Oracle {
         hookup.document().connections().forEach((ref, connection) -> {
             if (ohms(connection) != null) {
                 measured.put(ref, connection);
-                resisting.add(sorted(at(connection.ends().get(0)), at(connection.ends().get(1))));
+                resisting.add(sorted(
+                        at(connection.ends().get(0)), at(connection.ends().get(1))));
             }
         });
         solid.forEach(edge -> {
@@ -1073,11 +1101,13 @@ final class Oracle {
         });
         groundsOf.values().forEach(grounds -> grounds.forEach(name -> join(parents, at(grounds.get(0)), at(name))));
         Grid grid = new Grid();
-        measured.values()
-                .forEach(connection -> grid.resistor(
-                        find(parents, at(connection.ends().get(0))),
-                        find(parents, at(connection.ends().get(1))),
-                        Math.max(1e-7, ohms(connection) == null ? 0 : ohms(connection))));
+        measured.values().forEach(connection -> {
+            Double ohms = ohms(connection);
+            grid.resistor(
+                    find(parents, at(connection.ends().get(0))),
+                    find(parents, at(connection.ends().get(1))),
+                    Math.max(1e-7, ohms == null ? 0 : ohms));
+        });
         contacts.forEach(contact -> {
             if (rest.energised().get(contact.relay()) == contact.open()) {
                 grid.resistor(find(parents, contact.from()), find(parents, contact.to()), 1e-4);
@@ -1099,10 +1129,8 @@ final class Oracle {
             if (isReference(name)) {
                 grid.fix(node, 0);
             } else if (rest.live().get(at(name)) && givesTwelveVolts(known)) {
-                boolean regulated = known instanceof Electrical.Supply supply
-                        && supply.volts() != null
-                        && supply.volts() < RESTARTING_VOLTS;
-                grid.fix(node, regulated ? ((Electrical.Supply) known).volts() : batteryVolts);
+                Double own = known instanceof Electrical.Supply supply ? supply.volts() : null;
+                grid.fix(node, own != null && own < RESTARTING_VOLTS ? own : batteryVolts);
                 sources.put(name, node);
             } else if (rest.live().get(at(name))
                     && known instanceof Electrical.ControlOut out
@@ -1137,8 +1165,18 @@ final class Oracle {
                 tell(Kind.FUSE_OPENS, ref);
             }
         });
-        judgeParts(contacts.stream().map(contact -> new Ratings(contact.from(), contact.to(), 1e-4, contact.amps())).toList(), parents, volts);
-        judgeParts(diodes.stream().map(diode -> new Ratings(diode.from(), diode.to(), 1e-3, diode.most())).toList(), parents, volts);
+        judgeParts(
+                contacts.stream()
+                        .map(contact -> new Ratings(contact.from(), contact.to(), 1e-4, contact.amps()))
+                        .toList(),
+                parents,
+                volts);
+        judgeParts(
+                diodes.stream()
+                        .map(diode -> new Ratings(diode.from(), diode.to(), 1e-3, diode.most()))
+                        .toList(),
+                parents,
+                volts);
         sources.forEach((name, node) -> {
             Double most = known(name) instanceof Electrical.Supply supply
                     ? supply.maxAmps()
@@ -1151,7 +1189,11 @@ final class Oracle {
             Integer back = returns.get(owner(name));
             Double high = volts.get(find(parents, at(name)));
             Double low = back == null ? null : volts.get(back);
-            if (known instanceof Electrical.Load load && !isVehicle(name) && high != null && low != null && rest.isPlus(at(name))) {
+            if (known instanceof Electrical.Load load
+                    && !isVehicle(name)
+                    && high != null
+                    && low != null
+                    && rest.isPlus(at(name))) {
                 if (load.minVolts() != null && high - low < load.minVolts()) {
                     tell(Kind.UNDERVOLTAGE, name);
                 }
@@ -1171,7 +1213,10 @@ final class Oracle {
         parts.forEach(part -> {
             Double one = volts.get(find(parents, part.from()));
             Double other = volts.get(find(parents, part.to()));
-            if (one != null && other != null && part.most() != null && Math.abs(one - other) / part.value() > part.most() * 1.01
+            if (one != null
+                    && other != null
+                    && part.most() != null
+                    && Math.abs(one - other) / part.value() > part.most() * 1.01
                     && Math.abs(one - other) < 1) {
                 tell(Kind.COMPONENT, names.get(part.from()));
             }
@@ -1207,11 +1252,14 @@ final class Oracle {
                     int one = (int) resistor[0];
                     int other = (int) resistor[1];
                     if (reached.contains(one) != reached.contains(other)) {
-                        grown = reached.add(one) | reached.add(other);
+                        reached.add(one);
+                        reached.add(other);
+                        grown = true;
                     }
                 }
             }
-            List<Integer> free = reached.stream().filter(node -> !fixed.containsKey(node)).toList();
+            List<Integer> free =
+                    reached.stream().filter(node -> !fixed.containsKey(node)).toList();
             Map<Integer, Integer> row = new HashMap<>();
             free.forEach(node -> row.put(node, row.size()));
             int size = free.size();
