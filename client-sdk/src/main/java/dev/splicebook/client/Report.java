@@ -15,6 +15,7 @@ import tools.jackson.databind.JsonNode;
  * @param outcomes one for each rule of the service's version
  * @param meterFirst the few facts worth metering first, where the vehicle's map leaves much unknown
  * @param order the connections as they should be made
+ * @param power volts, amps and loss in every state; absent from services before 0.2
  * @param assumptions every default that was used
  * @param cautions what to heed while doing it
  * @param revisions what it was made from
@@ -28,6 +29,7 @@ public record Report(
         List<Outcome> outcomes,
         List<Reading> meterFirst,
         List<Step> order,
+        @Nullable Power power,
         List<Assumption> assumptions,
         List<String> cautions,
         Revisions revisions,
@@ -306,6 +308,169 @@ public record Report(
             Require.text("connection", connection);
             ends = Require.listOrEmpty(ends);
             Require.present("why", why);
+            more = Require.mapOrEmpty(more);
+        }
+    }
+
+    /**
+     * The power as it was solved. Typical is what is drawn for long, worst what is drawn at most, from the least volts that
+     * the state brings.
+     *
+     * @param cases one for each way in which power flows
+     * @param leftOut the facts without which something was left out, or taken as no resistance, like {@code connection
+     *     W3.length}
+     * @param more fields that this version does not know
+     */
+    public record Power(
+            List<PowerCase> cases,
+            List<String> leftOut,
+            @JsonAnySetter Map<String, JsonNode> more) {
+
+        public Power {
+            cases = Require.listOrEmpty(cases);
+            leftOut = Require.listOrEmpty(leftOut);
+            more = Require.mapOrEmpty(more);
+        }
+    }
+
+    /**
+     * One way in which power flows.
+     *
+     * @param states that share it
+     * @param conditions any of which makes it so, like {@code reverse}; empty if none must hold
+     * @param typicalVolts of the battery
+     * @param worstVolts of the battery
+     * @param loads loads, control inputs and coils that are fed
+     * @param conductors connections that carry current
+     * @param fuses that carry current
+     * @param grounds the returns of parts
+     * @param largestOffset the two parts whose returns stand furthest apart; absent with fewer than two
+     * @param more fields that this version does not know
+     */
+    public record PowerCase(
+            List<State> states,
+            List<String> conditions,
+            double typicalVolts,
+            double worstVolts,
+            List<LoadPower> loads,
+            List<ConductorPower> conductors,
+            List<FusePower> fuses,
+            List<GroundOffset> grounds,
+            @Nullable OffsetBetween largestOffset,
+            @JsonAnySetter Map<String, JsonNode> more) {
+
+        public PowerCase {
+            states = Require.listOrEmpty(states);
+            conditions = Require.listOrEmpty(conditions);
+            loads = Require.listOrEmpty(loads);
+            conductors = Require.listOrEmpty(conductors);
+            fuses = Require.listOrEmpty(fuses);
+            grounds = Require.listOrEmpty(grounds);
+            more = Require.mapOrEmpty(more);
+        }
+    }
+
+    /**
+     * What a load gets.
+     *
+     * @param terminal the load's; of a coil one end
+     * @param typicalVolts across it
+     * @param typicalAmps absent where unknown
+     * @param worstVolts across it
+     * @param worstAmps absent where unknown
+     * @param more fields that this version does not know
+     */
+    public record LoadPower(
+            String terminal,
+            double typicalVolts,
+            @Nullable Double typicalAmps,
+            double worstVolts,
+            @Nullable Double worstAmps,
+            @JsonAnySetter Map<String, JsonNode> more) {
+
+        public LoadPower {
+            Require.text("terminal", terminal);
+            more = Require.mapOrEmpty(more);
+        }
+    }
+
+    /**
+     * What a connection carries.
+     *
+     * @param connection its ref
+     * @param typicalAmps in it
+     * @param typicalLossWatts turned to heat in it, its fuse included
+     * @param worstAmps in it
+     * @param worstLossWatts turned to heat in it, its fuse included
+     * @param worstCelsius of its conductor; absent where its size is unknown
+     * @param more fields that this version does not know
+     */
+    public record ConductorPower(
+            String connection,
+            double typicalAmps,
+            double typicalLossWatts,
+            double worstAmps,
+            double worstLossWatts,
+            @Nullable Double worstCelsius,
+            @JsonAnySetter Map<String, JsonNode> more) {
+
+        public ConductorPower {
+            Require.text("connection", connection);
+            more = Require.mapOrEmpty(more);
+        }
+    }
+
+    /**
+     * What a fuse carries.
+     *
+     * @param at the connection that it is in, the two terminals in a part that it lies between, or the circuits of the
+     *     vehicle that it lies upstream of
+     * @param ratingAmps of the fuse
+     * @param typicalAmps in it
+     * @param worstAmps in it
+     * @param more fields that this version does not know
+     */
+    public record FusePower(
+            List<String> at,
+            double ratingAmps,
+            double typicalAmps,
+            double worstAmps,
+            @JsonAnySetter Map<String, JsonNode> more) {
+
+        public FusePower {
+            at = Require.listOrEmpty(at);
+            more = Require.mapOrEmpty(more);
+        }
+    }
+
+    /**
+     * How far the return of a part stands above the chassis.
+     *
+     * @param part its ref
+     * @param worstVolts above the chassis
+     * @param more fields that this version does not know
+     */
+    public record GroundOffset(
+            String part, double worstVolts, @JsonAnySetter Map<String, JsonNode> more) {
+
+        public GroundOffset {
+            Require.text("part", part);
+            more = Require.mapOrEmpty(more);
+        }
+    }
+
+    /**
+     * Two parts whose returns differ.
+     *
+     * @param parts the lower, then the higher
+     * @param worstVolts between them
+     * @param more fields that this version does not know
+     */
+    public record OffsetBetween(
+            List<String> parts, double worstVolts, @JsonAnySetter Map<String, JsonNode> more) {
+
+        public OffsetBetween {
+            parts = Require.listOrEmpty(parts);
             more = Require.mapOrEmpty(more);
         }
     }

@@ -41,6 +41,14 @@ class AnswersTest {
                          "report": {"verdict": "ready"}},
                  "outcomes": [{"rule": "wire-too-shy", "severity": "curiosity", "outcome": "pondered"}],
                  "order": [{"connection": "W1", "ends": ["A.x", "B.y"], "why": "first"}],
+                 "power": {"leftOut": ["connection W3.length"], "cases": [{"states": ["running", "towed"], "conditions": ["reverse"],
+                   "typicalVolts": 14.2, "worstVolts": 14.2,
+                   "loads": [{"terminal": "A.x", "typicalVolts": 14.1, "worstVolts": 13.9, "worstAmps": 42}],
+                   "conductors": [{"connection": "W1", "typicalAmps": 8, "typicalLossWatts": 0.1, "worstAmps": 42,
+                                   "worstLossWatts": 3, "worstCelsius": 35, "ohms": 0.001}],
+                   "fuses": [{"at": ["W1"], "ratingAmps": 60, "typicalAmps": 8, "worstAmps": 42}],
+                   "grounds": [{"part": "A", "worstVolts": 0.02}, {"part": "B", "worstVolts": 0}],
+                   "largestOffset": {"parts": ["B", "A"], "worstVolts": 0.02}}]},
                  "assumptions": [{"name": "insulationCelsius", "value": 105, "unit": "°C", "about": "a"}],
                  "cautions": ["c"],
                  "revisions": {"vehicle": {"id": "5f0c6c1e-0d0e-4b6e-9a55-2a40cb1f3d10", "revision": 2},
@@ -87,6 +95,16 @@ class AnswersTest {
         assertThat(report.outcomes().get(0).outcome()).hasToString("pondered");
         assertThat(report.outcomes().get(0).missing()).isEmpty();
         assertThat(report.order().get(0).ends()).containsExactly("A.x", "B.y");
+        assertThat(report.power()).isNotNull();
+        Report.PowerCase power = report.power().cases().get(0);
+        assertThat(report.power().leftOut()).containsExactly("connection W3.length");
+        assertThat(power.states()).containsExactly(State.RUNNING, new State("towed"));
+        assertThat(power.loads().get(0).typicalAmps()).isNull();
+        assertThat(power.loads().get(0).worstVolts()).isEqualTo(13.9);
+        assertThat(power.conductors().get(0).more()).containsOnlyKeys("ohms");
+        assertThat(power.fuses().get(0).at()).containsExactly("W1");
+        assertThat(power.grounds()).extracting(Report.GroundOffset::part).containsExactly("A", "B");
+        assertThat(power.largestOffset()).isEqualTo(new Report.OffsetBetween(List.of("B", "A"), 0.02, Map.of()));
         assertThat(report.assumptions().get(0).value()).isEqualTo(105);
         assertThat(report.revisions().vehicle())
                 .isEqualTo(

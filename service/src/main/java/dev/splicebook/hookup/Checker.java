@@ -128,12 +128,14 @@ public final class Checker {
             }
         }
         Assumptions.addGeneral(network, assumptions);
+        Assumptions.addPower(network, reading.power(), assumptions);
         return new Report(
                 verdict(findings, outcomes),
                 findings,
                 outcomes,
                 meterings.first(),
                 Order.of(network),
+                reading.power().report(),
                 assumptions.stream()
                         .sorted(Comparator.comparing(Assumption::name).thenComparing(Assumption::about))
                         .toList(),
@@ -191,7 +193,7 @@ public final class Checker {
                 : draft.states().stream().sorted().toList();
         return new Finding(
                 page.code(),
-                page.severity(),
+                draft.severity() == null ? page.severity() : draft.severity(),
                 draft.message(),
                 draft.help(),
                 nodes.stream().map(Node::ref).toList(),
