@@ -6,6 +6,8 @@ import dev.splicebook.hookup.Severity;
 import dev.splicebook.hookup.State;
 import dev.splicebook.hookup.net.Coupling;
 import dev.splicebook.hookup.net.Node;
+import dev.splicebook.hookup.net.OutputLoad;
+import dev.splicebook.hookup.net.OutputLoads;
 import dev.splicebook.hookup.net.Scenario;
 import dev.splicebook.hookup.net.Signals;
 import java.util.LinkedHashMap;
@@ -80,6 +82,8 @@ public final class LevelTooHigh implements Rule {
         Map<Set<Node>, Excess> found = new LinkedHashMap<>();
         for (Scenario scenario : examination.reading().partitions()) {
             Signals signals = examination.reading().signals(scenario);
+            OutputLoads loads = examination.reading().loads(scenario);
+            loads.all().forEach(load -> checkLoad(load, scenario, found, examination));
             for (Reading.Group input : examination.reading().inputs()) {
                 checkInputs(
                         input.positive().isEmpty() ? input.negative() : input.positive(), scenario, found, examination);
@@ -98,9 +102,38 @@ public final class LevelTooHigh implements Rule {
         found.values().forEach(excess -> report(excess, examination));
     }
 
+    /** Coils get their share of what arrives: half each where two are in series. */
+    private static void checkLoad(
+            OutputLoad load, Scenario scenario, Map<Set<Node>, Excess> found, Examination examination) {
+        for (Signals.Arrival arrival : examination.reading().signals(scenario).arrivals(load.plus())) {
+            for (OutputLoad.Share share : load.shares()) {
+                Node end = share.coil().plus();
+                // what states watts is judged by speaker-overpowered
+                boolean byWatts = end.facts() instanceof Electrical.SpeakerIn in && in.maxWatts() != null;
+                Double takes = share.coil().within() || byWatts ? null : takes(end, examination);
+                Double volts = arrival.volts();
+                if (!share.coil().within()) {
+                    examination.applies();
+                }
+                if (takes != null) {
+                    Signals.Arrival part = new Signals.Arrival(
+                            arrival.origin(),
+                            arrival.gain(),
+                            volts == null ? null : Double.valueOf(volts * Math.abs(share.volts())),
+                            arrival.entry());
+                    judge(part, end, takes, List.of(end), scenario, found, examination);
+                }
+            }
+        }
+    }
+
     private static void checkInputs(
             List<Node> ends, Scenario scenario, Map<Set<Node>, Excess> found, Examination examination) {
+        OutputLoads loads = examination.reading().loads(scenario);
         for (Node end : ends) {
+            if (loads.findShare(end) != null) {
+                continue;
+            }
             for (Signals.Arrival arrival :
                     examination.reading().signals(scenario).arrivals(end)) {
                 checkInput(arrival, end, scenario, found, examination);

@@ -6,6 +6,7 @@ import dev.splicebook.hookup.State;
 import dev.splicebook.hookup.net.Link;
 import dev.splicebook.hookup.net.Network;
 import dev.splicebook.hookup.net.Node;
+import dev.splicebook.hookup.net.OutputLoads;
 import dev.splicebook.hookup.net.Scenario;
 import dev.splicebook.hookup.net.Signals;
 import java.util.ArrayList;
@@ -29,6 +30,7 @@ public final class Reading {
     private @Nullable List<Group> inputs;
     private @Nullable List<Node> sidelessInputs;
     private @Nullable List<Node> unknownTerminals;
+    private final Map<Object, OutputLoads> loads = new HashMap<>();
 
     public Reading(Network network) {
         this.network = network;
@@ -69,6 +71,11 @@ public final class Reading {
 
     Signals signals(Scenario scenario) {
         return Signals.in(scenario);
+    }
+
+    /** What the speaker outputs drive by the nets of a scenario. */
+    OutputLoads loads(Scenario scenario) {
+        return loads.computeIfAbsent(scenario.partition(), partition -> new OutputLoads(network, scenario));
     }
 
     /**

@@ -68,6 +68,19 @@ final class Say {
         return String.format(Locale.ROOT, "%.1f V", volts);
     }
 
+    /** Like {@code 2.7 Ω}. */
+    static String ohms(double ohms) {
+        return String.format(Locale.ROOT, ohms < 100 ? "%.1f Ω" : "%.0f Ω", ohms);
+    }
+
+    static String percent(double share) {
+        return String.format(Locale.ROOT, "%.0f %%", share * 100);
+    }
+
+    static String watts(double watts) {
+        return String.format(Locale.ROOT, watts < 10 ? "%.1f W" : "%.0f W", watts);
+    }
+
     /** A fuse rating like {@code 7.5 A} or {@code 60 A}. */
     static String rating(double amps) {
         return (amps == Math.rint(amps) ? Long.toString((long) amps) : Double.toString(amps)) + " A";
