@@ -107,7 +107,7 @@ public final class CoilsUnequal implements Rule {
                                         + Say.name(load.plus()) + ": the least of them " + Say.percent(least / most)
                                         + " of the most",
                                 "wire the coils of each loudspeaker alike: all in series, or all in parallel.")
-                        .figures(least / most, 1 - ALIKE.value(), "")
+                        .figures(100 * least / most, 100 * (1 - ALIKE.value()), "%")
                         .at(ends)
                         .at(load.plus())
                         .through(examination.reading().connectionsAt(ends)))

@@ -37,7 +37,8 @@ import org.jspecify.annotations.Nullable;
                    "A2-1": {"whenPlugged": {"kind": "speaker-out", "channel": "front-left", "side": "plus", "drive": "floating", "maxVolts": 17, "maxDetectOhms": 100}},
                    "A2-2": {"whenPlugged": {"kind": "speaker-out", "channel": "front-left", "side": "minus", "drive": "floating", "maxVolts": 17, "maxDetectOhms": 100}}}}, "cuts": ["A2-1", "A2-2"]},
                  "parts": {"LOC": {"inline": {"couples": [{"from": ["plus", "minus"], "to": ["out", "out-return"], "gain": 0.2, "inputOhms": 10000, "maxVolts": 30}]}}},
-                 "connections": {"W1": {"ends": ["CAR.A2-1/unit", "LOC.plus"]}, "W2": {"ends": ["CAR.A2-2/unit", "LOC.minus"]}}}
+                 "connections": {"W1": {"ends": ["CAR.A2-1/unit", "LOC.plus"]}, "W2": {"ends": ["CAR.A2-2/unit", "LOC.minus"]}},
+                 "unused": {"CAR.A2-1/harness": {"as": "capped"}, "CAR.A2-2/harness": {"as": "capped"}}}
                 """,
         passes = """
                 {"vehicle": {"inline": {"circuits": {
@@ -46,7 +47,8 @@ import org.jspecify.annotations.Nullable;
                  "parts": {"LOC": {"inline": {"couples": [{"from": ["plus", "minus"], "to": ["out", "out-return"], "gain": 0.2, "inputOhms": 10000, "maxVolts": 30}]}},
                    "LOAD": {"inline": {"resistors": [{"between": ["a", "b"], "ohms": 47, "watts": 10}]}}},
                  "connections": {"W1": {"ends": ["CAR.A2-1/unit", "LOC.plus"]}, "W2": {"ends": ["CAR.A2-2/unit", "LOC.minus"]},
-                                 "W3": {"ends": ["CAR.A2-1/unit", "LOAD.a"]}, "W4": {"ends": ["CAR.A2-2/unit", "LOAD.b"]}}}
+                                 "W3": {"ends": ["CAR.A2-1/unit", "LOAD.a"]}, "W4": {"ends": ["CAR.A2-2/unit", "LOAD.b"]}},
+                 "unused": {"CAR.A2-1/harness": {"as": "capped"}, "CAR.A2-2/harness": {"as": "capped"}}}
                 """)
 public final class LoadNotDetected implements Rule {
 

@@ -81,6 +81,13 @@ final class Say {
         return String.format(Locale.ROOT, watts < 10 ? "%.1f W" : "%.0f W", watts);
     }
 
+    /** A signal level like {@code 0.09 V}; below 10 mV in mV. */
+    static String level(double volts) {
+        return volts < 0.01
+                ? String.format(Locale.ROOT, "%.1f mV", volts * 1000)
+                : String.format(Locale.ROOT, volts < 1 ? "%.2f V" : "%.1f V", volts);
+    }
+
     /** A fuse rating like {@code 7.5 A} or {@code 60 A}. */
     static String rating(double amps) {
         return (amps == Math.rint(amps) ? Long.toString((long) amps) : Double.toString(amps)) + " A";
