@@ -35,6 +35,9 @@ class AnswersTest {
                    "states": ["towed"], "remedies": [{"kind": "wait"}], "fingerprint": "f"}],
                  "outcomes": [{"rule": "wire-too-shy", "severity": "curiosity", "outcome": "pondered"}],
                  "order": [{"connection": "W1", "ends": ["A.x", "B.y"], "why": "first"}],
+                 "speakerLoads": [{"output": ["AMP.plus", "AMP.minus"], "ohms": 4.0, "minOhms": 2.0, "heard": true,
+                   "coils": [{"terminals": ["SUB.plus", "SUB.minus"], "ratedOhms": 4, "watts": 250,
+                     "polarity": "sideways"}]}],
                  "assumptions": [{"name": "insulationCelsius", "value": 105, "unit": "°C", "about": "a"}],
                  "cautions": ["c"],
                  "revisions": {"vehicle": {"id": "5f0c6c1e-0d0e-4b6e-9a55-2a40cb1f3d10", "revision": 2},
@@ -52,6 +55,18 @@ class AnswersTest {
         assertThat(report.meterFirst().get(0).test()).isNull();
         assertThat(report.meterFirst().get(1).test()).isEqualTo("t");
         assertThat(report.meterFirst().get(1).more()).containsOnlyKeys("volts");
+        assertThat(report.speakerLoads()).hasSize(1).first().satisfies(load -> {
+            assertThat(load.output()).containsExactly("AMP.plus", "AMP.minus");
+            assertThat(load.ohms()).isEqualTo(4);
+            assertThat(load.maxVolts()).isNull();
+            assertThat(load.states()).isEmpty();
+            assertThat(load.more()).containsOnlyKeys("heard");
+            assertThat(load.coils()).hasSize(1).first().satisfies(coil -> {
+                assertThat(coil.watts()).isEqualTo(250);
+                assertThat(coil.amps()).isNull();
+                assertThat(coil.polarity()).isEqualTo(new Polarity("sideways"));
+            });
+        });
         assertThat(report.findingsOf("wire-too-shy")).hasSize(1).first().satisfies(finding -> {
             assertThat(finding.severity()).isEqualTo(new Severity("curiosity"));
             assertThat(finding.measured()).isEqualTo(68);

@@ -89,6 +89,7 @@ public final class Checker {
                 outcomes,
                 meterings.first(),
                 Order.of(network),
+                SpeakerLoads.of(reading),
                 assumptions.stream()
                         .sorted(Comparator.comparing(Assumption::name).thenComparing(Assumption::about))
                         .toList(),

@@ -37,6 +37,7 @@ class CheckController {
             List<Report.Outcome> outcomes,
             List<Report.Metering> meterFirst,
             List<Report.Step> order,
+            List<Report.SpeakerLoad> speakerLoads,
             List<Report.Assumption> assumptions,
             List<String> cautions,
             Revisions revisions) {}
@@ -65,6 +66,7 @@ class CheckController {
                 report.outcomes(),
                 report.meterFirst(),
                 report.order(),
+                report.speakerLoads(),
                 report.assumptions(),
                 report.cautions(),
                 new Revisions(checked.vehicle(), checked.devices()));

@@ -33,6 +33,7 @@ final class Dividers {
 
     private final Partition partition;
     private final Network network;
+    private final Map<Integer, Boolean> grounded = new HashMap<>();
     private final List<Branch> branches = new ArrayList<>();
     private final Map<Integer, List<Branch>> branchesOf = new HashMap<>();
 
@@ -67,6 +68,9 @@ final class Dividers {
         List<Coupling> couplings = new ArrayList<>();
         for (Pair source : sources) {
             Set<Integer> reached = reached(source);
+            if (reached.size() < 3) {
+                continue;
+            }
             List<Pair> listening = new ArrayList<>();
             for (Pair input : inputs) {
                 if (isThere(input, reached) && isBehindResistors(input, source)) {
@@ -108,12 +112,13 @@ final class Dividers {
             return GROUND;
         }
         int net = partition.netOf(node);
-        for (Reach reach : partition.reaches(net)) {
-            if (reach.hard() && Partition.isReference(reach.source())) {
-                return GROUND;
-            }
-        }
-        return partition.members(net).stream().anyMatch(Dividers::isGround) ? GROUND : net;
+        return grounded.computeIfAbsent(
+                        net,
+                        at -> partition.reaches(at).stream()
+                                        .anyMatch(reach -> reach.hard() && Partition.isReference(reach.source()))
+                                || partition.members(at).stream().anyMatch(Dividers::isGround))
+                ? GROUND
+                : net;
     }
 
     private static boolean isGround(Node node) {

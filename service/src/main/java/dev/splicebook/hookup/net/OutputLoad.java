@@ -1,6 +1,8 @@
 package dev.splicebook.hookup.net;
 
+import dev.splicebook.hookup.Electrical;
 import java.util.List;
+import java.util.function.Function;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -68,6 +70,25 @@ public record OutputLoad(Node plus, @Nullable Node minus, double ohms, double de
     /** Whether anything beside the factory's own loudspeaker hangs on it. */
     public boolean isOfTheHookup() {
         return shares.stream().anyMatch(share -> !share.coil().within());
+    }
+
+    /** Whether all that the output plays comes to it the wrong way round. */
+    public boolean isFedTurned(Signals signals) {
+        List<Signals.Arrival> arrivals = signals.arrivals(plus);
+        return !arrivals.isEmpty()
+                && arrivals.stream().allMatch(arrival -> Boolean.FALSE.equals(arrival.isPositive()));
+    }
+
+    /** The largest of what the sides state of a fact; null if neither does. */
+    public @Nullable Double stated(Function<Electrical.SpeakerOut, @Nullable Double> fact) {
+        Double most = null;
+        for (Node side : sides()) {
+            Double stated = side.facts() instanceof Electrical.SpeakerOut out ? fact.apply(out) : null;
+            if (stated != null) {
+                most = most == null ? stated : Double.valueOf(Math.max(most, stated));
+            }
+        }
+        return most;
     }
 
     /** The sides of the output. */

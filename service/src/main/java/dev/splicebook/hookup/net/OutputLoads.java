@@ -273,9 +273,9 @@ public final class OutputLoads {
         final Set<Node> seen = new LinkedHashSet<>();
         @Nullable Node ground;
 
-        Surroundings(Node start) {
-            ArrayDeque<Node> queue = new ArrayDeque<>(List.of(start));
-            seen.add(start);
+        Surroundings(List<Node> starts) {
+            ArrayDeque<Node> queue = new ArrayDeque<>(starts);
+            seen.addAll(starts);
             while (!queue.isEmpty()) {
                 Node node = queue.remove();
                 if (isGround(node)) {
@@ -353,9 +353,11 @@ public final class OutputLoads {
         if (!network.isConnected(plus)) {
             return;
         }
-        Surroundings around = new Surroundings(plus);
         boolean grounded = facts.drive() == Drive.COMMON_GROUND;
-        Node minus = minusOf(plus, facts, grounded ? network.nodesOf(plus.owner()) : around.outputs);
+        Node own = minusOf(plus, facts, network.nodesOf(plus.owner()));
+        Surroundings around = new Surroundings(own == null || grounded ? List.of(plus) : List.of(plus, own));
+        // a bridged part has several of one channel, and the load tells which two belong together
+        Node minus = own == null ? minusOf(plus, facts, around.outputs) : own;
         Node end = grounded ? around.ground : minus;
         Set<Node> others = new HashSet<>(around.outputs);
         others.remove(plus);
@@ -372,8 +374,7 @@ public final class OutputLoads {
             return;
         }
         around.seen.stream().filter(node -> node.facts() == null).forEach(unknownEnds::add);
-        OutputLoad load = solve(
-                plus, minus == null ? minusOf(plus, facts, network.nodesOf(plus.owner())) : minus, end, around);
+        OutputLoad load = solve(plus, minus, end, around);
         if (load != null) {
             loads.add(load);
             load.shares().forEach(share -> share.coil().ends().forEach(node -> {

@@ -84,7 +84,7 @@ public final class LoadBelowRating implements Rule {
                     continue;
                 }
                 examination.applies();
-                Double minOhms = minOhms(load);
+                Double minOhms = load.stated(Electrical.SpeakerOut::minOhms);
                 if (minOhms == null) {
                     examination.missing(load.plus(), "minOhms");
                 } else if (load.ohms() < minOhms * (1 - 1e-9)) {
@@ -99,7 +99,7 @@ public final class LoadBelowRating implements Rule {
 
     private static void report(Lowest worst, Examination examination) {
         OutputLoad load = worst.load;
-        Double minOhms = load == null ? null : minOhms(load);
+        Double minOhms = load == null ? null : load.stated(Electrical.SpeakerOut::minOhms);
         if (load == null || minOhms == null) {
             return;
         }
@@ -117,16 +117,5 @@ public final class LoadBelowRating implements Rule {
                 .through(examination.reading().connectionsAt(coils))
                 .in(worst.states)
                 .figures(load.ohms(), minOhms, "Ω");
-    }
-
-    /** The larger of what the sides state; null if neither does. */
-    private static @Nullable Double minOhms(OutputLoad load) {
-        Double most = null;
-        for (Node side : load.sides()) {
-            if (side.facts() instanceof Electrical.SpeakerOut out && out.minOhms() != null) {
-                most = most == null ? out.minOhms() : Double.valueOf(Math.max(most, out.minOhms()));
-            }
-        }
-        return most;
     }
 }

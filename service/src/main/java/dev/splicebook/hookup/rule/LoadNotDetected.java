@@ -65,7 +65,7 @@ public final class LoadNotDetected implements Rule {
             OutputLoads loads = examination.reading().loads(scenario);
             loads.unpaired().forEach(end -> examination.missing(end, "coil"));
             for (OutputLoad load : loads.all()) {
-                Double limitOhms = maxDetectOhms(load);
+                Double limitOhms = load.stated(Electrical.SpeakerOut::maxDetectOhms);
                 if (limitOhms == null || !isWhole(load, examination)) {
                     continue;
                 }
@@ -105,7 +105,7 @@ public final class LoadNotDetected implements Rule {
 
     private static void report(Highest worst, Examination examination) {
         OutputLoad load = worst.load;
-        Double limitOhms = load == null ? null : maxDetectOhms(load);
+        Double limitOhms = load == null ? null : load.stated(Electrical.SpeakerOut::maxDetectOhms);
         if (load == null || limitOhms == null) {
             return;
         }
@@ -121,16 +121,5 @@ public final class LoadNotDetected implements Rule {
         if (!nothing) {
             draft.figures(load.detectedOhms(), limitOhms, "Ω");
         }
-    }
-
-    /** The smaller of what the sides state; null if neither does. */
-    private static @Nullable Double maxDetectOhms(OutputLoad load) {
-        Double least = null;
-        for (Node side : load.sides()) {
-            if (side.facts() instanceof Electrical.SpeakerOut out && out.maxDetectOhms() != null) {
-                least = least == null ? out.maxDetectOhms() : Double.valueOf(Math.min(least, out.maxDetectOhms()));
-            }
-        }
-        return least;
     }
 }

@@ -60,7 +60,7 @@ public final class Reading {
     }
 
     /** One scenario for each way in which the contacts stand. */
-    List<Scenario> partitions() {
+    public List<Scenario> partitions() {
         return partitions;
     }
 
@@ -74,7 +74,7 @@ public final class Reading {
     }
 
     /** What the speaker outputs drive by the nets of a scenario. */
-    OutputLoads loads(Scenario scenario) {
+    public OutputLoads loads(Scenario scenario) {
         return loads.computeIfAbsent(scenario.partition(), partition -> new OutputLoads(network, scenario));
     }
 
@@ -137,7 +137,7 @@ public final class Reading {
     }
 
     /** States in which contacts stand as in a scenario; empty if they always do. */
-    List<State> states(Scenario scenario) {
+    public List<State> states(Scenario scenario) {
         return partitions.size() == 1
                 ? List.of()
                 : network.scenarios().stream()

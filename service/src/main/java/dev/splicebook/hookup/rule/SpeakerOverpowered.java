@@ -12,7 +12,6 @@ import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.Map;
 import java.util.Set;
-import org.jspecify.annotations.Nullable;
 
 /** A voice coil can get more watts than it takes. */
 @AutoService(Rule.class)
@@ -79,7 +78,7 @@ public final class SpeakerOverpowered implements Rule {
                     Electrical.SpeakerIn in = share.coil().plus().facts() instanceof Electrical.SpeakerIn facts ? facts : null;
                     if (in != null && share.isDriven() && (in.maxWatts() != null || in.maxVolts() == null)) {
                         examination.applies();
-                        Double volts = maxVolts(load);
+                        Double volts = load.stated(Electrical.SpeakerOut::maxVolts);
                         if (in.maxWatts() == null) {
                             examination.missing(share.coil().plus(), "maxWatts");
                         } else if (volts == null) {
@@ -109,15 +108,5 @@ public final class SpeakerOverpowered implements Rule {
                 .through(examination.reading().connectionsAt(excess.ends))
                 .in(excess.states)
                 .figures(excess.watts, excess.takesWatts, "W");
-    }
-
-    /** What the sides state of the volts between them; null if neither does. */
-    static @Nullable Double maxVolts(OutputLoad load) {
-        for (Node side : load.sides()) {
-            if (side.facts() instanceof Electrical.SpeakerOut out && out.maxVolts() != null) {
-                return out.maxVolts();
-            }
-        }
-        return null;
     }
 }
