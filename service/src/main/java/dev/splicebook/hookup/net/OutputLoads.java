@@ -183,8 +183,8 @@ public final class OutputLoads {
     }
 
     /**
-     * The minus of each plus, where only one pairing leaves no coil short and the fewest with a loose end, or where all that
-     * do come to the same; null otherwise.
+     * The minus of each plus, where only one pairing leaves no coil short, none between two outputs and the fewest with a
+     * loose end, or where all that do come to the same; null otherwise.
      */
     private @Nullable List<Integer> pairing(List<Node> pluses, List<Node> minuses) {
         List<List<Integer>> best = new ArrayList<>();
@@ -195,7 +195,9 @@ public final class OutputLoads {
             for (int at = 0; at < order.size(); at++) {
                 Node plus = pluses.get(at);
                 Node minus = minuses.get(order.get(at));
-                faults += scenario.netOf(plus) == scenario.netOf(minus) ? 100 : isLoose(plus) == isLoose(minus) ? 0 : 1;
+                faults += scenario.netOf(plus) == scenario.netOf(minus)
+                        ? 100
+                        : isBetweenOutputs(plus, minus) ? 10 : isLoose(plus) == isLoose(minus) ? 0 : 1;
             }
             if (faults < leastFaults) {
                 best.clear();
@@ -219,6 +221,22 @@ public final class OutputLoads {
 
     private boolean isShorted(VoiceCoil coil) {
         return scenario.netOf(coil.plus()) == scenario.netOf(coil.minus());
+    }
+
+    private boolean isBetweenOutputs(Node plus, Node minus) {
+        Set<List<Object>> one = outputsAt(plus);
+        Set<List<Object>> other = outputsAt(minus);
+        return !one.isEmpty() && !other.isEmpty() && one.stream().noneMatch(other::contains);
+    }
+
+    private Set<List<Object>> outputsAt(Node node) {
+        Set<List<Object>> outputs = new HashSet<>();
+        for (Node member : scenario.members(scenario.netOf(node))) {
+            if (member.facts() instanceof Electrical.SpeakerOut out) {
+                outputs.add(List.of(member.owner(), out.channel() == null ? "" : out.channel()));
+            }
+        }
+        return outputs;
     }
 
     private boolean isLoose(Node node) {

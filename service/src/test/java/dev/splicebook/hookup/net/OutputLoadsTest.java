@@ -198,6 +198,15 @@ class OutputLoadsTest {
     }
 
     @Test
+    void takesACoilToLieBetweenTheTwoSidesOfOneOutput() {
+        OutputLoads loads = loads(Speakers.output(
+                        Speakers.dualUndeclared(Speakers.amplifier(), "SUB"), "AMP2", "\"drive\": \"floating\"")
+                .join("AMP.plus SUB.1-plus", "AMP.minus SUB.1-minus", "AMP2.plus SUB.2-plus", "AMP2.minus SUB.2-minus"));
+
+        assertThat(loads.all()).hasSize(2).allSatisfy(load -> assertOhms(load.ohms(), 4));
+    }
+
+    @Test
     void doesNotGuessWhereTheWiringCanMeanTwoThings() {
         // the strays hang on resistors of their own, so that either pairing is one
         Wiring wiring = Speakers.resistor(Speakers.resistor(Speakers.dualUndeclared(Speakers.amplifier(), "SUB"), "R1", 8), "R2", 2);
@@ -206,7 +215,8 @@ class OutputLoadsTest {
                 .join("AMP.plus R1.a", "R1.b SUB.2-plus", "AMP.minus R2.a", "R2.b SUB.2-minus"));
 
         assertThat(loads.all()).isEmpty();
-        assertThat(loads.unpaired()).extracting(Node::ref).containsExactlyInAnyOrder("SUB.1-plus", "SUB.2-plus");
+        assertThat(loads.unpaired()).extracting(Node::ref)
+                .containsExactlyInAnyOrder("SUB.1-plus", "SUB.1-minus", "SUB.2-plus", "SUB.2-minus");
     }
 
     @Test

@@ -68,7 +68,9 @@ class LoadBelowRatingTest {
                 strays.join("AMP.plus SUB.1-plus", "AMP.minus SUB.1-minus")
                         .join("AMP.plus R1.a", "R1.b SUB.2-plus", "AMP.minus R2.a", "R2.b SUB.2-minus"),
                 "SUB.1-plus.coil",
-                "SUB.2-plus.coil");
+                "SUB.1-minus.coil",
+                "SUB.2-plus.coil",
+                "SUB.2-minus.coil");
     }
 
     @Test
