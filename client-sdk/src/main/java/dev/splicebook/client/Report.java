@@ -19,6 +19,8 @@ import tools.jackson.databind.JsonNode;
  * @param assumptions every default that was used
  * @param cautions what to heed while doing it
  * @param revisions what it was made from
+ * @param remediesBound which bound cut the search for remedies short; absent if none did
+ * @param fix changes that make the hookup ready; absent unless asked for with {@link Checks#fix}
  * @param more fields that this version does not know
  */
 public record Report(
@@ -31,6 +33,8 @@ public record Report(
         List<Assumption> assumptions,
         List<String> cautions,
         Revisions revisions,
+        @Nullable String remediesBound,
+        @Nullable Fix fix,
         @JsonAnySetter Map<String, JsonNode> more) {
 
     public Report {
@@ -70,6 +74,7 @@ public record Report(
      * @param unit of measured and limit, like {@code A}
      * @param states of the vehicle in which it holds; empty if in all or if states do not matter
      * @param fingerprint of the rule and the facts, the same whatever the names are
+     * @param remedies changes that mend it, already checked again, least costly first
      * @param more fields that this version does not know
      */
     public record Finding(
@@ -84,6 +89,7 @@ public record Report(
             @Nullable String unit,
             List<State> states,
             String fingerprint,
+            List<Remedy> remedies,
             @JsonAnySetter Map<String, JsonNode> more) {
 
         public Finding {
@@ -95,6 +101,140 @@ public record Report(
             connections = Require.listOrEmpty(connections);
             states = Require.listOrEmpty(states);
             Require.text("fingerprint", fingerprint);
+            remedies = Require.listOrEmpty(remedies);
+            more = Require.mapOrEmpty(more);
+        }
+    }
+
+    /**
+     * A change that mends a finding.
+     *
+     * @param what is changed, in one sentence
+     * @param patch of the hookup
+     * @param adds what it takes beside wire
+     * @param removes fingerprints of the findings that vanish
+     * @param more fields that this version does not know
+     */
+    public record Remedy(
+            String what,
+            List<Operation> patch,
+            List<Added> adds,
+            List<String> removes,
+            @JsonAnySetter Map<String, JsonNode> more) {
+
+        public Remedy {
+            Require.text("what", what);
+            patch = Require.listOrEmpty(patch);
+            adds = Require.listOrEmpty(adds);
+            removes = Require.listOrEmpty(removes);
+            more = Require.mapOrEmpty(more);
+        }
+    }
+
+    /**
+     * One operation of a JSON Patch (RFC 6902) of a hookup.
+     *
+     * @param op {@code add}, {@code remove} or {@code replace}
+     * @param path a JSON pointer into the hookup
+     * @param value absent for {@code remove}
+     * @param more fields that this version does not know
+     */
+    public record Operation(
+            String op,
+            String path,
+            @Nullable JsonNode value,
+            @JsonAnySetter Map<String, JsonNode> more) {
+
+        public Operation {
+            Require.text("op", op);
+            Require.present("path", path);
+            more = Require.mapOrEmpty(more);
+        }
+    }
+
+    /**
+     * Something that a change adds.
+     *
+     * @param part its ref; absent for a fuse in a connection
+     * @param connection that the fuse is in; absent for a part
+     * @param device its code in the catalogue; absent for a plain component
+     * @param what it is
+     * @param more fields that this version does not know
+     */
+    public record Added(
+            @Nullable String part,
+            @Nullable String connection,
+            @Nullable String device,
+            String what,
+            @JsonAnySetter Map<String, JsonNode> more) {
+
+        public Added {
+            Require.text("what", what);
+            more = Require.mapOrEmpty(more);
+        }
+    }
+
+    /**
+     * The least costly changes found that make a hookup ready, or the nearest the search came.
+     *
+     * @param ready whether it is ready then
+     * @param what is changed, a sentence each
+     * @param patch of the hookup, all changes together
+     * @param adds what it takes beside wire
+     * @param report of the mended hookup
+     * @param checks that were made
+     * @param bound that ended the search; absent if it came to its end
+     * @param more fields that this version does not know
+     */
+    public record Fix(
+            boolean ready,
+            List<String> what,
+            List<Operation> patch,
+            List<Added> adds,
+            Mended report,
+            int checks,
+            @Nullable String bound,
+            @JsonAnySetter Map<String, JsonNode> more) {
+
+        public Fix {
+            what = Require.listOrEmpty(what);
+            patch = Require.listOrEmpty(patch);
+            adds = Require.listOrEmpty(adds);
+            Require.present("report", report);
+            more = Require.mapOrEmpty(more);
+        }
+    }
+
+    /**
+     * What the check of the mended hookup found.
+     *
+     * @param verdict what follows from the findings
+     * @param findings what remains, worst first
+     * @param outcomes one for each rule
+     * @param meterFirst the few facts worth metering first
+     * @param order the connections as they should be made
+     * @param assumptions every default that was used
+     * @param cautions what to heed while doing it
+     * @param more fields that this version does not know
+     */
+    public record Mended(
+            Verdict verdict,
+            List<Finding> findings,
+            List<Outcome> outcomes,
+            List<Reading> meterFirst,
+            List<Step> order,
+            List<Assumption> assumptions,
+            List<String> cautions,
+            @JsonAnySetter Map<String, JsonNode> more) {
+
+        public Mended {
+            Require.present("verdict", verdict);
+            findings = Require.listOrEmpty(findings);
+            outcomes = Require.listOrEmpty(outcomes);
+            meterFirst = Require.listOrEmpty(meterFirst);
+            order = Require.listOrEmpty(order);
+            assumptions = Require.listOrEmpty(assumptions);
+            cautions = Require.listOrEmpty(cautions);
             more = Require.mapOrEmpty(more);
         }
     }

@@ -32,7 +32,13 @@ class AnswersTest {
                    {"terminal": "CAR.C1-4", "facts": [], "rules": [], "test": "t", "volts": 12}],
                  "findings": [{"rule": "wire-too-shy", "severity": "curiosity", "message": "m", "help": "h",
                    "terminals": ["A.x"], "connections": ["W1"], "measured": 68.0, "limit": 60, "unit": "A",
-                   "states": ["towed"], "remedies": [{"kind": "wait"}], "fingerprint": "f"}],
+                   "states": ["towed"], "weather": "wet", "fingerprint": "f", "remedies": [{"what": "Cap A.x.",
+                     "patch": [{"op": "add", "path": "/unused/A.x", "value": {"as": "capped"}},
+                               {"op": "remove", "path": "/connections/W1"}],
+                     "adds": [{"part": "REL", "device": "REL-30D", "what": "relay", "watts": 2}], "removes": ["f"]}]}],
+                 "remediesBound": "ended after 60 checks",
+                 "fix": {"ready": true, "what": ["Cap A.x."], "patch": [], "adds": [], "checks": 7,
+                         "report": {"verdict": "ready"}},
                  "outcomes": [{"rule": "wire-too-shy", "severity": "curiosity", "outcome": "pondered"}],
                  "order": [{"connection": "W1", "ends": ["A.x", "B.y"], "why": "first"}],
                  "speakerLoads": [{"output": ["AMP.plus", "AMP.minus"], "ohms": 4.0, "minOhms": 2.0, "heard": true,
@@ -72,7 +78,25 @@ class AnswersTest {
             assertThat(finding.measured()).isEqualTo(68);
             assertThat(finding.limit()).isEqualTo(60);
             assertThat(finding.states()).containsExactly(new State("towed"));
-            assertThat(finding.more()).containsOnlyKeys("remedies");
+            assertThat(finding.more()).containsOnlyKeys("weather");
+            assertThat(finding.remedies()).hasSize(1).first().satisfies(remedy -> {
+                assertThat(remedy.what()).isEqualTo("Cap A.x.");
+                assertThat(remedy.patch().get(0).value()).hasToString("{\"as\":\"capped\"}");
+                assertThat(remedy.patch().get(1))
+                        .isEqualTo(new Report.Operation("remove", "/connections/W1", null, Map.of()));
+                assertThat(remedy.adds().get(0).device()).isEqualTo("REL-30D");
+                assertThat(remedy.adds().get(0).connection()).isNull();
+                assertThat(remedy.adds().get(0).more()).containsOnlyKeys("watts");
+                assertThat(remedy.removes()).containsExactly("f");
+            });
+        });
+        assertThat(report.remediesBound()).isEqualTo("ended after 60 checks");
+        assertThat(report.fix()).isNotNull().satisfies(fix -> {
+            assertThat(fix.ready()).isTrue();
+            assertThat(fix.what()).containsExactly("Cap A.x.");
+            assertThat(fix.checks()).isEqualTo(7);
+            assertThat(fix.bound()).isNull();
+            assertThat(fix.report().verdict()).isEqualTo(Verdict.READY);
         });
         assertThat(report.findingsOf("returns-tied")).isEmpty();
         assertThat(report.outcomes().get(0).outcome()).hasToString("pondered");

@@ -117,6 +117,10 @@ class OperationsTest {
                         "POST /v1/checks",
                         REPORT,
                         client -> client.checks().check(Hookup.builder().build())),
+                harmless(
+                        "POST /v1/checks?fix=true",
+                        REPORT,
+                        client -> client.checks().fix(Hookup.builder().build())),
                 read("/v1/calculations", PAGE, client -> client.calculations().list()),
                 read(
                         "/v1/calculations/voltage-drop",

@@ -11,8 +11,10 @@ import dev.splicebook.hookup.Hookup;
 import dev.splicebook.hookup.HookupDocument;
 import dev.splicebook.hookup.HookupDocument.PartUse;
 import dev.splicebook.hookup.HookupDocument.VehicleUse;
+import dev.splicebook.hookup.Mending;
 import dev.splicebook.hookup.Report;
 import dev.splicebook.hookup.RulePage;
+import dev.splicebook.hookup.Stock;
 import dev.splicebook.vehicle.Book;
 import dev.splicebook.vehicle.StoredMap;
 import dev.splicebook.web.Caller;
@@ -34,6 +36,7 @@ import org.springframework.stereotype.Service;
 public class Checks {
 
     private final Checker checker = new Checker();
+    private final Mending mending = new Mending();
     private final Book book;
     private final Catalogue catalogue;
 
@@ -59,8 +62,22 @@ public class Checks {
      *
      * @param vehicle absent if it was inline
      * @param devices by part; inline parts are absent
+     * @param remediesBound which bound cut the search for remedies short; absent if none did
+     * @param fix absent if none was asked for
      */
-    public record Checked(Report report, @Nullable UsedRevision vehicle, Map<String, UsedRevision> devices) {}
+    public record Checked(
+            Report report,
+            @Nullable UsedRevision vehicle,
+            Map<String, UsedRevision> devices,
+            @Nullable String remediesBound,
+            Mending.@Nullable Fix fix) {}
+
+    /** What is looked for beside findings: remedies of each, and changes that mend them all. */
+    public record Wanted(boolean remedies, boolean fix) {
+
+        /** Findings alone. */
+        public static final Wanted NOTHING = new Wanted(false, false);
+    }
 
     /** A stored vehicle or device at the revision used; {@code id} is the vehicle's id or the device's code. */
     public record UsedRevision(String id, int revision) {}
@@ -72,6 +89,11 @@ public class Checks {
      *     device whose document is refused today
      */
     public Checked check(Caller caller, HookupDocument document) {
+        return check(caller, document, Wanted.NOTHING);
+    }
+
+    /** As {@link #check(Caller, HookupDocument)}, with more that is wanted. */
+    public Checked check(Caller caller, HookupDocument document, Wanted wanted) {
         List<Invalid> invalids = new ArrayList<>();
         Map<String, UsedRevision> used = new LinkedHashMap<>();
         VehicleUse vehicle = document.vehicle();
@@ -125,14 +147,33 @@ public class Checks {
                 used.put(ref, new UsedRevision(code, stored.get().revision()));
             }
         });
+        Hookup hookup;
         try {
-            Hookup hookup = Hookup.resolve(document, map, devices, invalids);
-            return new Checked(checker.check(hookup), usedVehicle, used);
+            hookup = Hookup.resolve(document, map, devices, invalids);
         } catch (InvalidValueException e) {
             throw Problems.badBody(e.invalids().stream()
                     .map(invalid -> Fault.at(invalid.pointer(), invalid.code(), invalid.detail()))
                     .toList());
         }
+        return mended(hookup, usedVehicle, used, new CatalogueStock(catalogue, caller), wanted);
+    }
+
+    private Checked mended(
+            Hookup hookup,
+            @Nullable UsedRevision vehicle,
+            Map<String, UsedRevision> devices,
+            Stock stock,
+            Wanted wanted) {
+        Report report = checker.check(hookup);
+        Mending.Fix fix = wanted.fix()
+                ? mending.fix(hookup, report, new Mending.Means(checker::check, stock, Mending.FOR_FIX))
+                : null;
+        if (!wanted.remedies()) {
+            return new Checked(report, vehicle, devices, null, fix);
+        }
+        Mending.Remedied remedied =
+                mending.remedy(hookup, report, new Mending.Means(checker::check, stock, Mending.FOR_REMEDIES));
+        return new Checked(remedied.report(), vehicle, devices, remedied.bound(), fix);
     }
 
     private Optional<StoredMap> findMap(Caller caller, String id, @Nullable Integer revision) {

@@ -138,7 +138,8 @@ public final class Checker {
                 draft.limit(),
                 draft.unit(),
                 states,
-                Fingerprint.of(page.code(), draft, nodes, states, network));
+                Fingerprint.of(page.code(), draft, nodes, states, network),
+                null);
     }
 
     private static Outcome outcome(

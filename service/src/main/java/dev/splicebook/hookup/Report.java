@@ -26,6 +26,10 @@ public record Report(
         List<Assumption> assumptions,
         List<String> cautions) {
 
+    Report with(List<Finding> others) {
+        return new Report(verdict, others, outcomes, meterFirst, order, assumptions, cautions);
+    }
+
     /** What follows from the findings. */
     public enum Verdict {
         READY,
