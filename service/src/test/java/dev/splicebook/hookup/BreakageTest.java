@@ -120,6 +120,7 @@ class BreakageTest {
                 "battery-sensor-bypassed",
                 "cable-too-long",
                 "coil-unclamped",
+                "coils-unequal",
                 "entry-unverified",
                 "fuse-below-load",
                 "fuse-too-far",

@@ -35,16 +35,10 @@ class CorpusTest {
             "conductor-too-small",
             "entry-unverified",
             "fuse-too-far",
-            "ground-loop",
             "ground-undersized",
-            "level-too-low",
             "line-back-fed",
-            "load-below-rating",
-            "load-not-detected",
             "parasitic-draw-excessive",
             "safety-sound-lost",
-            "signal-type-mismatch",
-            "speaker-overpowered",
             "undervoltage",
             "voltage-drop-excessive");
 

@@ -29,8 +29,9 @@ import org.jspecify.annotations.Nullable;
 
 /**
  * The passive network between the two sides of each speaker output, by the nets of a scenario, solved with one volt: what
- * the output has for a load, and what each voice coil gets of it. An output that meets another one through its load, or is
- * short, has no entry; what is wrong there is not its load.
+ * the output has for a load, and what each voice coil gets of it. An output that meets another one through its load is
+ * crossed and stands by itself; one that is short, or stands on a net with another, has no entry: what is wrong there is
+ * not its load.
  */
 public final class OutputLoads {
 
@@ -51,6 +52,7 @@ public final class OutputLoads {
     private final Set<Node> undeclared = new LinkedHashSet<>();
     private final Set<Node> unpaired = new LinkedHashSet<>();
     private final List<OutputLoad> loads = new ArrayList<>();
+    private final List<OutputLoad> crossed = new ArrayList<>();
     private final Map<Node, OutputLoad> loadOf = new HashMap<>();
     private final Map<Node, Share> shareOf = new HashMap<>();
     private final List<VoiceCoil> shorted = new ArrayList<>();
@@ -86,6 +88,11 @@ public final class OutputLoads {
     /** The outputs that the hookup uses, with what they drive. */
     public List<OutputLoad> all() {
         return loads;
+    }
+
+    /** Outputs that meet another one through coils or resistors, with what hangs there as if that other one were silent. */
+    public List<OutputLoad> crossed() {
+        return crossed;
     }
 
     /** The load that a coil with this end is part of; null if none. */
@@ -380,7 +387,8 @@ public final class OutputLoads {
         Set<Node> others = new HashSet<>(around.outputs);
         others.remove(plus);
         others.remove(minus);
-        if (!others.isEmpty() || (end != null && scenario.netOf(plus) == scenario.netOf(end))) {
+        if ((end != null && scenario.netOf(plus) == scenario.netOf(end))
+                || others.stream().anyMatch(other -> isOnNetOf(other, plus) || isOnNetOf(other, minus))) {
             return;
         }
         List<Node> inDoubt =
@@ -393,13 +401,19 @@ public final class OutputLoads {
         }
         around.seen.stream().filter(node -> node.facts() == null).forEach(unknownEnds::add);
         OutputLoad load = solve(plus, minus, end, around);
-        if (load != null) {
+        if (load != null && !others.isEmpty()) {
+            crossed.add(load);
+        } else if (load != null) {
             loads.add(load);
             load.shares().forEach(share -> share.coil().ends().forEach(node -> {
                 loadOf.put(node, load);
                 shareOf.put(node, share);
             }));
         }
+    }
+
+    private boolean isOnNetOf(Node one, @Nullable Node other) {
+        return other != null && scenario.netOf(one) == scenario.netOf(other);
     }
 
     /** The one minus of the same channel of the same part; null if there is none or more than one. */

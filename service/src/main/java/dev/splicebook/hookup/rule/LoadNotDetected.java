@@ -10,6 +10,8 @@ import dev.splicebook.hookup.net.Node;
 import dev.splicebook.hookup.net.OutputLoad;
 import dev.splicebook.hookup.net.OutputLoads;
 import dev.splicebook.hookup.net.Scenario;
+import java.util.ArrayList;
+import java.util.List;
 import java.util.EnumSet;
 import java.util.LinkedHashMap;
 import java.util.Map;
@@ -64,7 +66,10 @@ public final class LoadNotDetected implements Rule {
         for (Scenario scenario : examination.reading().partitions()) {
             OutputLoads loads = examination.reading().loads(scenario);
             loads.unpaired().forEach(end -> examination.missing(end, "coil"));
-            for (OutputLoad load : loads.all()) {
+            List<OutputLoad> all = new ArrayList<>(loads.all());
+            // what leads to another output loads neither
+            all.addAll(loads.crossed());
+            for (OutputLoad load : all) {
                 Double limitOhms = load.stated(Electrical.SpeakerOut::maxDetectOhms);
                 if (limitOhms == null || !isWhole(load, examination)) {
                     continue;

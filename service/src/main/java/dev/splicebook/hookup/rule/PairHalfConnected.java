@@ -12,6 +12,7 @@ import dev.splicebook.hookup.net.OutputLoads;
 import dev.splicebook.hookup.net.Scenario;
 import dev.splicebook.hookup.net.Signals;
 import java.util.HashMap;
+import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
@@ -28,7 +29,7 @@ import org.jspecify.annotations.Nullable;
         checks =
                 "Every audio input with a plus and a minus, or a signal and a return, and every coupling: both conductors must"
                         + " come from the two sides of the same output. A side that is ground anyway may come from ground. A"
-                        + " voice coil may come to them through others in series, and may not be short by its own wiring.",
+                        + " voice coil may come to them through others in series, and may not be short by its own wiring or hang between two outputs.",
         why = "A loudspeaker on one conductor is silent, or plays thin through some other path; a line input hums.",
         mend = "Connect the missing conductor to the other side of the same output.",
         source = "Common practice, no source.",
@@ -83,6 +84,7 @@ public final class PairHalfConnected implements Rule {
                 }
             }
             loads.all().forEach(load -> checkCoils(load, scenario, told, examination));
+            checkCrossed(loads, scenario, told, examination);
             checkSharedReturns(scenario, signals, told, examination);
             for (Coupling coupling : examination.network().couplings()) {
                 check(coupling.from().get(0), coupling.from().get(1), scenario, signals, told, examination);
@@ -152,6 +154,43 @@ public final class PairHalfConnected implements Rule {
                 }
             }
         }
+    }
+
+    /** Strings of coils that begin at one output and end at another: no output closes its circuit through them. */
+    private static void checkCrossed(
+            OutputLoads loads, Scenario scenario, Map<Set<Node>, Examination.Draft> told, Examination examination) {
+        Map<Set<Node>, Set<Node>> outputs = new LinkedHashMap<>();
+        for (OutputLoad load : loads.crossed()) {
+            Set<Node> ends = new LinkedHashSet<>();
+            for (OutputLoad.Share share : load.shares()) {
+                OutputLoad.VoiceCoil coil = share.coil();
+                if (!coil.within() && !share.shorted() && !share.isDriven() && !told.containsKey(Set.copyOf(coil.ends()))) {
+                    ends.addAll(coil.ends());
+                }
+            }
+            Set<Node> at = outputs.computeIfAbsent(ends, key -> new LinkedHashSet<>());
+            for (Node end : ends) {
+                scenario.members(scenario.netOf(end)).stream()
+                        .filter(member -> member.facts() instanceof Electrical.SpeakerOut)
+                        .forEach(at::add);
+            }
+        }
+        outputs.forEach((ends, sides) -> {
+            // one lead that gets nothing is told by what it hangs on alone
+            if (sides.size() > 1) {
+                examination.applies();
+                told.computeIfAbsent(ends, key -> examination
+                                .report(
+                                        "the coils at " + Say.names(ends) + " hang between " + Say.names(sides)
+                                                + ", which are sides of different outputs, so that no circuit closes",
+                                        "bring both ends of the coils to the two sides of one output, or set the"
+                                                + " amplifier to the mode in which those two are one.")
+                                .at(ends)
+                                .at(sides)
+                                .through(examination.reading().connectionsAt(ends)))
+                        .in(examination.reading().states(scenario));
+            }
+        });
     }
 
     private static void report(

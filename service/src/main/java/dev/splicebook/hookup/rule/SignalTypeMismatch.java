@@ -26,7 +26,7 @@ import org.jspecify.annotations.Nullable;
         condition = "A signal of one kind goes into an input for another.",
         checks =
                 "Sound, pictures and antenna leads, in every state and through couplings: what gives one kind may not stand on a"
-                        + " net with what takes another. A picture must have the format that the input takes. Bus lines are"
+                        + " net with what takes another. A picture must have the format that the input takes, and may not meet a return. Bus lines are"
                         + " judged by a rule of their own.",
         why = "Nothing plays, or it buzzes: a picture in a sound input is a loud hum, and a sound on an antenna lead is silence.",
         mend = "Take the two apart; go by the function of each lead, not by the shape of its plug.",
@@ -81,7 +81,20 @@ public final class SignalTypeMismatch implements Rule {
                 }
                 for (Node taker : reached(giver, scenario, examination)) {
                     Kind other = Kind.of(taker);
-                    if (taker == giver || other == null || !takes(taker) || isReturn(taker)) {
+                    if (taker == giver || other == null || !takes(taker)) {
+                        continue;
+                    }
+                    if (isReturn(taker)) {
+                        if (kind == Kind.PICTURE && other == kind) {
+                            examination.applies();
+                            tell(
+                                    giver,
+                                    taker,
+                                    "a picture and goes into " + Say.name(taker) + ", which is a return",
+                                    scenario,
+                                    told,
+                                    examination);
+                        }
                         continue;
                     }
                     examination.applies();

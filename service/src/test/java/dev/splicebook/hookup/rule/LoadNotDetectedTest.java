@@ -95,4 +95,17 @@ class LoadNotDetectedTest {
                         .join("CAR.A2-1 LOC.plus", "CAR.A2-2 LOC.minus", "CAR.A2-1 CAR.X1-1"),
                 "CAR.X1-1.electrical");
     }
+
+    @Test
+    void reportsBothOutputsWhoseLoadResistorsLeadFromOneToTheOther() {
+        String mutes = "\"drive\": \"floating\", \"maxVolts\": 9, \"maxDetectOhms\": 100";
+        Wiring outputs = Speakers.output(Speakers.amplifier(mutes), "B", mutes);
+        Wiring crossed = Speakers.resistor(Speakers.resistor(outputs, "R1", 47), "R2", 47)
+                .join("AMP.plus R1.a", "R1.b B.plus", "AMP.minus R2.a", "R2.b B.minus");
+
+        assertThat(TOLD.messages(crossed))
+                .containsExactlyInAnyOrder(
+                        "AMP.minus and AMP.plus mute unless less than 100 Ω is connected, and no loudspeaker is there",
+                        "B.minus and B.plus mute unless less than 100 Ω is connected, and no loudspeaker is there");
+    }
 }

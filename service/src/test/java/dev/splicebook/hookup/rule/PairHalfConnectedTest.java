@@ -226,4 +226,14 @@ class PairHalfConnectedTest {
                 .isEqualTo("SUB.1-plus gets AMP.plus, and the other end of its coil, SUB.1-minus, leads to nothing that closes"
                         + " the circuit");
     }
+
+    @Test
+    void reportsAStringOfCoilsBetweenTwoOutputs() {
+        Wiring crossed = Speakers.dual(Speakers.output(Speakers.amplifier(), "B", "\"drive\": \"floating\""), "SUB")
+                .join("AMP.plus SUB.1-plus", "SUB.1-minus SUB.2-plus", "SUB.2-minus B.minus");
+
+        assertThat(TOLD.finding(crossed).message())
+                .isEqualTo("the coils at SUB.1-minus, SUB.2-minus, SUB.1-plus and SUB.2-plus hang between B.minus and AMP.plus,"
+                        + " which are sides of different outputs, so that no circuit closes");
+    }
 }

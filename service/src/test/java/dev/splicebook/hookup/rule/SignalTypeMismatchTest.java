@@ -95,4 +95,15 @@ class SignalTypeMismatchTest {
         TOLD.lacks(camera().lead("MON", "in", video("video-in", "signal", "")).join("CAM.video MON.in"), "MON.in.format");
         TOLD.lacks(camera().lead("X", "out", video("video-out", "signal", "")).join("X.out HU.video"), "X.out.format");
     }
+
+    @Test
+    void reportsAPictureOnAReturn() {
+        Wiring turned = camera()
+                .lead("CAM", "return", video("video-out", "return", "composite"))
+                .lead("HU", "return", video("video-in", "return", "composite"))
+                .join("CAM.video HU.return", "CAM.return HU.video");
+
+        assertThat(TOLD.finding(turned).message())
+                .isEqualTo("CAM.video gives a picture and goes into HU.return, which is a return");
+    }
 }
