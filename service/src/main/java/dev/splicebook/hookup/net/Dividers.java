@@ -80,8 +80,8 @@ final class Dividers {
             if (!listening.isEmpty()) {
                 Map<Integer, Double> volts = solve(source, sources, inputs, reached);
                 for (Pair input : listening) {
-                    double gain = volts.getOrDefault(net(input.first()), 0.0)
-                            - volts.getOrDefault(net(input.second()), 0.0);
+                    double gain =
+                            volts.getOrDefault(net(input.first()), 0.0) - volts.getOrDefault(net(input.second()), 0.0);
                     Node back = input.second() == null ? input.first() : input.second();
                     if (Math.abs(gain) > NOTHING) {
                         couplings.add(new Coupling(
@@ -102,7 +102,9 @@ final class Dividers {
         if (branch.one() != branch.other()) {
             branches.add(branch);
             branchesOf.computeIfAbsent(branch.one(), net -> new ArrayList<>(2)).add(branch);
-            branchesOf.computeIfAbsent(branch.other(), net -> new ArrayList<>(2)).add(branch);
+            branchesOf
+                    .computeIfAbsent(branch.other(), net -> new ArrayList<>(2))
+                    .add(branch);
         }
     }
 
@@ -240,8 +242,7 @@ final class Dividers {
     private void addSource(Pair source, double volts, List<Element> elements) {
         String at = name(net(source.first()));
         String driven = source.ohms() > NOTHING ? "behind " + elements.size() : at;
-        elements.add(new Element.VoltageSource(
-                "source " + elements.size(), driven, name(net(source.second())), volts));
+        elements.add(new Element.VoltageSource("source " + elements.size(), driven, name(net(source.second())), volts));
         if (source.ohms() > NOTHING) {
             elements.add(new Element.Resistor("own " + elements.size(), driven, at, source.ohms()));
         }

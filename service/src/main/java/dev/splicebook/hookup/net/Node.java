@@ -126,7 +126,12 @@ public final class Node {
         } else if (facts instanceof Electrical.SpeakerIn in) {
             // the coils of a loudspeaker are alike but for their names
             known = new Electrical.SpeakerIn(
-                    in.channel(), in.side(), in.ohms(), in.maxVolts(), in.maxWatts(), in.coil() == null ? null : "coil");
+                    in.channel(),
+                    in.side(),
+                    in.ohms(),
+                    in.maxVolts(),
+                    in.maxWatts(),
+                    in.coil() == null ? null : "coil");
         }
         return role + "|" + (isVehicle() ? "vehicle" : "part") + "|" + known + "|" + function + "|" + colour;
     }

@@ -75,8 +75,7 @@ public record OutputLoad(Node plus, @Nullable Node minus, double ohms, double de
     /** Whether all that the output plays comes to it the wrong way round. */
     public boolean isFedTurned(Signals signals) {
         List<Signals.Arrival> arrivals = signals.arrivals(plus);
-        return !arrivals.isEmpty()
-                && arrivals.stream().allMatch(arrival -> Boolean.FALSE.equals(arrival.isPositive()));
+        return !arrivals.isEmpty() && arrivals.stream().allMatch(arrival -> Boolean.FALSE.equals(arrival.isPositive()));
     }
 
     /** The largest of what the sides state of a fact; null if neither does. */

@@ -60,7 +60,8 @@ public final class OutputLoads {
     private final Set<Node> toldApart = new HashSet<>();
 
     /** What current can pass between two nodes; a wire or resistor if it is neither a coil nor an input. */
-    private record Passive(Node one, Node other, double ohms, @Nullable VoiceCoil coil, boolean input) {
+    private record Passive(
+            Node one, Node other, double ohms, @Nullable VoiceCoil coil, boolean input) {
         Node across(Node end) {
             return end == one ? other : one;
         }
@@ -79,7 +80,9 @@ public final class OutputLoads {
         addResistors();
         Set<Node> done = new HashSet<>();
         for (Node output : outputs) {
-            if (output.facts() instanceof Electrical.SpeakerOut facts && facts.side() == Side.PLUS && done.add(output)) {
+            if (output.facts() instanceof Electrical.SpeakerOut facts
+                    && facts.side() == Side.PLUS
+                    && done.add(output)) {
                 read(output, facts);
             }
         }
@@ -159,9 +162,8 @@ public final class OutputLoads {
     private void pair(List<Node> group) {
         List<Node> pluses = group.stream().filter(this::isPlus).toList();
         List<Node> minuses = group.stream().filter(node -> !isPlus(node)).toList();
-        List<Integer> order = pluses.size() == minuses.size() && pluses.size() <= MOST_TOLD_APART
-                ? pairing(pluses, minuses)
-                : null;
+        List<Integer> order =
+                pluses.size() == minuses.size() && pluses.size() <= MOST_TOLD_APART ? pairing(pluses, minuses) : null;
         if (order == null) {
             undeclared.addAll(group);
             return;
@@ -216,8 +218,8 @@ public final class OutputLoads {
         }
         long different = best.stream()
                 .map(order -> IntStream.range(0, order.size())
-                        .mapToObj(at -> List.of(
-                                scenario.netOf(pluses.get(at)), scenario.netOf(minuses.get(order.get(at)))))
+                        .mapToObj(at ->
+                                List.of(scenario.netOf(pluses.get(at)), scenario.netOf(minuses.get(order.get(at)))))
                         .sorted(Comparator.<List<Integer>>comparingInt(nets -> nets.get(0))
                                 .thenComparingInt(nets -> nets.get(1)))
                         .toList())
@@ -296,7 +298,9 @@ public final class OutputLoads {
         final Set<Passive> between = new LinkedHashSet<>();
         final Set<Node> outputs = new LinkedHashSet<>();
         final Set<Node> seen = new LinkedHashSet<>();
-        @Nullable Node ground;
+
+        @Nullable
+        Node ground;
 
         Surroundings(List<Node> starts) {
             ArrayDeque<Node> queue = new ArrayDeque<>(starts);
@@ -367,8 +371,7 @@ public final class OutputLoads {
             return null;
         }
         Connection.Conductor conductor = connection.conductor();
-        ConductorMaterial material =
-                conductor.material() == null ? ConductorMaterial.COPPER : conductor.material();
+        ConductorMaterial material = conductor.material() == null ? ConductorMaterial.COPPER : conductor.material();
         double ohms = WireConductor.of(conductor.size(), material)
                 .ohms(connection.length().metres(), WIRE_CELSIUS);
         return ohms > LEAST_OHMS ? ohms : null;
@@ -391,8 +394,7 @@ public final class OutputLoads {
                 || others.stream().anyMatch(other -> isOnNetOf(other, plus) || isOnNetOf(other, minus))) {
             return;
         }
-        List<Node> inDoubt =
-                undeclared.stream().filter(around.seen::contains).toList();
+        List<Node> inDoubt = undeclared.stream().filter(around.seen::contains).toList();
         if (!inDoubt.isEmpty()) {
             boolean ofTheHookup = around.between.stream().anyMatch(passive -> passive.coil() != null)
                     || !inDoubt.stream().allMatch(node -> node.facts() instanceof Electrical.SpeakerOut);
@@ -405,10 +407,11 @@ public final class OutputLoads {
             crossed.add(load);
         } else if (load != null) {
             loads.add(load);
-            load.shares().forEach(share -> share.coil().ends().forEach(node -> {
-                loadOf.put(node, load);
-                shareOf.put(node, share);
-            }));
+            load.shares()
+                    .forEach(share -> share.coil().ends().forEach(node -> {
+                        loadOf.put(node, load);
+                        shareOf.put(node, share);
+                    }));
         }
     }
 

@@ -21,7 +21,8 @@ import java.util.Map;
         checks =
                 "The coils of one channel of one part that have the same rated impedance and hang on one output: what flows in"
                         + " each, solved with all that hangs there.",
-        why = "The coils share one cone. The one that gets more runs hot and reaches its limit first, and the cone tilts.",
+        why =
+                "The coils share one cone. The one that gets more runs hot and reaches its limit first, and the cone tilts.",
         mend = "Wire the coils of each loudspeaker alike: all in series, or all in parallel.",
         source = "Ohm's law; that equal coils are to be driven alike is common practice, no source.",
         fails = """
@@ -76,7 +77,11 @@ public final class CoilsUnequal implements Rule {
                                 ? ""
                                 : plus.audio().channel();
                         speakers.computeIfAbsent(
-                                        List.of(plus.owner(), channel, share.coil().ohms()), key -> new ArrayList<>(2))
+                                        List.of(
+                                                plus.owner(),
+                                                channel,
+                                                share.coil().ohms()),
+                                        key -> new ArrayList<>(2))
                                 .add(share);
                     }
                 }
@@ -95,22 +100,32 @@ public final class CoilsUnequal implements Rule {
             return;
         }
         examination.applies();
-        double most = coils.stream().mapToDouble(share -> Math.abs(share.amps())).max().orElse(0);
-        double least = coils.stream().mapToDouble(share -> Math.abs(share.amps())).min().orElse(0);
+        double most = coils.stream()
+                .mapToDouble(share -> Math.abs(share.amps()))
+                .max()
+                .orElse(0);
+        double least = coils.stream()
+                .mapToDouble(share -> Math.abs(share.amps()))
+                .min()
+                .orElse(0);
         if (most - least <= ALIKE.value() * most * (1 + 1e-9)) {
             return;
         }
-        List<Node> ends = coils.stream().flatMap(share -> share.coil().ends().stream()).toList();
-        told.computeIfAbsent(ends, key -> examination
-                        .report(
-                                "the coils at " + Say.names(ends) + " are alike and get unlike current from "
-                                        + Say.name(load.plus()) + ": the least of them " + Say.percent(least / most)
-                                        + " of the most",
-                                "wire the coils of each loudspeaker alike: all in series, or all in parallel.")
-                        .figures(100 * least / most, 100 * (1 - ALIKE.value()), "%")
-                        .at(ends)
-                        .at(load.plus())
-                        .through(examination.reading().connectionsAt(ends)))
+        List<Node> ends =
+                coils.stream().flatMap(share -> share.coil().ends().stream()).toList();
+        told.computeIfAbsent(
+                        ends,
+                        key -> examination
+                                .report(
+                                        "the coils at " + Say.names(ends) + " are alike and get unlike current from "
+                                                + Say.name(load.plus()) + ": the least of them "
+                                                + Say.percent(least / most)
+                                                + " of the most",
+                                        "wire the coils of each loudspeaker alike: all in series, or all in parallel.")
+                                .figures(100 * least / most, 100 * (1 - ALIKE.value()), "%")
+                                .at(ends)
+                                .at(load.plus())
+                                .through(examination.reading().connectionsAt(ends)))
                 .in(examination.reading().states(scenario));
     }
 }

@@ -28,8 +28,9 @@ import java.util.Set;
                         + " where each of the two parts is grounded. One ground point for both makes no loop, nor does a"
                         + " differential or isolated input, nor an isolator between. A factory unit is grounded where its"
                         + " maker did it, which is none of the points of the hookup.",
-        why = "Between two points of the body a few millivolts stand, from every load of the vehicle. The return carries their"
-                + " current, and the amplifier plays it: alternator whine.",
+        why =
+                "Between two points of the body a few millivolts stand, from every load of the vehicle. The return carries their"
+                        + " current, and the amplifier plays it: alternator whine.",
         mend = "Ground both parts at one point, use a differential input, or put an isolator into the signal.",
         source = "Common practice, no source.",
         fails = """
@@ -113,11 +114,15 @@ public final class GroundLoop implements Rule {
             }
             return;
         }
-        told.computeIfAbsent(List.of(output.owner(), input.owner()), key -> examination.report(
-                        Say.name(output) + " and " + Say.name(input) + " are returns that are chassis at both ends: "
-                                + output.owner() + " is grounded at " + named(one) + " and " + input.owner() + " at "
-                                + named(other) + ", and what stands between the two flows through the return",
-                        "ground both at one point, or put an isolator into the signal."))
+        told.computeIfAbsent(
+                        List.of(output.owner(), input.owner()),
+                        key -> examination.report(
+                                Say.name(output) + " and " + Say.name(input)
+                                        + " are returns that are chassis at both ends: "
+                                        + output.owner() + " is grounded at " + named(one) + " and " + input.owner()
+                                        + " at "
+                                        + named(other) + ", and what stands between the two flows through the return",
+                                "ground both at one point, or put an isolator into the signal."))
                 .at(output, input)
                 .besides(one)
                 .besides(other)

@@ -134,7 +134,8 @@ public final class LevelTooLow implements Rule {
     private static void report(Want want, Examination examination) {
         examination
                 .report(
-                        Say.name(want.origin()) + " arrives at " + Say.name(want.end()) + " with " + Say.level(want.volts())
+                        Say.name(want.origin()) + " arrives at " + Say.name(want.end()) + " with "
+                                + Say.level(want.volts())
                                 + " rms at most, below the " + Say.level(want.needsVolts())
                                 + " that it needs for full output",
                         "take a stronger output, or a converter that gives " + Say.level(want.needsVolts())

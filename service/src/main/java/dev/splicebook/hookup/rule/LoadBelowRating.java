@@ -22,11 +22,11 @@ import org.jspecify.annotations.Nullable;
         severity = Severity.ERROR,
         since = "0.1",
         condition = "The loudspeakers on an output come to fewer ohms than it may drive.",
-        checks =
-                "What stands between the two sides of each speaker output, in every state: voice coils at their rated"
-                        + " impedance, in series and in parallel, resistors and wires, solved as one network, against the"
-                        + " least load of the output in the mode that the part is used in.",
-        why = "The amplifier gives more current than it is built for: it shuts down when it gets loud, or its output fails.",
+        checks = "What stands between the two sides of each speaker output, in every state: voice coils at their rated"
+                + " impedance, in series and in parallel, resistors and wires, solved as one network, against the"
+                + " least load of the output in the mode that the part is used in.",
+        why =
+                "The amplifier gives more current than it is built for: it shuts down when it gets loud, or its output fails.",
         mend = "Wire the coils in series, or take loudspeakers of more ohms; a bridged output needs twice the ohms.",
         source = "Ohm's law; the limit is the maker's, for the rated impedance.",
         fails = """

@@ -11,9 +11,9 @@ import dev.splicebook.hookup.net.OutputLoad;
 import dev.splicebook.hookup.net.OutputLoads;
 import dev.splicebook.hookup.net.Scenario;
 import java.util.ArrayList;
-import java.util.List;
 import java.util.EnumSet;
 import java.util.LinkedHashMap;
+import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
@@ -118,7 +118,10 @@ public final class LoadNotDetected implements Rule {
                 + Say.ohms(limitOhms) + " is connected, and ";
         boolean nothing = load.detectedOhms() == Double.POSITIVE_INFINITY;
         Examination.Draft draft = examination.report(
-                mutes + (nothing ? "no loudspeaker is there" : "what is there comes to " + Say.ohms(load.detectedOhms())),
+                mutes
+                        + (nothing
+                                ? "no loudspeaker is there"
+                                : "what is there comes to " + Say.ohms(load.detectedOhms())),
                 "leave the factory loudspeaker on, or put a load resistor across " + Say.names(load.sides()) + ".");
         draft.at(load.sides())
                 .through(examination.reading().connectionsAt(load.sides()))

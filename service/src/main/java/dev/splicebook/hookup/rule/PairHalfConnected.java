@@ -61,9 +61,8 @@ public final class PairHalfConnected implements Rule {
             Signals signals = examination.reading().signals(scenario);
             OutputLoads loads = examination.reading().loads(scenario);
             for (Reading.Group input : examination.reading().inputs()) {
-                OutputLoad.Share share = input.isPair()
-                        ? loads.findShare(input.positive().get(0))
-                        : null;
+                OutputLoad.Share share =
+                        input.isPair() ? loads.findShare(input.positive().get(0)) : null;
                 if (share != null && share.isDriven()) {
                     examination.applies();
                 } else if (input.isPair()) {
@@ -164,7 +163,10 @@ public final class PairHalfConnected implements Rule {
             Set<Node> ends = new LinkedHashSet<>();
             for (OutputLoad.Share share : load.shares()) {
                 OutputLoad.VoiceCoil coil = share.coil();
-                if (!coil.within() && !share.shorted() && !share.isDriven() && !told.containsKey(Set.copyOf(coil.ends()))) {
+                if (!coil.within()
+                        && !share.shorted()
+                        && !share.isDriven()
+                        && !told.containsKey(Set.copyOf(coil.ends()))) {
                     ends.addAll(coil.ends());
                 }
             }
@@ -179,15 +181,17 @@ public final class PairHalfConnected implements Rule {
             // one lead that gets nothing is told by what it hangs on alone
             if (sides.size() > 1) {
                 examination.applies();
-                told.computeIfAbsent(ends, key -> examination
-                                .report(
-                                        "the coils at " + Say.names(ends) + " hang between " + Say.names(sides)
-                                                + ", which are sides of different outputs, so that no circuit closes",
-                                        "bring both ends of the coils to the two sides of one output, or set the"
-                                                + " amplifier to the mode in which those two are one.")
-                                .at(ends)
-                                .at(sides)
-                                .through(examination.reading().connectionsAt(ends)))
+                told.computeIfAbsent(
+                                ends,
+                                key -> examination
+                                        .report(
+                                                "the coils at " + Say.names(ends) + " hang between " + Say.names(sides)
+                                                        + ", which are sides of different outputs, so that no circuit closes",
+                                                "bring both ends of the coils to the two sides of one output, or set the"
+                                                        + " amplifier to the mode in which those two are one.")
+                                        .at(ends)
+                                        .at(sides)
+                                        .through(examination.reading().connectionsAt(ends)))
                         .in(examination.reading().states(scenario));
             }
         });

@@ -120,7 +120,8 @@ public final class PolarityReversed implements Rule {
                 Place place = here.computeIfAbsent(
                         share.coil().plus().owner(), key -> new Place(new LinkedHashSet<>(), new LinkedHashSet<>()));
                 Node minus = load.minus();
-                boolean plusIsThere = minus != null && scenario.netOf(share.coil().plus()) == scenario.netOf(minus);
+                boolean plusIsThere =
+                        minus != null && scenario.netOf(share.coil().plus()) == scenario.netOf(minus);
                 boolean minusIsThere = scenario.netOf(share.coil().minus()) == scenario.netOf(load.plus());
                 if (plusIsThere || !minusIsThere) {
                     place.ends().add(share.coil().plus());

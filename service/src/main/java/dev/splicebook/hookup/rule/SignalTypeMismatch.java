@@ -28,7 +28,8 @@ import org.jspecify.annotations.Nullable;
                 "Sound, pictures and antenna leads, in every state and through couplings: what gives one kind may not stand on a"
                         + " net with what takes another. A picture must have the format that the input takes, and may not meet a return. Bus lines are"
                         + " judged by a rule of their own.",
-        why = "Nothing plays, or it buzzes: a picture in a sound input is a loud hum, and a sound on an antenna lead is silence.",
+        why =
+                "Nothing plays, or it buzzes: a picture in a sound input is a loud hum, and a sound on an antenna lead is silence.",
         mend = "Take the two apart; go by the function of each lead, not by the shape of its plug.",
         source = "Common practice, no source.",
         fails = """

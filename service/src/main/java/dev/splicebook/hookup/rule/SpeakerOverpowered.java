@@ -75,7 +75,8 @@ public final class SpeakerOverpowered implements Rule {
             examination.reading().loads(scenario).unpaired().forEach(end -> examination.missing(end, "coil"));
             for (OutputLoad load : examination.reading().loads(scenario).all()) {
                 for (OutputLoad.Share share : load.shares()) {
-                    Electrical.SpeakerIn in = share.coil().plus().facts() instanceof Electrical.SpeakerIn facts ? facts : null;
+                    Electrical.SpeakerIn in =
+                            share.coil().plus().facts() instanceof Electrical.SpeakerIn facts ? facts : null;
                     if (in != null && share.isDriven() && (in.maxWatts() != null || in.maxVolts() == null)) {
                         examination.applies();
                         Double volts = load.stated(Electrical.SpeakerOut::maxVolts);
@@ -86,14 +87,17 @@ public final class SpeakerOverpowered implements Rule {
                         } else if (share.watts(volts) > in.maxWatts() * (1 + 1e-9)) {
                             found.computeIfAbsent(load.plus(), key -> new LinkedHashMap<>())
                                     .computeIfAbsent(share.coil().plus().owner(), key -> new Excess())
-                                    .add(share, volts, in.maxWatts(), examination.reading().states(scenario));
+                                    .add(
+                                            share,
+                                            volts,
+                                            in.maxWatts(),
+                                            examination.reading().states(scenario));
                         }
                     }
                 }
             }
         }
-        found.forEach((output, speakers) ->
-                speakers.values().forEach(excess -> report(output, excess, examination)));
+        found.forEach((output, speakers) -> speakers.values().forEach(excess -> report(output, excess, examination)));
     }
 
     private static void report(Node output, Excess excess, Examination examination) {

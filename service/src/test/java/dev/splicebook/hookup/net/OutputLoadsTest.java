@@ -2,7 +2,6 @@ package dev.splicebook.hookup.net;
 
 import static dev.splicebook.hookup.Wiring.audio;
 import static dev.splicebook.hookup.Wiring.couple;
-import static dev.splicebook.hookup.Wiring.facts;
 import static dev.splicebook.hookup.Wiring.speakerOut;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
@@ -98,7 +97,9 @@ class OutputLoadsTest {
     @Test
     void addsTheWiresOfWhichSizeAndLengthAreKnown() {
         Wiring wiring = Speakers.single(Speakers.amplifier(), "SUB")
-                .joinBy("AMP.plus SUB.plus", "\"conductor\": {\"size\": \"18 AWG\"}, \"length\": {\"value\": 10, \"unit\": \"m\"}")
+                .joinBy(
+                        "AMP.plus SUB.plus",
+                        "\"conductor\": {\"size\": \"18 AWG\"}, \"length\": {\"value\": 10, \"unit\": \"m\"}")
                 .join("AMP.minus SUB.minus");
 
         OutputLoad load = only(wiring);
@@ -112,7 +113,9 @@ class OutputLoadsTest {
     @Test
     void countsInputsOnlyWhereALoadIsDetected() {
         OutputLoad load = only(Speakers.single(Speakers.amplifier(), "SUB")
-                .inside("LOC", "\"couples\": [" + couple("in", "in-return", "out", "out-return", "\"inputOhms\": 12") + "]")
+                .inside(
+                        "LOC",
+                        "\"couples\": [" + couple("in", "in-return", "out", "out-return", "\"inputOhms\": 12") + "]")
                 .join("AMP.plus SUB.plus", "AMP.minus SUB.minus", "AMP.plus LOC.in", "AMP.minus LOC.in-return"));
 
         assertOhms(load.ohms(), 4);
@@ -121,7 +124,8 @@ class OutputLoadsTest {
 
     @Test
     void isOpenWhereNothingClosesTheCircuit() {
-        OutputLoad load = only(Speakers.dual(Speakers.amplifier(), "SUB").join("AMP.plus SUB.1-plus", "SUB.1-minus SUB.2-plus"));
+        OutputLoad load =
+                only(Speakers.dual(Speakers.amplifier(), "SUB").join("AMP.plus SUB.1-plus", "SUB.1-minus SUB.2-plus"));
 
         assertThat(load.isClosed()).isFalse();
         assertThat(load.shares()).hasSize(2).noneMatch(Share::isDriven);
@@ -169,7 +173,8 @@ class OutputLoadsTest {
     void leavesOutputsThatMeetToOtherRules() {
         Wiring tied = Speakers.output(Speakers.single(Speakers.amplifier(), "SUB"), "AMP2", "\"drive\": \"floating\"");
 
-        assertThat(loads(tied.join("AMP.plus SUB.plus", "AMP2.plus SUB.plus", "AMP.minus SUB.minus")).all())
+        assertThat(loads(tied.join("AMP.plus SUB.plus", "AMP2.plus SUB.plus", "AMP.minus SUB.minus"))
+                        .all())
                 .isEmpty();
     }
 
@@ -183,8 +188,7 @@ class OutputLoadsTest {
 
     @Test
     void tellsCoilsApartByTheWiringWhereNoFactDoes() {
-        OutputLoads right =
-                loads(Speakers.inSeries(Speakers.dualUndeclared(Speakers.amplifier(), "SUB"), "SUB"));
+        OutputLoads right = loads(Speakers.inSeries(Speakers.dualUndeclared(Speakers.amplifier(), "SUB"), "SUB"));
         OutputLoads turned =
                 loads(Speakers.inSeriesWithOneTurned(Speakers.dualUndeclared(Speakers.amplifier(), "SUB"), "SUB"));
         OutputLoads parallel = loads(Speakers.dualUndeclared(Speakers.amplifier(), "SUB")
@@ -199,9 +203,13 @@ class OutputLoadsTest {
 
     @Test
     void takesACoilToLieBetweenTheTwoSidesOfOneOutput() {
-        OutputLoads loads = loads(Speakers.output(
-                        Speakers.dualUndeclared(Speakers.amplifier(), "SUB"), "AMP2", "\"drive\": \"floating\"")
-                .join("AMP.plus SUB.1-plus", "AMP.minus SUB.1-minus", "AMP2.plus SUB.2-plus", "AMP2.minus SUB.2-minus"));
+        OutputLoads loads = loads(
+                Speakers.output(Speakers.dualUndeclared(Speakers.amplifier(), "SUB"), "AMP2", "\"drive\": \"floating\"")
+                        .join(
+                                "AMP.plus SUB.1-plus",
+                                "AMP.minus SUB.1-minus",
+                                "AMP2.plus SUB.2-plus",
+                                "AMP2.minus SUB.2-minus"));
 
         assertThat(loads.all()).hasSize(2).allSatisfy(load -> assertOhms(load.ohms(), 4));
     }
@@ -209,24 +217,31 @@ class OutputLoadsTest {
     @Test
     void doesNotGuessWhereTheWiringCanMeanTwoThings() {
         // the strays hang on resistors of their own, so that either pairing is one
-        Wiring wiring = Speakers.resistor(Speakers.resistor(Speakers.dualUndeclared(Speakers.amplifier(), "SUB"), "R1", 8), "R2", 2);
+        Wiring wiring = Speakers.resistor(
+                Speakers.resistor(Speakers.dualUndeclared(Speakers.amplifier(), "SUB"), "R1", 8), "R2", 2);
 
         OutputLoads loads = loads(wiring.join("AMP.plus SUB.1-plus", "AMP.minus SUB.1-minus")
                 .join("AMP.plus R1.a", "R1.b SUB.2-plus", "AMP.minus R2.a", "R2.b SUB.2-minus"));
 
         assertThat(loads.all()).isEmpty();
-        assertThat(loads.unpaired()).extracting(Node::ref)
+        assertThat(loads.unpaired())
+                .extracting(Node::ref)
                 .containsExactlyInAnyOrder("SUB.1-plus", "SUB.1-minus", "SUB.2-plus", "SUB.2-minus");
     }
 
     @Test
     void findsACoilThatIsShortByItsOwnWiring() {
         OutputLoads loads = loads(Speakers.dual(Speakers.amplifier(), "SUB")
-                .join("AMP.plus SUB.1-plus", "SUB.1-minus SUB.2-plus", "SUB.2-plus SUB.2-minus", "SUB.2-minus AMP.minus"));
+                .join(
+                        "AMP.plus SUB.1-plus",
+                        "SUB.1-minus SUB.2-plus",
+                        "SUB.2-plus SUB.2-minus",
+                        "SUB.2-minus AMP.minus"));
 
         assertThat(loads.shorted()).extracting(coil -> coil.plus().ref()).containsExactly("SUB.2-plus");
         assertOhms(loads.all().get(0).ohms(), 4);
-        assertThat(Objects.requireNonNull(loads.findShare(loads.shorted().get(0).plus())).isDriven())
+        assertThat(Objects.requireNonNull(loads.findShare(loads.shorted().get(0).plus()))
+                        .isDriven())
                 .isFalse();
     }
 
@@ -243,7 +258,8 @@ class OutputLoadsTest {
         OutputLoad load = only(wiring.join(pairs.toArray(String[]::new)));
 
         assertOhms(load.ohms(), ohms);
-        double watts = load.shares().stream().mapToDouble(share -> share.watts(1)).sum();
+        double watts =
+                load.shares().stream().mapToDouble(share -> share.watts(1)).sum();
         assertThat(watts).as("watts of all coils").isCloseTo(1 / ohms, within(1e-9 / ohms));
         assertThat(load.shares()).hasSize(used[0]).noneMatch(Share::isTurned);
     }

@@ -14,7 +14,12 @@ class CoilsUnequalTest {
 
     private static Wiring padded(double ohms) {
         return Speakers.resistor(Speakers.dual(Speakers.amplifier(), "SUB"), "R", ohms)
-                .join("AMP.plus SUB.1-plus", "AMP.plus R.a", "R.b SUB.2-plus", "AMP.minus SUB.1-minus", "AMP.minus SUB.2-minus");
+                .join(
+                        "AMP.plus SUB.1-plus",
+                        "AMP.plus R.a",
+                        "R.b SUB.2-plus",
+                        "AMP.minus SUB.1-minus",
+                        "AMP.minus SUB.2-minus");
     }
 
     @Test
@@ -22,8 +27,9 @@ class CoilsUnequalTest {
         Finding finding = TOLD.finding(padded(4));
 
         assertThat(finding.message())
-                .isEqualTo("the coils at SUB.1-minus, SUB.2-minus, SUB.1-plus and SUB.2-plus are alike and get unlike current"
-                        + " from AMP.plus: the least of them 50 % of the most");
+                .isEqualTo(
+                        "the coils at SUB.1-minus, SUB.2-minus, SUB.1-plus and SUB.2-plus are alike and get unlike current"
+                                + " from AMP.plus: the least of them 50 % of the most");
         Bench.assertFigures(finding, 50, 90, "%");
     }
 
@@ -34,7 +40,9 @@ class CoilsUnequalTest {
                 .join("AMP.plus A.1-plus", "A.1-minus AMP.minus", "AMP.plus B.1-plus", "B.1-minus B.2-plus")
                 .join("B.2-minus A.2-plus", "A.2-minus AMP.minus");
 
-        assertThat(TOLD.finding(crossed).terminals()).contains("A.1-plus", "A.2-plus").doesNotContain("B.1-plus");
+        assertThat(TOLD.finding(crossed).terminals())
+                .contains("A.1-plus", "A.2-plus")
+                .doesNotContain("B.1-plus");
     }
 
     @Test

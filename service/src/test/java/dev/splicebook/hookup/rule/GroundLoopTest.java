@@ -30,7 +30,8 @@ class GroundLoopTest {
     }
 
     private static String line(String kind, String side, String returns) {
-        return audio(kind, "left", side, "\"maxVolts\": 2" + (returns.isEmpty() ? "" : ", \"return\": \"" + returns + "\""));
+        return audio(
+                kind, "left", side, "\"maxVolts\": 2" + (returns.isEmpty() ? "" : ", \"return\": \"" + returns + "\""));
     }
 
     private static Wiring straight(String output, String input) {
@@ -42,8 +43,9 @@ class GroundLoopTest {
         Finding finding = TOLD.finding(straight("chassis", "chassis").join("AMP.ground CAR.chassis"));
 
         assertThat(finding.message())
-                .isEqualTo("HU.out-return and AMP.in-return are returns that are chassis at both ends: HU is grounded at CAR.C1-8"
-                        + " and AMP at CAR.chassis, and what stands between the two flows through the return");
+                .isEqualTo(
+                        "HU.out-return and AMP.in-return are returns that are chassis at both ends: HU is grounded at CAR.C1-8"
+                                + " and AMP at CAR.chassis, and what stands between the two flows through the return");
         assertThat(finding.terminals())
                 .containsExactlyInAnyOrder("HU.out-return", "AMP.in-return", "CAR.C1-8", "CAR.chassis");
     }

@@ -9,8 +9,8 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import dev.splicebook.hookup.Finding;
-import dev.splicebook.hookup.State;
 import dev.splicebook.hookup.Speakers;
+import dev.splicebook.hookup.State;
 import dev.splicebook.hookup.Wiring;
 import org.junit.jupiter.api.Test;
 
@@ -209,7 +209,8 @@ class LevelTooHighTest {
         Wiring one = Speakers.single(Speakers.amplifier(), "A", coil);
 
         TOLD.passes(two.join("AMP.plus A.plus", "A.minus B.plus", "B.minus AMP.minus"));
-        assertThat(TOLD.finding(one.join("AMP.plus A.plus", "A.minus AMP.minus")).measured())
+        assertThat(TOLD.finding(one.join("AMP.plus A.plus", "A.minus AMP.minus"))
+                        .measured())
                 .isEqualTo(20.0);
     }
 
@@ -217,8 +218,19 @@ class LevelTooHighTest {
     private static Wiring biased(String biasVolts, double commonModeVolts) {
         String in = "\"maxVolts\": 30, \"return\": \"differential\", \"commonModeVolts\": " + commonModeVolts;
         return new Wiring()
-                .lead("HU", "plus", facts(audio("speaker-out", "left", "plus", "\"drive\": \"floating\", \"maxVolts\": 9" + biasVolts)))
-                .lead("HU", "minus", facts(audio("speaker-out", "left", "minus", "\"drive\": \"floating\", \"maxVolts\": 9" + biasVolts)))
+                .lead(
+                        "HU",
+                        "plus",
+                        facts(audio(
+                                "speaker-out", "left", "plus", "\"drive\": \"floating\", \"maxVolts\": 9" + biasVolts)))
+                .lead(
+                        "HU",
+                        "minus",
+                        facts(audio(
+                                "speaker-out",
+                                "left",
+                                "minus",
+                                "\"drive\": \"floating\", \"maxVolts\": 9" + biasVolts)))
                 .lead("AMP", "in", facts(audio("line-in", "left", "signal", in)))
                 .lead("AMP", "in-return", facts(audio("line-in", "left", "return", in)))
                 .join("HU.plus AMP.in", "HU.minus AMP.in-return");
@@ -227,7 +239,8 @@ class LevelTooHighTest {
     @Test
     void reportsABiasAboveWhatTheReturnOfTheInputBears() {
         assertThat(TOLD.finding(biased(", \"biasVolts\": 6.5", 5)).message())
-                .isEqualTo("HU.minus lifts AMP.in-return to 6.5 V against ground, above the 5.0 V that this input bears there");
+                .isEqualTo(
+                        "HU.minus lifts AMP.in-return to 6.5 V against ground, above the 5.0 V that this input bears there");
         TOLD.passes(biased(", \"biasVolts\": 6.5", 6.5));
         TOLD.lacks(biased("", 5), "HU.minus.biasVolts");
     }

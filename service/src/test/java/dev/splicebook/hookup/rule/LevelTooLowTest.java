@@ -17,7 +17,12 @@ class LevelTooLowTest {
     /** A line output of {@code volts} rms into an amplifier that needs 0.2 V; the pairs are all that is joined. */
     private static Wiring player(double volts, String more, String... pairs) {
         return pair(
-                        pair(new Wiring(), "P", "out", "line-out", "\"maxVolts\": " + volts + more + ", \"return\": \"isolated\""),
+                        pair(
+                                new Wiring(),
+                                "P",
+                                "out",
+                                "line-out",
+                                "\"maxVolts\": " + volts + more + ", \"return\": \"isolated\""),
                         "AMP",
                         "in",
                         "line-in",
@@ -48,14 +53,19 @@ class LevelTooLowTest {
         Finding finding = TOLD.finding(straight(0.1, ""));
 
         assertThat(finding.message())
-                .isEqualTo("P.out arrives at AMP.in with 0.10 V rms at most, below the 0.20 V that it needs for full output");
+                .isEqualTo(
+                        "P.out arrives at AMP.in with 0.10 V rms at most, below the 0.20 V that it needs for full output");
         Bench.assertFigures(finding, 0.1, 0.2, "V");
     }
 
     @Test
     void reportsAConverterThatTakesTooMuchAway() {
-        Wiring converted = player(2, "", "P.out C.in", "P.out-return C.back", "C.out AMP.in", "C.out-return AMP.in-return")
-                .inside("C", "\"couples\": [" + couple("in", "back", "out", "out-return", "\"gain\": 0.05, \"maxVolts\": 9") + "]");
+        Wiring converted = player(
+                        2, "", "P.out C.in", "P.out-return C.back", "C.out AMP.in", "C.out-return AMP.in-return")
+                .inside(
+                        "C",
+                        "\"couples\": [" + couple("in", "back", "out", "out-return", "\"gain\": 0.05, \"maxVolts\": 9")
+                                + "]");
 
         Bench.assertFigures(TOLD.finding(converted), 0.1, 0.2, "V");
     }
@@ -82,7 +92,13 @@ class LevelTooLowTest {
     @Test
     void takesTheStrongestOfTwoThatAPartSums() {
         Wiring summed = pair(
-                        player(0.05, "", "P.out S.a", "P.out-return S.a-return", "S.out AMP.in", "S.out-return AMP.in-return"),
+                        player(
+                                0.05,
+                                "",
+                                "P.out S.a",
+                                "P.out-return S.a-return",
+                                "S.out AMP.in",
+                                "S.out-return AMP.in-return"),
                         "Q",
                         "out",
                         "line-out",
@@ -115,11 +131,21 @@ class LevelTooLowTest {
     @Test
     void isNotCheckedWhereALevelIsUnknown() {
         TOLD.lacks(
-                pair(pair(new Wiring(), "P", "out", "line-out", "\"return\": \"isolated\""), "AMP", "in", "line-in", "\"minVolts\": 0.2, \"maxVolts\": 2")
+                pair(
+                                pair(new Wiring(), "P", "out", "line-out", "\"return\": \"isolated\""),
+                                "AMP",
+                                "in",
+                                "line-in",
+                                "\"minVolts\": 0.2, \"maxVolts\": 2")
                         .join("P.out AMP.in", "P.out-return AMP.in-return"),
                 "P.out.maxVolts");
         TOLD.lacks(
-                pair(pair(new Wiring(), "P", "out", "line-out", "\"maxVolts\": 1, \"return\": \"isolated\""), "AMP", "in", "line-in", "\"maxVolts\": 2")
+                pair(
+                                pair(new Wiring(), "P", "out", "line-out", "\"maxVolts\": 1, \"return\": \"isolated\""),
+                                "AMP",
+                                "in",
+                                "line-in",
+                                "\"maxVolts\": 2")
                         .join("P.out AMP.in", "P.out-return AMP.in-return"),
                 "AMP.in.minVolts");
     }

@@ -30,7 +30,8 @@ class LoadBelowRatingTest {
         Finding finding = TOLD.finding(three);
 
         assertThat(finding.message())
-                .isEqualTo("the load of AMP.minus and AMP.plus is 1.3 Ω, below the 2.0 Ω that this output drives at least");
+                .isEqualTo(
+                        "the load of AMP.minus and AMP.plus is 1.3 Ω, below the 2.0 Ω that this output drives at least");
         Bench.assertFigures(finding, 4.0 / 3, 2, "Ω");
         assertThat(finding.terminals()).hasSize(8).contains("AMP.plus", "AMP.minus", "MORE.plus");
     }
@@ -48,7 +49,9 @@ class LoadBelowRatingTest {
     @Test
     void isSilentWhereNoLoudspeakerIsConnected() {
         TOLD.doesNotApply(Speakers.single(Speakers.amplifier(), "SUB"));
-        TOLD.doesNotApply(Speakers.amplifier().speakerInput("LOC", "plus", "minus", "subwoofer").join("AMP.plus LOC.plus", "AMP.minus LOC.minus"));
+        TOLD.doesNotApply(Speakers.amplifier()
+                .speakerInput("LOC", "plus", "minus", "subwoofer")
+                .join("AMP.plus LOC.plus", "AMP.minus LOC.minus"));
     }
 
     @Test
@@ -75,7 +78,8 @@ class LoadBelowRatingTest {
 
     @Test
     void listsTheAssumptionWhereTheWiringToldCoilsApart() {
-        Report report = Speakers.inSeries(Speakers.dualUndeclared(Speakers.amplifier(), "SUB"), "SUB").check();
+        Report report = Speakers.inSeries(Speakers.dualUndeclared(Speakers.amplifier(), "SUB"), "SUB")
+                .check();
 
         assertThat(report.assumptions()).extracting(Report.Assumption::name).contains("coil");
     }
@@ -94,7 +98,8 @@ class LoadBelowRatingTest {
         String connections = """
                 {"W1": {"ends": ["AMP.out-1-plus", "SUB.coil-1-plus"]}, "W2": {"ends": ["AMP.out-1-plus", "SUB.coil-2-plus"]},
                  "W3": {"ends": ["AMP.%1$s", "SUB.coil-1-minus"]}, "W4": {"ends": ["AMP.%1$s", "SUB.coil-2-minus"]}}""";
-        String hookup = "{\"parts\": {\"AMP\": {\"device\": \"AMP-4\"%s}, \"SUB\": {\"device\": \"SUB-D4\"}}, \"connections\": %s}";
+        String hookup =
+                "{\"parts\": {\"AMP\": {\"device\": \"AMP-4\"%s}, \"SUB\": {\"device\": \"SUB-D4\"}}, \"connections\": %s}";
 
         TOLD.finding(check(hookup.formatted(", \"mode\": \"bridged\"", connections.formatted("out-2-minus"))));
         Report plain = check(hookup.formatted("", connections.formatted("out-1-minus")));
@@ -107,7 +112,12 @@ class LoadBelowRatingTest {
 
         assertThat(report.findings())
                 .extracting(Finding::rule)
-                .doesNotContain("load-below-rating", "polarity-reversed", "coils-unequal", "pair-half-connected", "level-too-high");
+                .doesNotContain(
+                        "load-below-rating",
+                        "polarity-reversed",
+                        "coils-unequal",
+                        "pair-half-connected",
+                        "level-too-high");
         assertThat(report.speakerLoads()).hasSize(1).first().satisfies(load -> {
             assertThat(load.output()).containsExactly("AMP.out-1-plus", "AMP.out-2-minus");
             assertThat(load.ohms()).isCloseTo(4.0, org.assertj.core.api.Assertions.within(1e-9));
@@ -116,7 +126,8 @@ class LoadBelowRatingTest {
                     .hasSize(4)
                     .allMatch(coil -> coil.polarity() == Report.Polarity.RIGHT)
                     // 34.6 V over two coils of 4 ohms: 17.3 V, 74.8 W
-                    .allSatisfy(coil -> assertThat(coil.watts()).isCloseTo(74.8, org.assertj.core.api.Assertions.within(0.05)));
+                    .allSatisfy(coil ->
+                            assertThat(coil.watts()).isCloseTo(74.8, org.assertj.core.api.Assertions.within(0.05)));
         });
     }
 
@@ -139,8 +150,7 @@ class LoadBelowRatingTest {
                  "connections": {
                    "W1": {"ends": ["AMP.out-1-plus", "SUB1.coil-1-plus"]}, "W2": {"ends": ["SUB1.coil-1-minus", "SUB1.coil-2-plus"]},
                    "W3": {"ends": ["SUB1.coil-2-minus", "AMP.out-2-minus"]}, "W4": {"ends": ["AMP.out-1-plus", "SUB2.coil-1-plus"]},
-                   "W5": {"ends": ["%s", "%s"]}, "W6": {"ends": ["%s", "AMP.out-2-minus"]}}}"""
-                .formatted(joint, next, last);
+                   "W5": {"ends": ["%s", "%s"]}, "W6": {"ends": ["%s", "AMP.out-2-minus"]}}}""".formatted(joint, next, last);
     }
 
     private static Report check(String json) {
@@ -152,7 +162,9 @@ class LoadBelowRatingTest {
         TOLD.passes(parallel()
                 .lead("LOC", "in", facts(audio("speaker-in", "subwoofer", "plus", "\"maxVolts\": 40")))
                 .lead("LOC", "in-minus", facts(audio("speaker-in", "subwoofer", "minus", "\"maxVolts\": 40")))
-                .inside("LOC", "\"couples\": [" + Wiring.couple("in", "in-minus", "out", "back", "\"inputOhms\": 100") + "]")
+                .inside(
+                        "LOC",
+                        "\"couples\": [" + Wiring.couple("in", "in-minus", "out", "back", "\"inputOhms\": 100") + "]")
                 .join("AMP.plus LOC.in", "AMP.minus LOC.in-minus"));
     }
 }

@@ -15,7 +15,8 @@ class LoadNotDetectedTest {
 
     private static final Told TOLD = Told.by("load-not-detected");
 
-    private static final String DETECTS = "\"drive\": \"floating\", \"maxVolts\": 17, \"minOhms\": 4, \"maxDetectOhms\": 100";
+    private static final String DETECTS =
+            "\"drive\": \"floating\", \"maxVolts\": 17, \"minOhms\": 4, \"maxDetectOhms\": 100";
 
     /** A factory output that mutes without a loudspeaker, with the loudspeaker that the map has behind it or not. */
     private static Wiring factory(boolean loudspeaker) {
@@ -52,7 +53,9 @@ class LoadNotDetectedTest {
         Wiring wiring = converter(factory(false), "").join("CAR.A2-1 LOC.plus", "CAR.A2-2 LOC.minus");
 
         assertThat(TOLD.finding(wiring).message()).endsWith("and no loudspeaker is there");
-        assertThat(wiring.check().assumptions()).extracting(Report.Assumption::name).contains("inputOhms");
+        assertThat(wiring.check().assumptions())
+                .extracting(Report.Assumption::name)
+                .contains("inputOhms");
     }
 
     @Test

@@ -9,8 +9,8 @@ import static dev.splicebook.hookup.Wiring.speakerOut;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.splicebook.hookup.Finding;
-import dev.splicebook.hookup.State;
 import dev.splicebook.hookup.Speakers;
+import dev.splicebook.hookup.State;
 import dev.splicebook.hookup.Wiring;
 import org.junit.jupiter.api.Test;
 
@@ -257,10 +257,14 @@ class PolarityReversedTest {
         Wiring wiring = Speakers.inSeries(
                 Speakers.dual(Speakers.amplifier(), "SUB")
                         .carFloating("A2-1", "A2-2", "front-left")
-                        .inside("AMP", "\"couples\": [" + couple("in", "in-return", "plus", "minus", "\"maxVolts\": 30") + "]")
+                        .inside(
+                                "AMP",
+                                "\"couples\": [" + couple("in", "in-return", "plus", "minus", "\"maxVolts\": 30") + "]")
                         .join("CAR.A2-1 AMP.in-return", "CAR.A2-2 AMP.in"),
                 "SUB");
 
-        assertThat(TOLD.finding(wiring).terminals()).contains("AMP.in", "AMP.in-return").doesNotContain("SUB.1-plus");
+        assertThat(TOLD.finding(wiring).terminals())
+                .contains("AMP.in", "AMP.in-return")
+                .doesNotContain("SUB.1-plus");
     }
 }

@@ -42,7 +42,8 @@ class SignalTypeMismatchTest {
     void reportsSoundInAPictureInputAndOnAnAntennaLead() {
         Wiring player = camera().lead("P", "out", facts(lineOut("left", "signal", "isolated")));
 
-        assertThat(TOLD.messages(player.lead("TUNER", "antenna", ANTENNA).join("P.out HU.video", "P.out TUNER.antenna")))
+        assertThat(TOLD.messages(
+                        player.lead("TUNER", "antenna", ANTENNA).join("P.out HU.video", "P.out TUNER.antenna")))
                 .containsExactlyInAnyOrder(
                         "P.out gives sound and goes into HU.video, which is for a picture",
                         "P.out gives sound and goes into TUNER.antenna, which is for an antenna signal",
@@ -64,8 +65,10 @@ class SignalTypeMismatchTest {
 
     @Test
     void comparesFormatsWithoutRegardToCase() {
-        TOLD.passes(camera().lead("MON", "in", video("video-in", "signal", "Composite")).join("CAM.video MON.in"));
-        assertThat(TOLD.finding(camera().lead("MON", "in", video("video-in", "signal", "s-video")).join("CAM.video MON.in"))
+        TOLD.passes(camera().lead("MON", "in", video("video-in", "signal", "Composite"))
+                .join("CAM.video MON.in"));
+        assertThat(TOLD.finding(camera().lead("MON", "in", video("video-in", "signal", "s-video"))
+                                .join("CAM.video MON.in"))
                         .message())
                 .isEqualTo("CAM.video gives a picture in composite and goes into MON.in, which takes s-video");
     }
@@ -92,14 +95,14 @@ class SignalTypeMismatchTest {
 
     @Test
     void isNotCheckedWhereOneOfTwoFormatsIsUnknown() {
-        TOLD.lacks(camera().lead("MON", "in", video("video-in", "signal", "")).join("CAM.video MON.in"), "MON.in.format");
+        TOLD.lacks(
+                camera().lead("MON", "in", video("video-in", "signal", "")).join("CAM.video MON.in"), "MON.in.format");
         TOLD.lacks(camera().lead("X", "out", video("video-out", "signal", "")).join("X.out HU.video"), "X.out.format");
     }
 
     @Test
     void reportsAPictureOnAReturn() {
-        Wiring turned = camera()
-                .lead("CAM", "return", video("video-out", "return", "composite"))
+        Wiring turned = camera().lead("CAM", "return", video("video-out", "return", "composite"))
                 .lead("HU", "return", video("video-in", "return", "composite"))
                 .join("CAM.video HU.return", "CAM.return HU.video");
 

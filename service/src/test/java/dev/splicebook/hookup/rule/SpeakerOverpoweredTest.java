@@ -22,14 +22,16 @@ class SpeakerOverpoweredTest {
         Finding finding = TOLD.finding(door("\"ohms\": 4, \"maxWatts\": 60"));
 
         assertThat(finding.message())
-                .isEqualTo("a coil at DOOR.minus and DOOR.plus gets up to 100 W from AMP.plus at 20.0 V rms, above the 60 W"
-                        + " that it takes");
+                .isEqualTo(
+                        "a coil at DOOR.minus and DOOR.plus gets up to 100 W from AMP.plus at 20.0 V rms, above the 60 W"
+                                + " that it takes");
         Bench.assertFigures(finding, 100, 60, "W");
     }
 
     @Test
     void acceptsTheSameCoilInAStringOfTwo() {
-        Wiring string = Speakers.single(Speakers.single(Speakers.amplifier(), "A", "\"ohms\": 4, \"maxWatts\": 30"), "B");
+        Wiring string =
+                Speakers.single(Speakers.single(Speakers.amplifier(), "A", "\"ohms\": 4, \"maxWatts\": 30"), "B");
 
         TOLD.passes(string.join("AMP.plus A.plus", "A.minus B.plus", "B.minus AMP.minus"));
     }
@@ -50,7 +52,8 @@ class SpeakerOverpoweredTest {
     @Test
     void leavesACoilThatStatesVoltsAloneToTheLevel() {
         TOLD.leavesTo("level-too-high", door("\"ohms\": 4, \"maxVolts\": 15"));
-        assertThat(TOLD.messages(door("\"ohms\": 4, \"maxVolts\": 15, \"maxWatts\": 60"))).hasSize(1);
+        assertThat(TOLD.messages(door("\"ohms\": 4, \"maxVolts\": 15, \"maxWatts\": 60")))
+                .hasSize(1);
     }
 
     @Test
@@ -60,7 +63,8 @@ class SpeakerOverpoweredTest {
 
     @Test
     void namesTheStatesInWhichARelayTakesThePartnerOutOfTheString() {
-        Wiring switched = Speakers.single(Speakers.single(Speakers.amplifier(), "A", "\"ohms\": 4, \"maxWatts\": 30"), "B")
+        Wiring switched = Speakers.single(
+                        Speakers.single(Speakers.amplifier(), "A", "\"ohms\": 4, \"maxWatts\": 30"), "B")
                 .relayWhileRunning("K")
                 .join("AMP.plus A.plus", "A.minus B.plus", "B.minus AMP.minus", "B.plus K.30", "K.87 B.minus");
 
