@@ -213,8 +213,9 @@ final class Dividers {
         int base = net(source.second());
         addSource(source, 1, elements);
         for (Pair other : sources) {
+            // the source itself is among them
             boolean sameNets = net(other.first()) == net(source.first()) || net(other.first()) == net(other.second());
-            if (other != source && !sameNets && isThere(other, reached)) {
+            if (!sameNets && isThere(other, reached)) {
                 addSource(other, 0, elements);
             }
         }
