@@ -27,7 +27,7 @@ public record Report(
         List<String> cautions) {
 
     Report with(List<Finding> others) {
-        return new Report(verdict, others, outcomes, meterFirst, order, assumptions, cautions);
+        return new Report(verdict, others, outcomes, meterFirst, order, power, assumptions, cautions);
     }
 
     /** What follows from the findings. */
