@@ -31,22 +31,16 @@ class CorpusTest {
             "bus-disturbed",
             "cable-too-long",
             "coil-unclamped",
-            "component-overloaded",
-            "conductor-too-small",
             "entry-unverified",
             "fuse-too-far",
             "ground-loop",
-            "ground-undersized",
             "level-too-low",
             "line-back-fed",
             "load-below-rating",
             "load-not-detected",
-            "parasitic-draw-excessive",
             "safety-sound-lost",
             "signal-type-mismatch",
-            "speaker-overpowered",
-            "undervoltage",
-            "voltage-drop-excessive");
+            "speaker-overpowered");
 
     /** What is known to be missing in a rule that is there, as file and rule; empty once all is mended. */
     private static final Set<String> GAPS = Set.of(

@@ -138,7 +138,7 @@ class MendingTest {
                 .lead("USB", "plus", Wiring.facts(load("switched", 2.4)))
                 .lead("USB", "minus", Wiring.facts("\"kind\": \"ground\""))
                 .joinBy("CAR.C6-2 USB.plus", "\"conductor\": {\"size\": \"18 AWG\"}")
-                .join("USB.minus CAR.chassis")
+                .joinBy("USB.minus CAR.chassis", "\"conductor\": {\"size\": \"18 AWG\"}")
                 .hookup();
         Fix fix = fix(hookup, STOCK);
 
@@ -218,7 +218,8 @@ class MendingTest {
                 .lead("HU", "plus", Wiring.facts(load("switched", 2)))
                 .lead("HU", "minus", Wiring.facts("\"kind\": \"ground\""))
                 .joinBy("CAR.C6-1 HU.plus", "\"conductor\": {\"size\": \"16 AWG\"}")
-                .join("HU.minus CAR.chassis", "CAR.C6-1 CAR.C6-2")
+                .joinBy("HU.minus CAR.chassis", "\"conductor\": {\"size\": \"16 AWG\"}")
+                .join("CAR.C6-1 CAR.C6-2")
                 .hookup();
         Fix fix = fix(hookup, STOCK);
 

@@ -8,6 +8,7 @@ import dev.splicebook.hookup.net.Node;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
@@ -463,6 +464,20 @@ public final class Solved {
         return path(sink.from);
     }
 
+    /** Volts that diodes take on the way to a sink and back; where several share a mesh, the most that one takes. */
+    public double diodeVolts(Sink sink) {
+        double sum = 0;
+        double most = 0;
+        for (Strand strand : path(sink)) {
+            if (strand.isDiode()) {
+                double drop = Math.abs(volts[strand.from] - volts[strand.to]);
+                sum += drop;
+                most = Math.max(most, drop);
+            }
+        }
+        return layout.isMeshed(sink.from) || layout.isMeshed(sink.to) ? most : sum;
+    }
+
     /** The strands on the way from the return of a part to ground; in a mesh all of it. */
     public List<Strand> returnPath(String part) {
         Integer joint = grid.returnOf.get(part);
@@ -471,11 +486,7 @@ public final class Solved {
 
     private List<Strand> path(int start) {
         if (layout.isMeshed(start)) {
-            int group = layout.groupAt(start);
-            return grid.strands.stream()
-                    .filter(strand -> layout.groupAt(strand.from) == group || layout.groupAt(strand.to) == group)
-                    .filter(strand -> amps[strand.index] != 0)
-                    .toList();
+            return carryingFrom(start);
         }
         List<Strand> path = new ArrayList<>(4);
         int joint = start;
@@ -484,6 +495,35 @@ public final class Solved {
             joint = strand.across(joint);
         }
         return path;
+    }
+
+    /** What carries current and hangs together with a joint by strands alone, up to sources and ground. */
+    private List<Strand> carryingFrom(int start) {
+        int group = layout.groupAt(start);
+        List<Strand> carrying = new ArrayList<>();
+        for (Strand strand : grid.strands) {
+            if ((layout.groupAt(strand.from) == group || layout.groupAt(strand.to) == group)
+                    && amps[strand.index] != 0) {
+                carrying.add(strand);
+            }
+        }
+        Set<Integer> joined = new HashSet<>(Set.of(start));
+        Set<Strand> found = new LinkedHashSet<>();
+        boolean grows = true;
+        while (grows) {
+            grows = false;
+            for (Strand strand : carrying) {
+                if ((joined.contains(strand.from) || joined.contains(strand.to)) && found.add(strand)) {
+                    grows = true;
+                    for (int joint : new int[] {strand.from, strand.to}) {
+                        if (!layout.isHeld(joint)) {
+                            joined.add(joint);
+                        }
+                    }
+                }
+            }
+        }
+        return List.copyOf(found);
     }
 
     /** Facts without which the amps of a strand may be more than told: of sinks, and of lengths where it has a choice. */

@@ -93,7 +93,7 @@ public final class VoltageDropExcessive implements Rule {
 
     private static void add(Case at, Sink sink, Loss loss) {
         Solved solved = at.worst();
-        double share = 1 - solved.across(sink) / solved.sourceVolts(sink);
+        double share = lostVolts(sink, solved) / solved.sourceVolts(sink);
         loss.lacks.addAll(solved.lacks(sink));
         if (share > DROP_SHARE.value() + 1e-12) {
             loss.states.addAll(at.states());
@@ -103,6 +103,11 @@ public final class VoltageDropExcessive implements Rule {
             loss.sink = sink;
             loss.solved = solved;
         }
+    }
+
+    /** What a diode takes by its nature is none of the wires'. */
+    private static double lostVolts(Sink sink, Solved solved) {
+        return solved.sourceVolts(sink) - solved.across(sink) - solved.diodeVolts(sink);
     }
 
     private static void judge(Loss loss, Examination examination) {
@@ -120,7 +125,7 @@ public final class VoltageDropExcessive implements Rule {
         List<Strand> path = solved.path(sink);
         double supply = solved.sourceVolts(sink);
         double offset = sink.node().isVehicle() ? 0 : solved.offsetVolts(sink.node().owner());
-        double lost = supply - solved.across(sink);
+        double lost = lostVolts(sink, solved);
         double limit = DROP_SHARE.value() * supply;
         boolean byGround = offset > GroundUndersized.OFFSET_VOLTS.value() && lost - offset <= limit;
         if (byGround
