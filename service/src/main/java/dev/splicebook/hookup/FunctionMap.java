@@ -67,6 +67,7 @@ public record FunctionMap(
 
     /** A map of which only circuits are known. */
     public static FunctionMap of(Map<String, Circuit> circuits) {
-        return new FunctionMap(null, null, null, null, null, Set.of(), Set.of(), null, null, null, Map.of(), circuits, null);
+        return new FunctionMap(
+                null, null, null, null, null, Set.of(), Set.of(), null, null, null, Map.of(), circuits, null);
     }
 }

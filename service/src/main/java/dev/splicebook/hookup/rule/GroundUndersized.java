@@ -180,12 +180,15 @@ public final class GroundUndersized implements Rule {
     private static void tellWeak(
             String part, Strand weakest, Lifted lifted, Set<String> told, Examination examination) {
         Connection connection = weakest.link().connection();
-        if (connection == null || connection.conductor() == null || !told.add(String.valueOf(weakest.link().ref()))) {
+        if (connection == null
+                || connection.conductor() == null
+                || !told.add(String.valueOf(weakest.link().ref()))) {
             return;
         }
         examination
                 .report(
-                        "the ground of " + part + ", connection " + weakest.link().ref() + ", bears "
+                        "the ground of " + part + ", connection "
+                                + weakest.link().ref() + ", bears "
                                 + Say.amps(weakest.allowableAmps()) + " as "
                                 + Conductors.describe(connection.conductor()) + ", below the "
                                 + Say.amps(lifted.feedAmps) + " that the feed bears",
@@ -196,12 +199,7 @@ public final class GroundUndersized implements Rule {
     }
 
     private static void tellLifted(
-            String part,
-            Strand longest,
-            Lifted lifted,
-            Solved solved,
-            Set<String> told,
-            Examination examination) {
+            String part, Strand longest, Lifted lifted, Solved solved, Set<String> told, Examination examination) {
         if (!told.add(String.valueOf(longest.link().ref()))) {
             return;
         }

@@ -124,7 +124,8 @@ public final class VoltageDropExcessive implements Rule {
         Power power = examination.reading().power();
         List<Strand> path = solved.path(sink);
         double supply = solved.sourceVolts(sink);
-        double offset = sink.node().isVehicle() ? 0 : solved.offsetVolts(sink.node().owner());
+        double offset =
+                sink.node().isVehicle() ? 0 : solved.offsetVolts(sink.node().owner());
         double lost = lostVolts(sink, solved);
         double limit = DROP_SHARE.value() * supply;
         boolean byGround = offset > GroundUndersized.OFFSET_VOLTS.value() && lost - offset <= limit;
