@@ -119,8 +119,10 @@ class GroundUndersizedTest {
                 check(
                         "",
                         members(
-                                "D", "{'inline': {'diodes': [{'anode': 'a', 'cathode': 'k', 'amps': 1}]}}",
-                                "AMP", amplifier),
+                                "D",
+                                "{'inline': {'diodes': [{'anode': 'a', 'cathode': 'k', 'amps': 1}]}}",
+                                "AMP",
+                                amplifier),
                         members(
                                 "W1", feed(),
                                 "W2", wire("AMP.minus", "CAR.chassis", "4 AWG", metres(0.4)),
