@@ -11,6 +11,7 @@ import dev.splicebook.hookup.Hookup;
 import dev.splicebook.hookup.HookupDocument;
 import dev.splicebook.hookup.HookupDocument.PartUse;
 import dev.splicebook.hookup.HookupDocument.VehicleUse;
+import dev.splicebook.hookup.LatestRevisions;
 import dev.splicebook.hookup.Mending;
 import dev.splicebook.hookup.Report;
 import dev.splicebook.hookup.RulePage;
@@ -99,6 +100,8 @@ public class Checks {
         VehicleUse vehicle = document.vehicle();
         FunctionMap map = FunctionMap.of(Map.of());
         UsedRevision usedVehicle = null;
+        Integer latestMap = null;
+        Map<String, Integer> latestDevices = new HashMap<>();
         if (vehicle != null) {
             map = vehicle.inline();
             if (vehicle.id() != null) {
@@ -114,6 +117,7 @@ public class Checks {
                             stored.document(),
                             FunctionMap.class,
                             "revision " + stored.revision() + " of vehicle " + stored.id());
+                    latestMap = stored.latestRevision();
                     usedVehicle = new UsedRevision(stored.id().toString(), stored.revision());
                 }
             }
@@ -144,12 +148,14 @@ public class Checks {
                                         found.document(),
                                         Device.class,
                                         "revision " + found.revision() + " of device " + found.code())));
+                latestDevices.put(ref, stored.get().latestRevision());
                 used.put(ref, new UsedRevision(code, stored.get().revision()));
             }
         });
         Hookup hookup;
         try {
-            hookup = Hookup.resolve(document, map, devices, invalids);
+            hookup = Hookup.resolve(document, map, devices, invalids)
+                    .with(new LatestRevisions(latestMap, latestDevices));
         } catch (InvalidValueException e) {
             throw Problems.badBody(e.invalids().stream()
                     .map(invalid -> Fault.at(invalid.pointer(), invalid.code(), invalid.detail()))

@@ -165,7 +165,8 @@ class RandomHookupsTest {
                         null,
                         null,
                         null,
-                        List.of());
+                        List.of(),
+                        null);
             }
             return new Circuit(
                     maybe(() -> pick(FUNCTIONS)),
@@ -177,7 +178,8 @@ class RandomHookupsTest {
                     null,
                     null,
                     null,
-                    List.of());
+                    List.of(),
+                    null);
         }
 
         private Device device() {
@@ -216,7 +218,8 @@ class RandomHookupsTest {
                                         used.get(2),
                                         used.get(3),
                                         maybe(() -> used.get(4)),
-                                        null);
+                                        null,
+                                        maybe(random::nextBoolean));
                             }),
                     some(() -> new Device.Fuse(distinct(names, 2), 1 + random.nextInt(60))),
                     some(() -> {
@@ -245,28 +248,38 @@ class RandomHookupsTest {
                             speakerSide(),
                             maybe(() -> pick(List.of(Drive.values()))),
                             amps(),
-                            null,
-                            null,
-                            null);
-                case 8 -> new Electrical.SpeakerIn(channel(), speakerSide(), maybe(() -> 4.0), amps(), null);
+                            amps(),
+                            amps(),
+                            amps());
+                case 8 ->
+                    new Electrical.SpeakerIn(
+                            channel(),
+                            speakerSide(),
+                            maybe(() -> 4.0),
+                            amps(),
+                            amps(),
+                            maybe(() -> pick(List.of("1", "2"))));
                 case 9 ->
                     new Electrical.LineOut(
                             channel(),
                             lineSide(),
                             amps(),
-                            null,
-                            null,
+                            amps(),
+                            amps(),
                             maybe(() -> pick(List.of(OutputReturn.values()))));
                 case 10 ->
                     new Electrical.LineIn(
                             channel(),
                             lineSide(),
-                            null,
+                            maybe(() -> 0.1),
                             amps(),
-                            null,
+                            amps(),
                             maybe(() -> pick(List.of(InputReturn.values()))),
-                            null);
-                case 11 -> new Electrical.VideoOut(lineSide(), null);
+                            amps());
+                case 11 ->
+                    random.nextBoolean()
+                            ? new Electrical.VideoOut(lineSide(), maybe(() -> pick(List.of("composite", "s-video"))))
+                            : new Electrical.VideoIn(lineSide(), maybe(() -> pick(List.of("composite", "s-video"))));
                 case 12 -> new Electrical.Data(maybe(() -> pick(List.of(Bus.values()))), null);
                 case 13 -> new Electrical.Untouchable(maybe(() -> pick(List.of(Hazard.values()))));
                 default -> new Electrical.Passive();

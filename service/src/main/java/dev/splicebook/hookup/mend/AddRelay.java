@@ -203,7 +203,7 @@ public final class AddRelay implements Change {
                     Map.of(),
                     List.of(),
                     List.of(new Device.Relay(
-                            List.of("85", "86"), 90.0, "30", "87", null, Math.max(30, Math.ceil(amps)))),
+                            List.of("85", "86"), 90.0, "30", "87", null, Math.max(30, Math.ceil(amps)), null)),
                     List.of(new Device.Diode("85", "86", 1.0)));
         }
     }

@@ -211,10 +211,11 @@ public final class Edit {
         HookupDocument document = before.document();
         try {
             return Hookup.resolve(
-                    new HookupDocument(vehicle, parts, connections, plugs, unused, settings, document.wishes()),
-                    before.map(),
-                    devices,
-                    List.of());
+                            new HookupDocument(vehicle, parts, connections, plugs, unused, settings, document.wishes()),
+                            before.map(),
+                            devices,
+                            List.of())
+                    .with(before.latest());
         } catch (InvalidValueException notWellFormed) {
             return null;
         }

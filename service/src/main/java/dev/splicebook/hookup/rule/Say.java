@@ -28,6 +28,11 @@ final class Say {
         return list(nodes.stream().distinct().sorted(BY_FACTS).map(Say::name).toList());
     }
 
+    /** Like {@code A, B and C} without colours, for help. */
+    static String refs(Collection<Node> nodes) {
+        return list(nodes.stream().distinct().sorted(BY_FACTS).map(Node::ref).toList());
+    }
+
     static String states(Collection<State> states) {
         return list(states.stream().distinct().sorted().map(State::toString).toList());
     }
@@ -67,11 +72,34 @@ final class Say {
     static String watts(double watts) {
         return watts < 1 && watts > 0
                 ? String.format(Locale.ROOT, "%.0f mW", watts * 1000)
-                : String.format(Locale.ROOT, "%.1f W", watts);
+                : String.format(Locale.ROOT, watts < 10 ? "%.1f W" : "%.0f W", watts);
     }
 
     static String volts(double volts) {
         return String.format(Locale.ROOT, "%.1f V", volts);
+    }
+
+    /** Like {@code 2.7 Ω}. */
+    static String ohms(double ohms) {
+        return String.format(Locale.ROOT, ohms < 100 ? "%.1f Ω" : "%.0f Ω", ohms);
+    }
+
+    static String percent(double share) {
+        return String.format(Locale.ROOT, "%.0f %%", share * 100);
+    }
+
+    /** A signal level like {@code 0.09 V}; below 10 mV in mV. */
+    static String level(double volts) {
+        return volts < 0.01
+                ? String.format(Locale.ROOT, "%.1f mV", volts * 1000)
+                : String.format(Locale.ROOT, volts < 1 ? "%.2f V" : "%.1f V", volts);
+    }
+
+    /** Like {@code 3.5 m}; below 1 m in cm. */
+    static String metres(double metres) {
+        return metres < 1
+                ? String.format(Locale.ROOT, "%.1f cm", metres * 100).replace(".0 ", " ")
+                : String.format(Locale.ROOT, "%.1f m", metres);
     }
 
     /** Like {@code 9.46 V}, where a tenth decides. */

@@ -27,8 +27,8 @@ import org.jspecify.annotations.Nullable;
         condition = "The wires to a load and back take too large a share of its volts.",
         checks =
                 "For every load, what is lost between its supply and its terminals, feed and return together, with every load drawing"
-                        + " its most, conductors as warm as that makes them, and fuses: against 3 % of the supply, at accessory, ignition and"
-                        + " running. Where an overloaded conductor, a thin ground or undervoltage is told already, that is the cause.",
+                        + " its most, conductors as warm as that makes them, and fuses, but not what a diode takes: against 3 % of the"
+                        + " supply, at accessory, ignition and running. Where an overloaded conductor, a thin ground or undervoltage is told already, that is the cause.",
         why = "An amplifier that loses a volt on the way plays softer, runs hotter and clips sooner.",
         mend = "Use thicker wire, shorten the run, or feed the load from nearer the battery.",
         source =
@@ -82,7 +82,7 @@ public final class VoltageDropExcessive implements Rule {
             if (each.level() == Level.RESTING || each.level() == Level.RUNNING) {
                 for (Sink sink : each.worst().sinks()) {
                     if (sink.load() != null && each.worst().isFed(sink)) {
-                        add(each, sink, losses.computeIfAbsent(sink.node(), node -> new Loss()));
+                        add(each, sink, losses.computeIfAbsent(sink.node(), node -> new Loss()), examination);
                     }
                 }
             }
@@ -91,11 +91,11 @@ public final class VoltageDropExcessive implements Rule {
         Flows.lack(power.openFeeds(), examination);
     }
 
-    private static void add(Case at, Sink sink, Loss loss) {
+    private static void add(Case at, Sink sink, Loss loss, Examination examination) {
         Solved solved = at.worst();
-        double share = lostVolts(sink, solved) / solved.sourceVolts(sink);
+        double share = lostVolts(solved, sink) / solved.sourceVolts(sink);
         loss.lacks.addAll(solved.lacks(sink));
-        if (share > DROP_SHARE.value() + 1e-12) {
+        if (share > examination.value(DROP_SHARE) + 1e-12) {
             loss.states.addAll(at.states());
         }
         if (loss.sink == null || share > loss.share) {
@@ -105,8 +105,8 @@ public final class VoltageDropExcessive implements Rule {
         }
     }
 
-    /** What a diode takes by its nature is none of the wires'. */
-    private static double lostVolts(Sink sink, Solved solved) {
+    /** What wires, contacts and fuses take; what a diode takes is the price of a diode. */
+    private static double lostVolts(Solved solved, Sink sink) {
         return solved.sourceVolts(sink) - solved.across(sink) - solved.diodeVolts(sink);
     }
 
@@ -126,9 +126,9 @@ public final class VoltageDropExcessive implements Rule {
         double supply = solved.sourceVolts(sink);
         double offset =
                 sink.node().isVehicle() ? 0 : solved.offsetVolts(sink.node().owner());
-        double lost = lostVolts(sink, solved);
-        double limit = DROP_SHARE.value() * supply;
-        boolean byGround = offset > GroundUndersized.OFFSET_VOLTS.value() && lost - offset <= limit;
+        double lost = lostVolts(solved, sink);
+        double limit = examination.value(DROP_SHARE) * supply;
+        boolean byGround = offset > examination.value(GroundUndersized.OFFSET_VOLTS) && lost - offset <= limit;
         if (byGround
                 || Undervoltage.isByWires(sink, power)
                 || path.stream().anyMatch(strand -> power.overloaded().contains(strand.link()))) {
@@ -138,7 +138,7 @@ public final class VoltageDropExcessive implements Rule {
                 .report(
                         Say.name(sink.node()) + " loses " + Say.finerVolts(lost) + " of " + Say.finerVolts(supply)
                                 + " on the way there and back with " + Say.amps(solved.amps(sink)) + ", above the "
-                                + Say.finerVolts(limit) + " (" + Math.round(DROP_SHARE.value() * 100)
+                                + Say.finerVolts(limit) + " (" + Math.round(examination.value(DROP_SHARE) * 100)
                                 + " %) that wires may take",
                         "use thicker wire, or feed it from nearer the battery.")
                 .at(sink.node())
