@@ -2,6 +2,8 @@ package dev.splicebook.check;
 
 import dev.splicebook.device.Catalogue;
 import dev.splicebook.device.StoredDevice;
+import dev.splicebook.check.house.HouseRule;
+import dev.splicebook.check.house.HouseRules;
 import dev.splicebook.guard.Invalid;
 import dev.splicebook.guard.InvalidValueException;
 import dev.splicebook.hookup.Checker;
@@ -17,9 +19,14 @@ import dev.splicebook.vehicle.Book;
 import dev.splicebook.vehicle.StoredMap;
 import dev.splicebook.web.Caller;
 import dev.splicebook.web.Fault;
+import dev.splicebook.web.ProblemException;
 import dev.splicebook.web.Problems;
 import dev.splicebook.web.StoredDocuments;
+import dev.splicebook.web.StrictReader;
+import java.time.LocalDate;
+import java.time.ZoneOffset;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -33,13 +40,30 @@ import org.springframework.stereotype.Service;
 @Service
 public class Checks {
 
+    private static final int MOST_COMPILED = 2000;
+
     private final Checker checker = new Checker();
     private final Book book;
     private final Catalogue catalogue;
+    private final StoredHouseRules houseRules;
+    private final Map<String, HouseRules.Compiled> compiled = Collections.synchronizedMap(new LinkedHashMap<>() {
+        private static final long serialVersionUID = 1L;
 
-    Checks(Book book, Catalogue catalogue) {
+        @Override
+        protected boolean removeEldestEntry(Map.Entry<String, HouseRules.Compiled> eldest) {
+            return size() > MOST_COMPILED;
+        }
+    });
+
+    Checks(Book book, Catalogue catalogue, StoredHouseRules houseRules) {
         this.book = book;
         this.catalogue = catalogue;
+        this.houseRules = houseRules;
+    }
+
+    /** The day by which waivers expire. */
+    public static LocalDate today() {
+        return LocalDate.now(ZoneOffset.UTC);
     }
 
     /** The pages of all rules, by code. */
@@ -66,12 +90,51 @@ public class Checks {
     public record UsedRevision(String id, int revision) {}
 
     /**
-     * Checks a hookup.
+     * Checks a hookup by the rules of the service and by those of the caller's firm; waivers are not looked at.
      *
      * @throws dev.splicebook.web.ProblemException 400 with every reference that leads nowhere, 422 for a stored vehicle or
      *     device whose document is refused today
      */
     public Checked check(Caller caller, HookupDocument document) {
+        Resolved resolved = resolve(caller, document);
+        Report report = ofHouse(caller, resolved.hookup(), ofService(resolved.hookup()));
+        return new Checked(report, resolved.vehicle(), resolved.devices());
+    }
+
+    /** What the rules of the service alone say. */
+    Report ofService(Hookup hookup) {
+        return checker.check(hookup);
+    }
+
+    private Report ofHouse(Caller caller, Hookup hookup, Report report) {
+        List<HouseRules.Compiled> usable = new ArrayList<>();
+        List<Report.Outcome> unusable = new ArrayList<>();
+        for (StoredHouseRule stored : houseRules.listAll(caller)) {
+            HouseRules.Compiled known = compiled.get(stored.document());
+            if (known == null) {
+                try {
+                    known = HouseRules.compile(StrictReader.read(stored.document(), HouseRule.class));
+                    compiled.put(stored.document(), known);
+                } catch (InvalidValueException | ProblemException refused) {
+                    unusable.add(HouseRules.unusable(stored.code(), refused.getMessage()));
+                    continue;
+                }
+            }
+            usable.add(known);
+        }
+        Report checked = HouseRules.check(hookup, report, usable);
+        if (unusable.isEmpty()) {
+            return checked;
+        }
+        List<Report.Outcome> outcomes = new ArrayList<>(checked.outcomes());
+        outcomes.addAll(unusable);
+        return checked.with(checked.findings(), outcomes);
+    }
+
+    /** A hookup with the revisions of what it refers to. */
+    record Resolved(Hookup hookup, @Nullable UsedRevision vehicle, Map<String, UsedRevision> devices) {}
+
+    Resolved resolve(Caller caller, HookupDocument document) {
         List<Invalid> invalids = new ArrayList<>();
         Map<String, UsedRevision> used = new LinkedHashMap<>();
         VehicleUse vehicle = document.vehicle();
@@ -127,7 +190,7 @@ public class Checks {
         });
         try {
             Hookup hookup = Hookup.resolve(document, map, devices, invalids);
-            return new Checked(checker.check(hookup), usedVehicle, used);
+            return new Resolved(hookup, usedVehicle, used);
         } catch (InvalidValueException e) {
             throw Problems.badBody(e.invalids().stream()
                     .map(invalid -> Fault.at(invalid.pointer(), invalid.code(), invalid.detail()))

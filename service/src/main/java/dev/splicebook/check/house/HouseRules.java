@@ -12,6 +12,7 @@ import dev.splicebook.hookup.Hookup;
 import dev.splicebook.hookup.Report;
 import dev.splicebook.hookup.Report.Outcome;
 import dev.splicebook.hookup.Report.Result;
+import dev.splicebook.hookup.Severity;
 import java.nio.charset.StandardCharsets;
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
@@ -163,9 +164,15 @@ public final class HouseRules {
                 error);
     }
 
-    /** The outcome of a rule that was taken once and cannot be used today. */
-    public static Outcome unusable(HouseRule rule, String why) {
-        return new Outcome(rule.code(), rule.severity(), Result.NOT_CHECKED, List.of(), List.of(), why);
+    /** The outcome of a rule that was taken once and is refused today; its severity is not known any more. */
+    public static Outcome unusable(String code, String why) {
+        return new Outcome(
+                code,
+                Severity.WARNING,
+                Result.NOT_CHECKED,
+                List.of(),
+                List.of(),
+                "it was taken when less was checked, and is refused today: " + why);
     }
 
     private static Finding finding(

@@ -1,9 +1,8 @@
 package dev.splicebook.check.web;
 
+import dev.splicebook.check.CheckReport;
 import dev.splicebook.check.Checks;
-import dev.splicebook.hookup.Finding;
 import dev.splicebook.hookup.HookupDocument;
-import dev.splicebook.hookup.Report;
 import dev.splicebook.web.Caller;
 import dev.splicebook.web.ExampleAnswer;
 import dev.splicebook.web.ExampleBody;
@@ -11,9 +10,6 @@ import dev.splicebook.web.MayFail;
 import dev.splicebook.web.ProblemType;
 import io.swagger.v3.oas.annotations.Operation;
 import io.swagger.v3.oas.annotations.tags.Tag;
-import java.util.List;
-import java.util.Map;
-import org.jspecify.annotations.Nullable;
 import org.springframework.web.bind.annotation.PostMapping;
 import org.springframework.web.bind.annotation.RequestBody;
 import org.springframework.web.bind.annotation.RequestMapping;
@@ -30,20 +26,6 @@ class CheckController {
         this.checks = checks;
     }
 
-    /** What the check of a hookup found, and the revisions that it was made from. */
-    record CheckReport(
-            Report.Verdict verdict,
-            List<Finding> findings,
-            List<Report.Outcome> outcomes,
-            List<Report.Metering> meterFirst,
-            List<Report.Step> order,
-            List<Report.Assumption> assumptions,
-            List<String> cautions,
-            Revisions revisions) {}
-
-    /** Vehicle and devices as they were used; what was inline is absent. */
-    record Revisions(Checks.@Nullable UsedRevision vehicle, Map<String, Checks.UsedRevision> devices) {}
-
     @PostMapping
     @ExampleAnswer("/dev/splicebook/check/web/answers/report.json")
     @Operation(
@@ -57,16 +39,6 @@ class CheckController {
     @ExampleBody("/dev/splicebook/check/web/head-unit.json")
     @MayFail(ProblemType.UNPROCESSABLE)
     CheckReport check(Caller caller, @RequestBody HookupDocument hookup) {
-        Checks.Checked checked = checks.check(caller, hookup);
-        Report report = checked.report();
-        return new CheckReport(
-                report.verdict(),
-                report.findings(),
-                report.outcomes(),
-                report.meterFirst(),
-                report.order(),
-                report.assumptions(),
-                report.cautions(),
-                new Revisions(checked.vehicle(), checked.devices()));
+        return CheckReport.of(checks.check(caller, hookup), hookup.waivers(), Checks.today(), null);
     }
 }
