@@ -112,8 +112,7 @@ public sealed interface Element {
      * @param secondaryTo the secondary's other end
      * @param ratio turns of the primary for one of the secondary, 1e-6 to 1e6
      */
-    record IdealTransformer(
-            String name, String from, String to, String secondaryFrom, String secondaryTo, double ratio)
+    record IdealTransformer(String name, String from, String to, String secondaryFrom, String secondaryTo, double ratio)
             implements Element {
 
         public IdealTransformer {

@@ -45,7 +45,8 @@ class SolverPropertyTest {
                     turnedOver += Math.hypot(branch.watts(), branch.reactiveVoltAmperes());
                 }
             } else {
-                for (DcResult.Branch branch : solved(sample.network()).branches().values()) {
+                for (DcResult.Branch branch :
+                        solved(sample.network()).branches().values()) {
                     watts += branch.watts();
                     turnedOver += Math.abs(branch.watts());
                 }
@@ -67,7 +68,7 @@ class SolverPropertyTest {
             Map<String, Double> left = new HashMap<>();
             Map<String, Double> flowing = new HashMap<>();
             for (Element element : network.elements()) {
-                double amps = solved.branches().get(element.name()).amps();
+                double amps = solved.getBranch(element.name()).amps();
                 left.merge(element.from(), amps, Double::sum);
                 left.merge(element.to(), -amps, Double::sum);
                 flowing.merge(element.from(), Math.abs(amps), Double::sum);
@@ -76,7 +77,7 @@ class SolverPropertyTest {
             double most = Collections.max(flowing.values());
             left.forEach((node, amps) -> assertThat(amps)
                     .as("A gathering at %s of %s %s", node, kind, network)
-                    .isCloseTo(0, within(1e-9 * flowing.get(node) + 1e-12 * most)));
+                    .isCloseTo(0, within(1e-9 * Named.get(flowing, node) + 1e-12 * most)));
         }
     }
 
@@ -96,9 +97,10 @@ class SolverPropertyTest {
             Map<String, Phasor> volts = volts(sample.network(), sample.hertz());
             Map<String, Phasor> renamedVolts = volts(network, sample.hertz());
 
-            double most = volts.values().stream().mapToDouble(Phasor::magnitude).max().orElse(0);
+            double most =
+                    volts.values().stream().mapToDouble(Phasor::magnitude).max().orElse(0);
             volts.forEach((node, phasor) -> {
-                Phasor other = renamedVolts.get(names.get(node));
+                Phasor other = Named.get(renamedVolts, Named.get(names, node));
                 assertThat(Math.hypot(phasor.real() - other.real(), phasor.imaginary() - other.imaginary()))
                         .as("V of %s in %s %s and renamed apart", node, kind, sample)
                         .isCloseTo(0, within(1e-8 * most));
@@ -169,10 +171,11 @@ class SolverPropertyTest {
                 }
             }
             Map<String, Phasor> volts = volts(sample.network(), sample.hertz());
-            double most = sum.values().stream().mapToDouble(Phasor::magnitude).max().orElse(0);
-            volts.forEach((node, whole) -> assertThat(
-                            Math.hypot(whole.real() - sum.get(node).real(), whole.imaginary()
-                                    - sum.get(node).imaginary()))
+            double most =
+                    sum.values().stream().mapToDouble(Phasor::magnitude).max().orElse(0);
+            volts.forEach((node, whole) -> assertThat(Math.hypot(
+                            whole.real() - Named.get(sum, node).real(),
+                            whole.imaginary() - Named.get(sum, node).imaginary()))
                     .as("V of %s in %s %s beside the sum", node, kind, sample)
                     .isCloseTo(0, within(1e-9 * most)));
         }
@@ -217,10 +220,12 @@ class SolverPropertyTest {
                 for (int y = 0; y < side; y++) {
                     String here = "x" + x + "y" + y;
                     if (x + 1 < side) {
-                        elements.add(new Resistor("H" + here, here, "x" + (x + 1) + "y" + y, random.nextDouble() + 0.01));
+                        elements.add(
+                                new Resistor("H" + here, here, "x" + (x + 1) + "y" + y, random.nextDouble() + 0.01));
                     }
                     if (y + 1 < side) {
-                        elements.add(new Resistor("W" + here, here, "x" + x + "y" + (y + 1), 20 * random.nextDouble() + 0.01));
+                        elements.add(new Resistor(
+                                "W" + here, here, "x" + x + "y" + (y + 1), 20 * random.nextDouble() + 0.01));
                     }
                 }
             }
@@ -235,7 +240,7 @@ class SolverPropertyTest {
         solved(network)
                 .volts()
                 .forEach((node, volts) ->
-                        assertThat(volts).as("V of %s", node).isCloseTo(dense.get(node), within(1e-9)));
+                        assertThat(volts).as("V of %s", node).isCloseTo(Named.get(dense, node), within(1e-9)));
     }
 
     /** Nodal equations with extra rows for sources and transformers, by Gaussian elimination of the whole matrix. */
@@ -333,7 +338,8 @@ class SolverPropertyTest {
                     new Resistor("OUT", "n9", "0", 2e9)));
             for (int at = 1; at < 10; at++) {
                 elements.add(new Resistor("W" + at, "n" + (at - 1), "n" + at, ohms * (1 + random.nextDouble())));
-                elements.add(new Resistor("X" + at, "n" + random.nextInt(at), "n" + at, ohms * (1 + random.nextDouble())));
+                elements.add(
+                        new Resistor("X" + at, "n" + random.nextInt(at), "n" + at, ohms * (1 + random.nextDouble())));
             }
             Collections.shuffle(elements, random);
 
@@ -344,7 +350,7 @@ class SolverPropertyTest {
             }
             Solutions.assertAmps(solved, "OUT", 4e-9, 4e-15);
             assertThat(Arrays.asList("W1", "X1").stream()
-                            .mapToDouble(name -> solved.branches().get(name).watts())
+                            .mapToDouble(name -> solved.getBranch(name).watts())
                             .min()
                             .orElse(-1))
                     .isNotNegative();
