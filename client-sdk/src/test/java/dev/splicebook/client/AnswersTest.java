@@ -3,6 +3,7 @@ package dev.splicebook.client;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatExceptionOfType;
 
+import java.time.LocalDate;
 import java.util.List;
 import java.util.Map;
 import java.util.UUID;
@@ -33,7 +34,15 @@ class AnswersTest {
                  "findings": [{"rule": "wire-too-shy", "severity": "curiosity", "message": "m", "help": "h",
                    "terminals": ["A.x"], "connections": ["W1"], "measured": 68.0, "limit": 60, "unit": "A",
                    "states": ["towed"], "remedies": [{"kind": "wait"}], "fingerprint": "f"}],
-                 "outcomes": [{"rule": "wire-too-shy", "severity": "curiosity", "outcome": "pondered"}],
+                 "waived": [{"finding": {"rule": "wish-unmet", "severity": "warning", "message": "m", "help": "h",
+                     "fingerprint": "09af5c3de81b7246"},
+                   "waiver": {"fingerprint": "09af5c3de81b7246", "author": "a", "reason": "r", "expiresOn": "2027-01-31"}}],
+                 "lapsedWaivers": [{"waiver": {"fingerprint": "19af5c3de81b7246", "author": "a", "reason": "r"},
+                   "why": "forgotten"}],
+                 "stored": {"id": "5f0c6c1e-0d0e-4b6e-9a55-2a40cb1f3d10", "revision": 3,
+                   "checkedAt": "2026-11-25T10:00:00Z"},
+                 "outcomes": [{"rule": "wire-too-shy", "severity": "curiosity", "outcome": "pondered"},
+                   {"rule": "house-fuse", "severity": "note", "outcome": "not-checked", "error": "/ by zero"}],
                  "order": [{"connection": "W1", "ends": ["A.x", "B.y"], "why": "first"}],
                  "assumptions": [{"name": "insulationCelsius", "value": 105, "unit": "°C", "about": "a"}],
                  "cautions": ["c"],
@@ -62,6 +71,13 @@ class AnswersTest {
         assertThat(report.findingsOf("returns-tied")).isEmpty();
         assertThat(report.outcomes().get(0).outcome()).hasToString("pondered");
         assertThat(report.outcomes().get(0).missing()).isEmpty();
+        assertThat(report.outcomes().get(0).error()).isNull();
+        assertThat(report.outcomes().get(1).error()).isEqualTo("/ by zero");
+        assertThat(report.waived().get(0).waiver())
+                .isEqualTo(Waiver.of("09af5c3de81b7246", "a", "r").until(LocalDate.of(2027, 1, 31)));
+        assertThat(report.waived().get(0).finding().rule()).isEqualTo("wish-unmet");
+        assertThat(report.lapsedWaivers().get(0).why()).isEqualTo(new LapseReason("forgotten"));
+        assertThat(report.stored()).extracting(Report.Stored::revision).isEqualTo(3);
         assertThat(report.order().get(0).ends()).containsExactly("A.x", "B.y");
         assertThat(report.assumptions().get(0).value()).isEqualTo(105);
         assertThat(report.revisions().vehicle())

@@ -116,7 +116,7 @@ public class Checks {
                     known = HouseRules.compile(StrictReader.read(stored.document(), HouseRule.class));
                     compiled.put(stored.document(), known);
                 } catch (InvalidValueException | ProblemException refused) {
-                    unusable.add(HouseRules.unusable(stored.code(), refused.getMessage()));
+                    unusable.add(HouseRules.unusable(stored.code(), String.valueOf(refused.getMessage())));
                     continue;
                 }
             }

@@ -7,7 +7,6 @@ import java.util.Collection;
 import java.util.IdentityHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
-import java.util.Map;
 import java.util.Set;
 
 /** One evaluation after the other over one hookup, with what they may cost together and what each read. */
@@ -23,7 +22,7 @@ final class Evaluation {
         }
     }
 
-    private final Map<Fact, FactValue> values = new IdentityHashMap<>();
+    private final IdentityHashMap<Fact, FactValue> values = new IdentityHashMap<>();
     private final long nanosAtMost;
     private long deadlineNanos;
     private long stepsLeft;

@@ -1,8 +1,7 @@
 package dev.splicebook.check.house;
 
 import com.google.common.collect.ImmutableCollection;
-import com.google.common.collect.ImmutableList;
-import com.google.common.collect.ImmutableSet;
+import com.google.common.collect.ImmutableMap;
 import dev.cel.checker.CelStandardDeclarations;
 import dev.cel.checker.CelStandardDeclarations.StandardFunction;
 import dev.cel.common.CelAbstractSyntaxTree;
@@ -39,10 +38,10 @@ import java.util.Arrays;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
 import java.util.regex.Pattern;
-import java.util.stream.Collectors;
 
 /**
  * Compiles expressions in CEL, the Common Expression Language, over the {@link FactKind kinds} of facts. What could cost
@@ -98,7 +97,7 @@ final class Expressions {
      * @throws InvalidValueException saying what is wrong with it, and where
      */
     static Expression compile(Subject each, String expression, String what) {
-        CelValidationResult result = COMPILERS.get(each).compile(expression);
+        CelValidationResult result = Objects.requireNonNull(COMPILERS.get(each)).compile(expression);
         try {
             CelAbstractSyntaxTree tree = result.getAst();
             refuseCostly(tree, what);
@@ -199,12 +198,12 @@ final class Expressions {
     }
 
     private static Map<Subject, CelCompiler> compilers() {
-        Map<String, CelType> types =
-                Arrays.stream(FactKind.values()).collect(Collectors.toMap(FactKind::toString, Expressions::typeOf));
+        ImmutableMap<String, CelType> types = Arrays.stream(FactKind.values())
+                .collect(ImmutableMap.toImmutableMap(FactKind::toString, Expressions::typeOf));
         CelTypeProvider provider = new CelTypeProvider() {
             @Override
             public ImmutableCollection<CelType> types() {
-                return ImmutableList.copyOf(types.values());
+                return types.values();
             }
 
             @Override
@@ -237,11 +236,10 @@ final class Expressions {
     }
 
     private static CelType typeOf(FactKind kind) {
-        Map<String, FactType> fields = kind.fields();
+        ImmutableMap<String, CelType> fields = kind.fields().entrySet().stream()
+                .collect(ImmutableMap.toImmutableMap(Map.Entry::getKey, field -> celType(field.getValue())));
         return StructType.create(
-                kind.toString(),
-                ImmutableSet.copyOf(fields.keySet()),
-                name -> Optional.ofNullable(fields.get(name)).map(Expressions::celType));
+                kind.toString(), fields.keySet(), name -> Optional.ofNullable(fields.get(name)));
     }
 
     private static CelType celType(FactType type) {
