@@ -11,6 +11,16 @@ create table house_rules (
     primary key (owner_firm, code, revision)
 );
 
+create table thresholds (
+    owner_firm uuid        not null references firms,
+    -- 1 is what the rules come with, and has no row
+    revision   integer     not null check (revision >= 2),
+    document   text        not null,
+    created_at timestamptz not null default now(),
+    created_by uuid references api_keys,
+    primary key (owner_firm, revision)
+);
+
 create table hookups (
     id              uuid primary key,
     owner_firm      uuid        not null references firms,
@@ -72,5 +82,5 @@ create table hookup_waivers (
     primary key (hookup_id, fingerprint, version)
 );
 
-grant select, insert on house_rules, hookups, hookup_revisions, hookup_findings, hookup_waivers to ${applicationRole};
+grant select, insert on house_rules, thresholds, hookups, hookup_revisions, hookup_findings, hookup_waivers to ${applicationRole};
 grant update (latest_revision) on hookups to ${applicationRole};

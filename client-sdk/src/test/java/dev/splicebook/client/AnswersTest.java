@@ -140,12 +140,12 @@ class AnswersTest {
     void readsARulesPageWhoseExamplesCanBeChecked() {
         service.answers(200, """
                 {"code": "returns-tied", "severity": "error", "since": "0.1", "condition": "c", "checks": "k", "why": "w",
-                 "mend": "m", "source": "s", "parameters": [{"name": "n", "value": 0.75, "unit": "", "reason": "r"}],
+                 "mend": "m", "source": "s", "parameters": [{"name": "n", "value": 0.75, "unit": "", "reason": "r", "least": 0.25, "most": 1}],
                  "fails": {"parts": {}}, "passes": {}}""");
 
         Rule rule = service.client().build().rules().get("returns-tied");
 
-        assertThat(rule.parameters()).containsExactly(new Rule.Parameter("n", 0.75, "", "r", Map.of()));
+        assertThat(rule.parameters()).containsExactly(new Rule.Parameter("n", 0.75, "", "r", 0.25, 1, Map.of()));
         assertThat(rule.fails()).isEqualTo(Hookup.parse("{\"parts\": {}}"));
     }
 

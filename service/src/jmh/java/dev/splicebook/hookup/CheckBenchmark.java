@@ -74,7 +74,8 @@ public class CheckBenchmark {
                 circuit.loadEnd(),
                 circuit.test(),
                 circuit.note(),
-                circuit.carries());
+                circuit.carries(),
+                circuit.verifiedOn());
     }
 
     private static HookupDocument nothing() {
@@ -115,6 +116,7 @@ public class CheckBenchmark {
                 Set.of(),
                 null,
                 copies.get(0).map().runningVolts(),
+                null,
                 connectors,
                 circuits,
                 null);

@@ -13,8 +13,10 @@ import dev.splicebook.hookup.Hookup;
 import dev.splicebook.hookup.HookupDocument;
 import dev.splicebook.hookup.HookupDocument.PartUse;
 import dev.splicebook.hookup.HookupDocument.VehicleUse;
+import dev.splicebook.hookup.LatestRevisions;
 import dev.splicebook.hookup.Report;
 import dev.splicebook.hookup.RulePage;
+import dev.splicebook.hookup.Thresholds;
 import dev.splicebook.vehicle.Book;
 import dev.splicebook.vehicle.StoredMap;
 import dev.splicebook.web.Caller;
@@ -46,6 +48,7 @@ public class Checks {
     private final Book book;
     private final Catalogue catalogue;
     private final StoredHouseRules houseRules;
+    private final StoredThresholds thresholds;
     private final Map<String, HouseRules.Compiled> compiled = Collections.synchronizedMap(new LinkedHashMap<>() {
         private static final long serialVersionUID = 1L;
 
@@ -55,10 +58,11 @@ public class Checks {
         }
     });
 
-    Checks(Book book, Catalogue catalogue, StoredHouseRules houseRules) {
+    Checks(Book book, Catalogue catalogue, StoredHouseRules houseRules, StoredThresholds thresholds) {
         this.book = book;
         this.catalogue = catalogue;
         this.houseRules = houseRules;
+        this.thresholds = thresholds;
     }
 
     /** The day by which waivers expire. */
@@ -97,13 +101,23 @@ public class Checks {
      */
     public Checked check(Caller caller, HookupDocument document) {
         Resolved resolved = resolve(caller, document);
-        Report report = ofHouse(caller, resolved.hookup(), ofService(resolved.hookup()));
+        Report report = ofHouse(caller, resolved.hookup(), ofService(caller, resolved.hookup()));
         return new Checked(report, resolved.vehicle(), resolved.devices());
     }
 
-    /** What the rules of the service alone say. */
-    Report ofService(Hookup hookup) {
-        return checker.check(hookup);
+    /** What the rules of the service alone say, by the firm's thresholds. */
+    Report ofService(Caller caller, Hookup hookup) {
+        return checker.check(hookup, thresholds.find(caller).inForce(checker.listThresholds()));
+    }
+
+    /** The figures that a firm may set, by rule and name. */
+    Map<String, RulePage.Parameter> listThresholds() {
+        return checker.listThresholds();
+    }
+
+    /** @throws InvalidValueException for what a firm may not set */
+    void require(Thresholds wanted) {
+        checker.require(wanted);
     }
 
     private Report ofHouse(Caller caller, Hookup hookup, Report report) {
@@ -140,6 +154,8 @@ public class Checks {
         VehicleUse vehicle = document.vehicle();
         FunctionMap map = FunctionMap.of(Map.of());
         UsedRevision usedVehicle = null;
+        Integer latestMap = null;
+        Map<String, Integer> latestDevices = new HashMap<>();
         if (vehicle != null) {
             map = vehicle.inline();
             if (vehicle.id() != null) {
@@ -155,6 +171,7 @@ public class Checks {
                             stored.document(),
                             FunctionMap.class,
                             "revision " + stored.revision() + " of vehicle " + stored.id());
+                    latestMap = stored.latestRevision();
                     usedVehicle = new UsedRevision(stored.id().toString(), stored.revision());
                 }
             }
@@ -185,11 +202,13 @@ public class Checks {
                                         found.document(),
                                         Device.class,
                                         "revision " + found.revision() + " of device " + found.code())));
+                latestDevices.put(ref, stored.get().latestRevision());
                 used.put(ref, new UsedRevision(code, stored.get().revision()));
             }
         });
         try {
-            Hookup hookup = Hookup.resolve(document, map, devices, invalids);
+            Hookup hookup = Hookup.resolve(document, map, devices, invalids)
+                    .with(new LatestRevisions(latestMap, latestDevices));
             return new Resolved(hookup, usedVehicle, used);
         } catch (InvalidValueException e) {
             throw Problems.badBody(e.invalids().stream()

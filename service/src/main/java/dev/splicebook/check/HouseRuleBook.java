@@ -130,7 +130,7 @@ public class HouseRuleBook {
         for (int at = 0; at < rule.tests().size(); at++) {
             HouseRule.Case test = rule.tests().get(at);
             Hookup hookup = hookup(caller, test, at);
-            Report report = HouseRules.check(hookup, checks.ofService(hookup), List.of(compiled));
+            Report report = HouseRules.check(hookup, checks.ofService(caller, hookup), List.of(compiled));
             String wrong = wrong(rule, test, report);
             if (wrong != null) {
                 failed.add(Fault.at("/tests/" + at + "/finds", "test-failed", wrong));

@@ -64,6 +64,7 @@ public record VehicleHead(
                     new LinkedHashSet<>(vinPatterns),
                     null,
                     null,
+                    null,
                     Map.of(),
                     Map.of(),
                     null);

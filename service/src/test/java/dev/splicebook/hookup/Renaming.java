@@ -11,6 +11,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Random;
 import java.util.Set;
+import java.util.TreeMap;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
@@ -35,7 +36,14 @@ final class Renaming {
         for (String ref : shuffled(document.parts().keySet())) {
             HookupDocument.PartUse use = document.parts().get(ref);
             Device device = devices.get(part(ref));
-            parts.put(part(ref), new HookupDocument.PartUse(null, null, device, use == null ? null : use.mode()));
+            boolean stored = use != null && use.revision() != null;
+            parts.put(
+                    part(ref),
+                    new HookupDocument.PartUse(
+                            stored ? use.device() : null,
+                            stored ? use.revision() : null,
+                            stored ? null : device,
+                            use == null ? null : use.mode()));
         }
         HookupDocument.VehicleUse vehicle = document.vehicle();
         FunctionMap map = functionMap(hookup.map());
@@ -54,7 +62,10 @@ final class Renaming {
                 map(document.unused(), this::terminal, unused -> unused),
                 map(document.settings(), this::part, values -> map(values, name -> name, value -> value)),
                 shuffledList(document.wishes(), wish -> wish));
-        return Hookup.resolve(renamed, map, devices, List.of());
+        Map<String, Integer> latest = new TreeMap<>();
+        hookup.latest().parts().forEach((ref, revision) -> latest.put(part(ref), revision));
+        return Hookup.resolve(renamed, map, devices, List.of())
+                .with(new LatestRevisions(hookup.latest().vehicle(), latest));
     }
 
     String connection(String ref) {
@@ -134,6 +145,7 @@ final class Renaming {
                 map.vinPatterns(),
                 map.radioOpening(),
                 map.runningVolts(),
+                map.batterySensor(),
                 map(map.connectors(), name -> connector("CAR", name), Renaming::withoutFace),
                 map(map.circuits(), this::circuit, circuit -> circuit),
                 map.notes());
@@ -164,7 +176,8 @@ final class Renaming {
                                 name.apply(relay.common()),
                                 maybe(relay.open(), name),
                                 maybe(relay.closed(), name),
-                                relay.contactAmps())),
+                                relay.contactAmps(),
+                                relay.clamped())),
                 shuffledList(
                         device.fuses(), fuse -> new Device.Fuse(shuffledList(fuse.between(), name), fuse.ratingAmps())),
                 shuffledList(

@@ -2,8 +2,10 @@ package dev.splicebook.hookup.rule;
 
 import dev.splicebook.electrics.Ampacity;
 import dev.splicebook.electrics.ConductorMaterial;
+import dev.splicebook.function.FunctionId;
 import dev.splicebook.hookup.Connection;
 import dev.splicebook.hookup.Electrical;
+import dev.splicebook.hookup.State;
 import dev.splicebook.hookup.net.Coil;
 import dev.splicebook.hookup.net.Link;
 import dev.splicebook.hookup.net.Network;
@@ -12,8 +14,10 @@ import dev.splicebook.hookup.net.Scenario;
 import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.PriorityQueue;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
@@ -27,6 +31,8 @@ final class Conductors {
     /** Current without a limit: nothing protects. */
     static final double UNFUSED = Double.POSITIVE_INFINITY;
 
+    private static final FunctionId BATTERY = new FunctionId("power.battery");
+
     private Conductors() {}
 
     /**
@@ -37,8 +43,27 @@ final class Conductors {
      */
     record Exposed(Link link, Node near, double protectionAmps, boolean afterConductor) {}
 
+    /**
+     * Whether a supply is a battery: the vehicle's, or one of a part that gives 12 V in every state and takes none from
+     * anything, or says that it is one.
+     */
+    static boolean isBattery(Node supply, Network network) {
+        if (supply.role() == Node.Role.REFERENCE) {
+            return supply.facts() instanceof Electrical.Supply;
+        }
+        if (supply.isVehicle()
+                || !(supply.facts() instanceof Electrical.Supply facts)
+                || Boolean.TRUE.equals(facts.limited())
+                || !facts.when().isEmpty()
+                || (facts.live() != null && facts.live().size() < State.values().length)) {
+            return false;
+        }
+        return supply.isFor(BATTERY)
+                || network.nodesOf(supply.owner()).stream().noneMatch(node -> node.facts() instanceof Electrical.Load);
+    }
+
     /** What protects at the terminal of a supply: a rating, {@link #UNFUSED}, or NaN where that is unknown. */
-    static double protectionAmps(Node supply) {
+    static double protectionAmps(Node supply, Network network) {
         Electrical.Supply facts = (Electrical.Supply) supply.facts();
         if (facts == null) {
             throw new IllegalArgumentException(supply + " is no supply");
@@ -49,7 +74,7 @@ final class Conductors {
         if (Boolean.TRUE.equals(facts.limited())) {
             return facts.maxAmps() == null ? Double.NaN : facts.maxAmps();
         }
-        return supply.role() == Node.Role.REFERENCE ? UNFUSED : Double.NaN;
+        return isBattery(supply, network) ? UNFUSED : Double.NaN;
     }
 
     /** Whether a supply is known to protect what leaves it, though perhaps without a figure. */
@@ -68,7 +93,7 @@ final class Conductors {
         // the weakest protection first, NaN before all, so that each node is met with the worst that can flow to it
         PriorityQueue<Stand> queue = new PriorityQueue<>(
                 Comparator.comparingDouble(Stand::protectionAmps).reversed());
-        queue.add(new Stand(supply, protectionAmps(supply), false));
+        queue.add(new Stand(supply, protectionAmps(supply, network), false));
         while (!queue.isEmpty()) {
             Stand at = queue.remove();
             // at a ground the current has arrived; what leaves from there are returns
@@ -93,6 +118,46 @@ final class Conductors {
             }
         }
         return exposed;
+    }
+
+    /**
+     * The end of each fused conductor that its fuse sits at: the one that is fed with the weaker protection, and of equals
+     * the one that the vehicle's battery feeds. Conductors that are fed from one end only are absent.
+     */
+    static Map<Link, Node> fuseEnds(Network network) {
+        Map<Link, Map<Node, Exposed>> fed = new HashMap<>();
+        Map<Link, Node> first = new HashMap<>();
+        for (Node supply : network.sources()) {
+            if (supply.facts() instanceof Electrical.Supply) {
+                for (Exposed exposed : from(supply, network)) {
+                    if (exposed.link().hasFuse()) {
+                        Exposed before = fed.computeIfAbsent(exposed.link(), link -> new HashMap<>())
+                                .merge(exposed.near(), exposed, (one, other) -> weaker(one, other) ? one : other);
+                        if (before == exposed && supply.role() == Node.Role.REFERENCE) {
+                            first.put(exposed.link(), exposed.near());
+                        }
+                    }
+                }
+            }
+        }
+        Map<Link, Node> ends = new HashMap<>();
+        fed.forEach((link, byEnd) -> {
+            Exposed one = byEnd.get(link.from());
+            Exposed other = byEnd.get(link.to());
+            if (one != null && other != null) {
+                boolean equal = Double.compare(one.protectionAmps(), other.protectionAmps()) == 0;
+                ends.put(
+                        link,
+                        equal ? first.getOrDefault(link, link.from()) : weaker(one, other) ? link.from() : link.to());
+            }
+        });
+        return ends;
+    }
+
+    /** Whether one end is fed with a weaker protection than another; unknown counts as none too weak. */
+    private static boolean weaker(Exposed one, Exposed other) {
+        return !Double.isNaN(one.protectionAmps())
+                && (Double.isNaN(other.protectionAmps()) || one.protectionAmps() >= other.protectionAmps());
     }
 
     /** Whether all that an unfused conductor leads to, from its far end, is a fuse. */

@@ -5,6 +5,7 @@ import dev.splicebook.hookup.Active;
 import dev.splicebook.hookup.Severity;
 import dev.splicebook.hookup.State;
 import dev.splicebook.hookup.net.Node;
+import dev.splicebook.hookup.net.Scenario;
 import dev.splicebook.hookup.net.Scenario.Sure;
 import java.util.EnumSet;
 import java.util.List;
@@ -75,6 +76,14 @@ public final class ControlAlwaysActive implements Rule {
             List<Node> drivers = Controls.drivers(input, examination).stream()
                     .filter(driver -> Controls.speaks(driver) == wants && isEverLive(driver, examination))
                     .toList();
+            Scenario asleep = examination.network().scenario(State.ASLEEP);
+            List<Node> awake = drivers.stream()
+                    .filter(driver -> asleep.isLive(driver) == Sure.YES)
+                    .toList();
+            // a switched line that is fed from elsewhere is told by line-back-fed
+            if (wants == Active.TWELVE_VOLTS && LineBackFed.isBackFed(input, awake, asleep, examination)) {
+                continue;
+            }
             examination
                     .report(
                             Say.name(input) + " is active in every state, asleep too: "

@@ -11,6 +11,7 @@ import java.util.Collection;
 import java.util.EnumSet;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
 import java.util.TreeSet;
 import org.jspecify.annotations.Nullable;
@@ -19,13 +20,18 @@ import org.jspecify.annotations.Nullable;
 public final class Examination {
 
     private final Reading reading;
+    private final Map<Threshold, Double> set;
     private final List<Draft> drafts = new ArrayList<>();
     private final Set<String> missing = new TreeSet<>();
     private final Set<Assumption> assumptions = new LinkedHashSet<>();
     private boolean applied;
 
-    public Examination(Reading reading) {
+    /**
+     * @param set what a shop has set in place of thresholds; told apart by identity, as two rules may have the same
+     */
+    public Examination(Reading reading, Map<Threshold, Double> set) {
         this.reading = reading;
+        this.set = set;
     }
 
     public Network network() {
@@ -35,6 +41,11 @@ public final class Examination {
     /** What several rules read. */
     Reading reading() {
         return reading;
+    }
+
+    /** The figure to compare with: the shop's, or else the rule's own. */
+    double value(Threshold threshold) {
+        return set.getOrDefault(threshold, threshold.value());
     }
 
     /** Says that the rule found something to judge. */

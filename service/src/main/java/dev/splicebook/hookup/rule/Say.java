@@ -68,6 +68,13 @@ final class Say {
         return String.format(Locale.ROOT, "%.1f V", volts);
     }
 
+    /** Like {@code 3.5 m}; below 1 m in cm. */
+    static String metres(double metres) {
+        return metres < 1
+                ? String.format(Locale.ROOT, "%.1f cm", metres * 100).replace(".0 ", " ")
+                : String.format(Locale.ROOT, "%.1f m", metres);
+    }
+
     /** A fuse rating like {@code 7.5 A} or {@code 60 A}. */
     static String rating(double amps) {
         return (amps == Math.rint(amps) ? Long.toString((long) amps) : Double.toString(amps)) + " A";

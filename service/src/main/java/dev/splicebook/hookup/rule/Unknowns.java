@@ -64,6 +64,10 @@ final class Unknowns {
         while (!queue.isEmpty()) {
             Node at = queue.remove();
             lacking.addAll(lackingAt(at, ground));
+            // at ground 12 V has arrived
+            if (!ground && at != start && isAtGround(at)) {
+                continue;
+            }
             for (Link link : network.linksOf(at)) {
                 Node next = link.across(at);
                 boolean crosses = switch (link.kind()) {
@@ -84,6 +88,10 @@ final class Unknowns {
             }
         }
         return lacking;
+    }
+
+    private boolean isAtGround(Node at) {
+        return scenario.members(scenario.netOf(at)).stream().anyMatch(Scenario::isReference);
     }
 
     private Set<Node> lackingAt(Node at, boolean ground) {

@@ -1,5 +1,6 @@
 package dev.splicebook.hookup.rule;
 
+import static dev.splicebook.hookup.rule.Bench.ACCESSORY;
 import static dev.splicebook.hookup.rule.Bench.ALWAYS;
 import static dev.splicebook.hookup.rule.Bench.CONSTANT;
 import static dev.splicebook.hookup.rule.Bench.assertFigures;
@@ -209,6 +210,72 @@ class FuseMissingTest {
                 check("", AMP, members("W1", fused("CAR.battery-plus", "AMP.plus", "10 AWG", 80)) + ", " + RETURN);
         assertSilent(report, RULE);
         only(report, "fuse-exceeds-conductor");
+    }
+
+    @Test
+    void reportsASecondBatteryBehindAnIsolatingRelayWithoutAFuseAtItsEnd() {
+        Finding finding = only(isolated(wire("K.87", "BAT.plus", "4 AWG", "")), RULE);
+        assertThat(finding.message())
+                .isEqualTo("connection W2 (BAT.plus to K.87) has no fuse, and neither has BAT.plus, which feeds it");
+        assertThat(Hookups.findings(isolated(wire("K.87", "BAT.plus", "4 AWG", "")), "supplies-tied"))
+                .isEmpty();
+        assertPassed(isolated(fused("K.87", "BAT.plus", "4 AWG", 100)), RULE);
+    }
+
+    @Test
+    void reportsAConductorWhoseFuseSitsAtTheEndThatAnotherSourceFeeds() {
+        // 100 A from the second battery into the 10 AWG, 60 A, of which the fuse is at the first
+        Finding finding = only(
+                check(
+                        members("C1-8", CONSTANT),
+                        members("K", relay(), "BAT", BATTERY),
+                        members(
+                                "W1", fused("CAR.battery-plus", "K.30", "10 AWG", 60),
+                                "W2", fused("K.87", "BAT.plus", "4 AWG", 100),
+                                "W3", wire("CAR.C1-8", "K.86"),
+                                "W4", wire("CAR.chassis", "K.85"),
+                                "W5", wire("CAR.chassis", "BAT.minus"))),
+                RULE);
+        assertFigures(finding, 100, 60, "A");
+        assertThat(finding.message())
+                .isEqualTo(
+                        "connection W1 (K.30 to CAR.battery-plus) is fed from K.30 as well, and its fuse sits at the other"
+                                + " end: what stands before it there lets 100 A pass, above the 60.0 A that 10 AWG with 105 °C"
+                                + " insulation takes");
+    }
+
+    @Test
+    void isNotCheckedForAPartThatFeedsAndIsFedUnlessItSaysHow() {
+        String module =
+                inside("'terminals': {'in': " + load("constant", 1, 2) + ", 'gnd': {'electrical': {'kind': 'ground'}},"
+                        + " 'out': " + circuit("{'kind': 'supply', " + ALWAYS + "}") + "}");
+        assertNotChecked(
+                check(
+                        members("C1-7", CONSTANT),
+                        AMP + ", " + members("M", module),
+                        members(
+                                        "W1", wire("CAR.C1-7", "M.in"),
+                                        "W2", wire("CAR.chassis", "M.gnd"),
+                                        "W3", wire("M.out", "AMP.plus"))
+                                + ", " + RETURN),
+                RULE,
+                "M.out.fuseAmps");
+    }
+
+    private static final String BATTERY = inside("'terminals': {'plus': "
+            + circuit("{'kind': 'supply', " + ALWAYS + "}") + ", 'minus': {'electrical': {'kind': 'ground'}}}");
+
+    /** Two batteries that a relay joins while the ignition is on. */
+    private static Report isolated(String second) {
+        return check(
+                members("C1-8", ACCESSORY),
+                members("K", relay(), "BAT", BATTERY),
+                members(
+                        "W1", fused("CAR.battery-plus", "K.30", "4 AWG", 100),
+                        "W2", second,
+                        "W3", wire("CAR.C1-8", "K.86"),
+                        "W4", wire("CAR.chassis", "K.85"),
+                        "W5", wire("CAR.chassis", "BAT.minus")));
     }
 
     private static Report tap(String circuit) {
