@@ -37,6 +37,7 @@ public final class Splicebook {
     private final Checks checks;
     private final Hookups hookups;
     private final HouseRules houseRules;
+    private final Thresholds thresholds;
     private final Calculations calculations;
     private final Problems problems;
 
@@ -54,6 +55,7 @@ public final class Splicebook {
         this.checks = new Checks(transport);
         this.hookups = new Hookups(transport);
         this.houseRules = new HouseRules(transport);
+        this.thresholds = new Thresholds(transport);
         this.calculations = new Calculations(transport);
         this.problems = new Problems(transport);
     }
@@ -129,6 +131,11 @@ public final class Splicebook {
     /** The firm's own rules. */
     public HouseRules houseRules() {
         return houseRules;
+    }
+
+    /** The figures that rules compare with. */
+    public Thresholds thresholds() {
+        return thresholds;
     }
 
     /** The arithmetic of the trade. */

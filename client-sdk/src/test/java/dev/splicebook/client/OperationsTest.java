@@ -61,11 +61,14 @@ class OperationsTest {
     private static final String HOUSE_RULE = """
             {"code": "house-fuse", "revision": 4, "createdAt": "2026-11-25T10:00:00Z", "document": {"code": "house-fuse"}}""";
 
+    private static final String THRESHOLDS = "{\"revision\": 1, \"items\": []}";
+
     private static final Document DOCUMENT = Document.parse("{}");
     private static final Vehicle HELD_VEHICLE = Json.MAPPER.readValue(VEHICLE, Vehicle.class);
     private static final Device HELD_DEVICE = Json.MAPPER.readValue(DEVICE, Device.class);
     private static final StoredHookup HELD_HOOKUP = Json.MAPPER.readValue(HOOKUP, StoredHookup.class);
     private static final HouseRule HELD_RULE = Json.MAPPER.readValue(HOUSE_RULE, HouseRule.class);
+    private static final ThresholdList HELD_THRESHOLDS = Json.MAPPER.readValue(THRESHOLDS, ThresholdList.class);
     private static final Hookup EMPTY = Hookup.builder().build();
     private static final VehicleDescription ABOUT = VehicleDescription.of("Corvane", "Tessick");
     private static final Source SHEET = Source.text("connector,pin\nC1,7\n");
@@ -189,6 +192,15 @@ class OperationsTest {
                         SentAgain.NEVER,
                         "{}",
                         client -> client.hookups().withdrawWaiver(HELD_HOOKUP, "09af5c3de81b7246")),
+                read(
+                        "/v1/thresholds",
+                        THRESHOLDS,
+                        client -> client.thresholds().list()),
+                new Operation(
+                        "PUT /v1/thresholds",
+                        SentAgain.NEVER,
+                        THRESHOLDS,
+                        client -> client.thresholds().set(HELD_THRESHOLDS, Map.of("fuse-too-far.mostMetres", 0.3))),
                 read("/v1/house-rules", PAGE, client -> client.houseRules().list()),
                 read(
                         "/v1/house-rules/house-fuse",

@@ -38,7 +38,7 @@ public class ThresholdBook {
     /**
      * A figure that may be set.
      *
-     * @param name of rule and figure, like {@code fuse-too-far.distanceMetres}
+     * @param name of rule and figure, like {@code fuse-too-far.mostMetres}
      * @param value in force, in {@code unit}
      * @param isSet whether the firm has set it
      * @param ownValue what the rule comes with

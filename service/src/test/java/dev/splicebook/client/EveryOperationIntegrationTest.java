@@ -227,6 +227,7 @@ class EveryOperationIntegrationTest extends ServiceIntegrationTest {
                 () -> client.checks().check(hookup),
                 () -> keepAJob(client, hookup),
                 () -> keepAHouseRule(client),
+                () -> setThresholds(client),
                 () -> client.calculations().list(),
                 () -> answerAll(client),
                 () -> same(
@@ -437,6 +438,17 @@ class EveryOperationIntegrationTest extends ServiceIntegrationTest {
         return List.of(judged, rule, replaced, rules, got);
     }
 
+    /** Set to what they are, as every check of the firm heeds them. */
+    private static Object setThresholds(Splicebook client) {
+        ThresholdList before = client.thresholds().list();
+        Threshold first = before.items().get(0);
+        ThresholdList set = client.thresholds().set(before, Map.of(first.name(), first.ownValue()));
+        assertThat(set.items().get(0).isSet()).isTrue();
+        ThresholdList after = client.thresholds().set(set, Map.of());
+        assertThat(after.items()).isEqualTo(before.items());
+        return List.of(before, set, after);
+    }
+
     private static Document houseRule(String code, String when) {
         return Document.parse("""
                 {"code": "%s", "severity": "note", "each": "connections", "when": "%s", "message": "m", "help": "h"}"""
@@ -470,6 +482,7 @@ class EveryOperationIntegrationTest extends ServiceIntegrationTest {
         HouseRule absent = Json.MAPPER.readValue(
                 "{\"code\": \"house-never\", \"revision\": 1, \"createdAt\": \"2026-11-25T10:00:00Z\", \"document\": {}}",
                 HouseRule.class);
+        ThresholdList figures = client.thresholds().list();
         Stream<Calling> calculations = client.calculations().list().stream()
                 .map(summary -> () -> client.calculations()
                         .calculate(Question.of(summary.name()).with("wheels", 4)));
@@ -497,6 +510,8 @@ class EveryOperationIntegrationTest extends ServiceIntegrationTest {
                 () -> client.hookups().listWaivers(NOBODY),
                 () -> client.hookups().waive(stale, Waiver.of("09af5c3de81b7246", "a", "r")),
                 () -> client.hookups().withdrawWaiver(stale, "09af5c3de81b7246"),
+                () -> stranger.thresholds().list(),
+                () -> client.thresholds().set(figures, Map.of("fuse-too-far.moons", 3.0)),
                 () -> stranger.houseRules().list(),
                 () -> client.houseRules().get("house-never"),
                 () -> client.houseRules().create(houseRule("house-never", "maybe")),

@@ -77,7 +77,7 @@ class WaivingTest {
         assertThat(waiving.lapsed()).extracting(Waiving.Lapsed::waiver).containsExactly(expired);
     }
 
-    /** A fuse of 30 A in 18 AWG is waived; with another length or rating it is another finding. */
+    /** A wish that is unmet is waived: another wish is another finding, and another name of a connection is not. */
     @Test
     void lapsesWhenAFactChanges() {
         String hookup = """
