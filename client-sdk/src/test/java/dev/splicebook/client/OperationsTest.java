@@ -226,6 +226,10 @@ class OperationsTest {
                         SentAgain.NEVER,
                         "{}",
                         client -> client.houseRules().withdraw(HELD_RULE)),
+                harmless(
+                        "POST /v1/checks?fix=true",
+                        REPORT,
+                        client -> client.checks().fix(Hookup.builder().build())),
                 read("/v1/calculations", PAGE, client -> client.calculations().list()),
                 read(
                         "/v1/calculations/voltage-drop",

@@ -1,6 +1,8 @@
 package dev.splicebook.check;
 
 import dev.splicebook.hookup.Finding;
+import dev.splicebook.hookup.Mending;
+import dev.splicebook.hookup.Remedy;
 import dev.splicebook.hookup.Report;
 import dev.splicebook.hookup.Waiver;
 import dev.splicebook.hookup.Waiving;
@@ -20,6 +22,8 @@ import org.jspecify.annotations.Nullable;
  * @param lapsedWaivers waivers that hold for nothing, and why
  * @param revisions that it was made from
  * @param stored which stored hookup it is of; absent for a check that stores nothing
+ * @param remediesBound which bound cut the search for remedies short; absent if none did
+ * @param fix absent unless it was asked for
  */
 public record CheckReport(
         Report.Verdict verdict,
@@ -29,10 +33,39 @@ public record CheckReport(
         List<Report.Outcome> outcomes,
         List<Report.Metering> meterFirst,
         List<Report.Step> order,
+        Report.Power power,
         List<Report.Assumption> assumptions,
         List<String> cautions,
         Revisions revisions,
-        @Nullable StoredAs stored) {
+        @Nullable StoredAs stored,
+        @Nullable String remediesBound,
+        @Nullable FixView fix) {
+
+    /**
+     * The least costly changes found that make the hookup ready, or the nearest the search came.
+     *
+     * @param ready whether it is ready then
+     * @param what is changed, a sentence each
+     * @param patch of the hookup, all changes together
+     * @param adds what it takes beside wire
+     * @param report of the mended hookup, without what is waived
+     * @param checks that were made
+     * @param bound that ended the search; absent if it came to its end
+     */
+    public record FixView(
+            boolean ready,
+            List<String> what,
+            List<Remedy.Operation> patch,
+            List<Remedy.Added> adds,
+            Report report,
+            int checks,
+            @Nullable String bound) {
+
+        static FixView of(Mending.Fix fix) {
+            return new FixView(
+                    fix.isReady(), fix.what(), fix.patch(), fix.adds(), fix.report(), fix.checks(), fix.bound());
+        }
+    }
 
     /** Vehicle and devices as they were used; what was inline is absent. */
     public record Revisions(
@@ -54,9 +87,12 @@ public record CheckReport(
                 report.outcomes(),
                 report.meterFirst(),
                 report.order(),
+                report.power(),
                 report.assumptions(),
                 report.cautions(),
                 new Revisions(checked.vehicle(), checked.devices()),
-                stored);
+                stored,
+                checked.remediesBound(),
+                checked.fix() == null ? null : FixView.of(checked.fix()));
     }
 }

@@ -14,9 +14,12 @@ import dev.splicebook.hookup.HookupDocument;
 import dev.splicebook.hookup.HookupDocument.PartUse;
 import dev.splicebook.hookup.HookupDocument.VehicleUse;
 import dev.splicebook.hookup.LatestRevisions;
+import dev.splicebook.hookup.Mending;
 import dev.splicebook.hookup.Report;
 import dev.splicebook.hookup.RulePage;
+import dev.splicebook.hookup.Stock;
 import dev.splicebook.hookup.Thresholds;
+import dev.splicebook.hookup.Waiving;
 import dev.splicebook.vehicle.Book;
 import dev.splicebook.vehicle.StoredMap;
 import dev.splicebook.web.Caller;
@@ -35,6 +38,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
+import java.util.function.Function;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Service;
 
@@ -45,6 +49,7 @@ public class Checks {
     private static final int MOST_COMPILED = 2000;
 
     private final Checker checker = new Checker();
+    private final Mending mending = new Mending();
     private final Book book;
     private final Catalogue catalogue;
     private final StoredHouseRules houseRules;
@@ -87,8 +92,22 @@ public class Checks {
      *
      * @param vehicle absent if it was inline
      * @param devices by part; inline parts are absent
+     * @param remediesBound which bound cut the search for remedies short; absent if none did
+     * @param fix absent if none was asked for
      */
-    public record Checked(Report report, @Nullable UsedRevision vehicle, Map<String, UsedRevision> devices) {}
+    public record Checked(
+            Report report,
+            @Nullable UsedRevision vehicle,
+            Map<String, UsedRevision> devices,
+            @Nullable String remediesBound,
+            Mending.@Nullable Fix fix) {}
+
+    /** What is looked for beside findings: remedies of each, and changes that mend them all. */
+    public record Wanted(boolean remedies, boolean fix) {
+
+        /** Findings alone. */
+        public static final Wanted NOTHING = new Wanted(false, false);
+    }
 
     /** A stored vehicle or device at the revision used; {@code id} is the vehicle's id or the device's code. */
     public record UsedRevision(String id, int revision) {}
@@ -100,9 +119,34 @@ public class Checks {
      *     device whose document is refused today
      */
     public Checked check(Caller caller, HookupDocument document) {
+        return check(caller, document, Wanted.NOTHING);
+    }
+
+    /** As {@link #check(Caller, HookupDocument)}, with more that is wanted. The waivers of the document need no mending. */
+    public Checked check(Caller caller, HookupDocument document, Wanted wanted) {
         Resolved resolved = resolve(caller, document);
-        Report report = ofHouse(caller, resolved.hookup(), ofService(caller, resolved.hookup()));
-        return new Checked(report, resolved.vehicle(), resolved.devices());
+        Hookup hookup = resolved.hookup();
+        Thresholds inForce = thresholds.find(caller).inForce(checker.listThresholds());
+        House house = house(caller);
+        Function<Hookup, Report> check = each -> house.check(each, checker.check(each, inForce));
+        Stock stock = new CatalogueStock(catalogue, caller);
+        Report report = check.apply(hookup);
+        Mending.Fix fix = null;
+        if (wanted.fix()) {
+            LocalDate today = today();
+            Function<Report, Report> unwaived = each -> each.with(
+                    Waiving.of(each.findings(), document.waivers(), today).findings(), each.outcomes());
+            fix = mending.fix(
+                    hookup,
+                    unwaived.apply(report),
+                    new Mending.Means(check.andThen(unwaived), stock, Mending.FOR_FIX));
+        }
+        if (!wanted.remedies()) {
+            return new Checked(report, resolved.vehicle(), resolved.devices(), null, fix);
+        }
+        Mending.Remedied remedied =
+                mending.remedy(hookup, report, new Mending.Means(check, stock, Mending.FOR_REMEDIES));
+        return new Checked(remedied.report(), resolved.vehicle(), resolved.devices(), remedied.bound(), fix);
     }
 
     /** What the rules of the service alone say, by the firm's thresholds. */
@@ -120,7 +164,21 @@ public class Checks {
         checker.require(wanted);
     }
 
-    private Report ofHouse(Caller caller, Hookup hookup, Report report) {
+    /** The rules of a firm, and how those end that cannot be used any more. */
+    private record House(List<HouseRules.Compiled> usable, List<Report.Outcome> unusable) {
+
+        Report check(Hookup hookup, Report report) {
+            Report checked = HouseRules.check(hookup, report, usable);
+            if (unusable.isEmpty()) {
+                return checked;
+            }
+            List<Report.Outcome> outcomes = new ArrayList<>(checked.outcomes());
+            outcomes.addAll(unusable);
+            return checked.with(checked.findings(), outcomes);
+        }
+    }
+
+    private House house(Caller caller) {
         List<HouseRules.Compiled> usable = new ArrayList<>();
         List<Report.Outcome> unusable = new ArrayList<>();
         for (StoredHouseRule stored : houseRules.listAll(caller)) {
@@ -136,13 +194,7 @@ public class Checks {
             }
             usable.add(known);
         }
-        Report checked = HouseRules.check(hookup, report, usable);
-        if (unusable.isEmpty()) {
-            return checked;
-        }
-        List<Report.Outcome> outcomes = new ArrayList<>(checked.outcomes());
-        outcomes.addAll(unusable);
-        return checked.with(checked.findings(), outcomes);
+        return new House(usable, unusable);
     }
 
     /** A hookup with the revisions of what it refers to. */

@@ -52,12 +52,9 @@ final class Equations {
      */
     private Equations(Network network, @Nullable Double hertz, double[] slopes) {
         parts = hertz == null ? 1 : 2;
-        for (String node : network.nodes()) {
-            if (node.equals(network.ground())) {
-                numbers.put(node, Edge.NONE);
-            } else {
-                numbers.put(node, nodes.size());
-                nodes.add(node);
+        for (Element element : network.elements()) {
+            for (String node : element.ends()) {
+                count(node, network.ground());
             }
         }
         unknowns = nodes.size();
@@ -79,6 +76,12 @@ final class Equations {
     /** @param slopes siemens of each element that is not linear, in the network's order; of others unread */
     static Equations ac(Network network, double hertz, double[] slopes) {
         return new Equations(network, hertz, slopes);
+    }
+
+    private void count(String node, String ground) {
+        if (numbers.putIfAbsent(node, node.equals(ground) ? Edge.NONE : nodes.size()) == null && !node.equals(ground)) {
+            nodes.add(node);
+        }
     }
 
     private Edge dcEdge(Element element) {

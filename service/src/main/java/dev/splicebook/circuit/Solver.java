@@ -17,6 +17,9 @@ import org.jspecify.annotations.Nullable;
  * missed by, over the sum of the amounts that make them. The largest of these is the residual, and an answer has at most
  * {@value #MOST_RESIDUAL}. So that rounding alone cannot exceed it where nothing flows, a millionth of the largest amps of
  * the network, and of what its largest volts would drive through the node's elements, is added to the amounts.
+ *
+ * <p>A node that hangs on less than some 1e-14 of the largest admittance around it is beyond what doubles tell, and may
+ * count as hanging on nothing.
  */
 public final class Solver {
 

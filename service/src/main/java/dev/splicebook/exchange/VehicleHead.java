@@ -65,6 +65,7 @@ public record VehicleHead(
                     null,
                     null,
                     null,
+                    null,
                     Map.of(),
                     Map.of(),
                     null);

@@ -140,12 +140,14 @@ public final class Checker {
             }
         }
         Assumptions.addGeneral(network, assumptions);
+        Assumptions.addPower(network, reading.power(), assumptions);
         return new Report(
                 Verdict.of(findings, outcomes),
                 findings,
                 outcomes,
                 meterings.first(),
                 Order.of(network),
+                reading.power().report(),
                 assumptions.stream()
                         .sorted(Comparator.comparing(Assumption::name).thenComparing(Assumption::about))
                         .toList(),
@@ -185,7 +187,7 @@ public final class Checker {
                 : draft.states().stream().sorted().toList();
         return new Finding(
                 page.code(),
-                page.severity(),
+                draft.severity() == null ? page.severity() : draft.severity(),
                 draft.message(),
                 draft.help(),
                 nodes.stream().map(Node::ref).toList(),
@@ -194,7 +196,8 @@ public final class Checker {
                 draft.limit(),
                 draft.unit(),
                 states,
-                Fingerprint.of(page.code(), draft, nodes, states, network));
+                Fingerprint.of(page.code(), draft, nodes, states, network),
+                null);
     }
 
     private static Outcome outcome(

@@ -16,6 +16,7 @@ import org.jspecify.annotations.Nullable;
  * @param limit what is allowed, in {@code unit}
  * @param states in which it holds; empty if in all or if states do not matter
  * @param fingerprint of the rule and the facts, the same whatever the names are
+ * @param remedies that were found, least costly first; absent if none were looked for
  */
 public record Finding(
         String rule,
@@ -28,7 +29,8 @@ public record Finding(
         @Nullable Double limit,
         @Nullable String unit,
         List<State> states,
-        String fingerprint) {
+        String fingerprint,
+        @Nullable List<Remedy> remedies) {
 
     /** The order of a report: by severity, then by rule. */
     public static final Comparator<Finding> WORST_FIRST = Comparator.comparing(Finding::severity)
@@ -47,6 +49,22 @@ public record Finding(
             List<String> connections,
             String fingerprint) {
         return new Finding(
-                rule, severity, message, help, terminals, connections, null, null, null, List.of(), fingerprint);
+                rule, severity, message, help, terminals, connections, null, null, null, List.of(), fingerprint, null);
+    }
+
+    Finding with(List<Remedy> found) {
+        return new Finding(
+                rule,
+                severity,
+                message,
+                help,
+                terminals,
+                connections,
+                measured,
+                limit,
+                unit,
+                states,
+                fingerprint,
+                found);
     }
 }

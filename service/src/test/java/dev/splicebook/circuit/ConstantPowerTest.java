@@ -12,6 +12,7 @@ import dev.splicebook.circuit.Element.Diode;
 import dev.splicebook.circuit.Element.Resistor;
 import dev.splicebook.circuit.Element.VoltageSource;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
@@ -164,7 +165,7 @@ class ConstantPowerTest {
 
             // amps from volts, volts from amps, again and again: lightly loaded, that comes to rest at the high volts
             double[] volts = new double[loads + 1];
-            java.util.Arrays.fill(volts, 13.8);
+            Arrays.fill(volts, 13.8);
             for (int again = 0; again < 400; again++) {
                 double flow = 0;
                 double[] through = new double[loads];

@@ -216,6 +216,8 @@ class EveryOperationIntegrationTest extends ServiceIntegrationTest {
                 .connect("W1", "CAR.C1-7", "L.plus", Wire.of("16 AWG").withLength(Length.metres(1)))
                 .connect("W2", "CAR.chassis", "L.minus")
                 .build();
+        Hookup grounded =
+                hookup.toBuilder().connect("W3", "CAR.C1-7", "CAR.chassis").build();
         IdempotencyKey key = IdempotencyKey.random();
         return List.of(
                 () -> client.functions().list(),
@@ -228,6 +230,7 @@ class EveryOperationIntegrationTest extends ServiceIntegrationTest {
                 () -> keepAJob(client, hookup),
                 () -> keepAHouseRule(client),
                 () -> setThresholds(client),
+                () -> client.checks().fix(grounded),
                 () -> client.calculations().list(),
                 () -> answerAll(client),
                 () -> same(

@@ -50,6 +50,7 @@ public final class Hookups {
                                     map.radioOpening(),
                                     map.runningVolts(),
                                     map.batterySensor(),
+                                    map.automaticRestart(),
                                     map.connectors(),
                                     circuits,
                                     map.notes()),

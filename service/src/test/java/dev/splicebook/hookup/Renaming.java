@@ -17,7 +17,7 @@ import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 
 /** Gives every part, connector, pin, terminal, connection and code another name, and shuffles what has no order. */
-final class Renaming {
+public final class Renaming {
 
     private static final String LETTERS = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ";
 
@@ -25,11 +25,11 @@ final class Renaming {
     private final Map<String, String> names = new HashMap<>();
     private final Set<String> taken = new HashSet<>(Set.of("CAR", "battery", "plus", "minus", "chassis"));
 
-    Renaming(long seed) {
+    public Renaming(long seed) {
         random = new Random(seed);
     }
 
-    Hookup apply(Hookup hookup) {
+    public Hookup apply(Hookup hookup) {
         HookupDocument document = hookup.document();
         Map<String, Device> devices = map(hookup.devices(), this::part, this::device);
         Map<String, HookupDocument.PartUse> parts = new LinkedHashMap<>();
@@ -146,6 +146,7 @@ final class Renaming {
                 map.radioOpening(),
                 map.runningVolts(),
                 map.batterySensor(),
+                map.automaticRestart(),
                 map(map.connectors(), name -> connector("CAR", name), Renaming::withoutFace),
                 map(map.circuits(), this::circuit, circuit -> circuit),
                 map.notes());

@@ -292,14 +292,14 @@ public final class Network {
         });
         for (List<String> group : device.conducts()) {
             for (int member = 1; member < group.size(); member++) {
-                link(Link.Kind.CONDUCTION, part, group.get(0), group.get(member), Double.NaN, -1);
+                link(Link.Kind.CONDUCTION, part, group.get(0), group.get(member), Double.NaN, -1, null);
             }
         }
         for (Device.Fuse fuse : device.fuses()) {
-            link(Link.Kind.FUSE, part, fuse.between().get(0), fuse.between().get(1), fuse.ratingAmps(), -1);
+            link(Link.Kind.FUSE, part, fuse.between().get(0), fuse.between().get(1), fuse.ratingAmps(), -1, null);
         }
         for (Device.Diode diode : device.diodes()) {
-            link(Link.Kind.DIODE, part, diode.anode(), diode.cathode(), Double.NaN, -1);
+            link(Link.Kind.DIODE, part, diode.anode(), diode.cathode(), Double.NaN, -1, diode);
         }
         for (Device.Resistor resistor : device.resistors()) {
             link(
@@ -308,7 +308,8 @@ public final class Network {
                     resistor.between().get(0),
                     resistor.between().get(1),
                     Double.NaN,
-                    -1);
+                    -1,
+                    resistor);
         }
         for (Device.Relay relay : device.relays()) {
             int index = relays++;
@@ -319,10 +320,10 @@ public final class Network {
                     node(part, relay.coil().get(1)),
                     relay.coilOhms()));
             if (relay.open() != null) {
-                link(Link.Kind.OPEN_CONTACT, part, relay.common(), relay.open(), Double.NaN, index);
+                link(Link.Kind.OPEN_CONTACT, part, relay.common(), relay.open(), Double.NaN, index, relay);
             }
             if (relay.closed() != null) {
-                link(Link.Kind.CLOSED_CONTACT, part, relay.common(), relay.closed(), Double.NaN, index);
+                link(Link.Kind.CLOSED_CONTACT, part, relay.common(), relay.closed(), Double.NaN, index, relay);
             }
         }
         for (Device.Couple couple : device.couples()) {
@@ -349,7 +350,8 @@ public final class Network {
                 ref,
                 connection,
                 fuseAmps,
-                -1));
+                -1,
+                null));
     }
 
     private void addConnectors() {
@@ -370,7 +372,7 @@ public final class Network {
         pinsOf(one).forEach((pin, node) -> {
             Node mate = pins.get(pin);
             if (mate != null) {
-                links.add(new Link(Link.Kind.PLUG, node, mate, null, null, Double.NaN, -1));
+                links.add(new Link(Link.Kind.PLUG, node, mate, null, null, Double.NaN, -1, null));
             }
         });
     }
@@ -394,8 +396,15 @@ public final class Network {
         return slash < 0 ? node.name() : node.name().substring(0, slash);
     }
 
-    private void link(Link.Kind kind, String part, String from, String to, double fuseAmps, int relay) {
-        links.add(new Link(kind, node(part, from), node(part, to), null, null, fuseAmps, relay));
+    private void link(
+            Link.Kind kind,
+            String part,
+            String from,
+            String to,
+            double fuseAmps,
+            int relay,
+            @Nullable Record component) {
+        links.add(new Link(kind, node(part, from), node(part, to), null, null, fuseAmps, relay, component));
     }
 
     private void addNode(String owner, String name, Node.Role role, @Nullable Electrical facts, Circuit circuit) {

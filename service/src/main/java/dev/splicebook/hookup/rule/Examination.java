@@ -2,6 +2,7 @@ package dev.splicebook.hookup.rule;
 
 import dev.splicebook.hookup.Condition;
 import dev.splicebook.hookup.Report.Assumption;
+import dev.splicebook.hookup.Severity;
 import dev.splicebook.hookup.State;
 import dev.splicebook.hookup.net.Network;
 import dev.splicebook.hookup.net.Node;
@@ -108,6 +109,7 @@ public final class Examination {
         private @Nullable Double measured;
         private @Nullable Double limit;
         private @Nullable String unit;
+        private @Nullable Severity severity;
 
         Draft(String message, String help) {
             this.message = message;
@@ -144,6 +146,12 @@ public final class Examination {
             measured = found;
             limit = allowed;
             unit = in;
+            return this;
+        }
+
+        /** Is graver than its rule says. */
+        Draft as(Severity graver) {
+            severity = graver;
             return this;
         }
 
@@ -206,6 +214,11 @@ public final class Examination {
         /** What its terminals and figures do not tell. */
         public List<String> facts() {
             return facts;
+        }
+
+        /** Where it differs from that of its rule. */
+        public @Nullable Severity severity() {
+            return severity;
         }
 
         public @Nullable Double measured() {

@@ -64,6 +64,12 @@ final class Say {
                 : String.format(Locale.ROOT, "%.1f A", amps);
     }
 
+    static String watts(double watts) {
+        return watts < 1 && watts > 0
+                ? String.format(Locale.ROOT, "%.0f mW", watts * 1000)
+                : String.format(Locale.ROOT, "%.1f W", watts);
+    }
+
     static String volts(double volts) {
         return String.format(Locale.ROOT, "%.1f V", volts);
     }
@@ -73,6 +79,11 @@ final class Say {
         return metres < 1
                 ? String.format(Locale.ROOT, "%.1f cm", metres * 100).replace(".0 ", " ")
                 : String.format(Locale.ROOT, "%.1f m", metres);
+    }
+
+    /** Like {@code 9.46 V}, where a tenth decides. */
+    static String finerVolts(double volts) {
+        return String.format(Locale.ROOT, "%.2f V", volts);
     }
 
     /** A fuse rating like {@code 7.5 A} or {@code 60 A}. */

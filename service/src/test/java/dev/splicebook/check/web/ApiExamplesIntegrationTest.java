@@ -151,6 +151,18 @@ class ApiExamplesIntegrationTest extends ServiceIntegrationTest {
                 .isEqualTo(1);
     }
 
+    @ParameterizedTest
+    @CsvSource({"rear-entertainment/04-fix.sh, ISO-2", "amplifier-and-subwoofers/03-fix.sh, 50 A fuse"})
+    void mendsAFirstDraft(String script, String added) throws IOException, InterruptedException {
+        JsonNode answer = run(script, TestDatabase.key()).answer();
+
+        assertThat(answer.path("verdict").asString()).isEqualTo("not-ready");
+        assertThat(answer.at("/fix/ready").asBoolean()).isTrue();
+        assertThat(answer.at("/fix/report/verdict").asString()).isEqualTo("ready");
+        assertThat(answer.at("/fix/patch").size()).isGreaterThan(1);
+        assertThat(answer.at("/fix/adds").toString()).contains(added);
+    }
+
     @Test
     void failsWhereTheStatusIsAnother() throws IOException, InterruptedException {
         Ran ran = run("book/02-vehicles.sh", "no-such-key");

@@ -33,7 +33,7 @@ import org.junit.jupiter.api.Test;
 class FuseMissingTest {
 
     private static final String RULE = "fuse-missing";
-    private static final String RETURN = members("W9", wire("CAR.chassis", "AMP.minus"));
+    private static final String RETURN = members("W9", wire("CAR.chassis", "AMP.minus", "8 AWG", ""));
     private static final String AMP = members("AMP", device(load("constant", 20, 50)));
     private static final String BLOCK = inside(
             "'fuses': [{'between': ['in', 'a'], 'ratingAmps': 60}," + " {'between': ['in', 'b'], 'ratingAmps': 20}]");
