@@ -114,7 +114,7 @@ public final class GroundUndersized implements Rule {
             }
         }
         lifted.feedAmps = Math.max(lifted.feedAmps, feedAmps(sink, solved, examination));
-        if (volts > OFFSET_VOLTS.value() + 1e-9) {
+        if (volts > examination.value(OFFSET_VOLTS) + 1e-9) {
             lifted.states.addAll(at.states());
         }
         if (lifted.solved == null || volts > lifted.volts) {
@@ -209,12 +209,12 @@ public final class GroundUndersized implements Rule {
                 .report(
                         "the ground of " + part + " stands " + Say.finerVolts(lifted.volts)
                                 + " above the chassis with " + Say.amps(Math.abs(solved.amps(longest)))
-                                + ", above the " + Say.finerVolts(OFFSET_VOLTS.value()) + " that a ground may lose",
+                                + ", above the " + Say.finerVolts(examination.value(OFFSET_VOLTS)) + " that a ground may lose",
                         "use thicker wire for the ground, or a ground point that is nearer.")
                 .at(ends(longest))
                 .through(Undervoltage.refs(List.copyOf(lifted.returns)))
                 .in(lifted.states)
-                .figures(Flows.figure(lifted.volts), OFFSET_VOLTS.value(), "V");
+                .figures(Flows.figure(lifted.volts), examination.value(OFFSET_VOLTS), "V");
     }
 
     private static Node[] ends(Strand strand) {

@@ -92,18 +92,18 @@ public final class ParasiticDrawExcessive implements Rule {
             }
         }
         double milliamps = 1000 * amps;
-        if (milliamps > MOST_MILLIAMPS.value() + 1e-6) {
+        if (milliamps > examination.value(MOST_MILLIAMPS) + 1e-6) {
             examination
                     .report(
                             "asleep, " + Say.names(drawing) + (drawing.size() > 1 ? " together draw " : " draws ")
                                     + String.format(Locale.ROOT, "%.0f mA", milliamps)
                                     + " from the battery, above the "
-                                    + Math.round(MOST_MILLIAMPS.value())
+                                    + Math.round(examination.value(MOST_MILLIAMPS))
                                     + " mA that are usual for a whole vehicle",
                             "switch off what need not run all night, or use a part that sleeps with less.")
                     .at(drawing)
                     .in(Set.of(State.ASLEEP))
-                    .figures(Flows.figure(milliamps), MOST_MILLIAMPS.value(), "mA");
+                    .figures(Flows.figure(milliamps), examination.value(MOST_MILLIAMPS), "mA");
         }
     }
 }

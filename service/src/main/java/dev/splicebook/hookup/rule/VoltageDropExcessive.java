@@ -82,7 +82,11 @@ public final class VoltageDropExcessive implements Rule {
             if (each.level() == Level.RESTING || each.level() == Level.RUNNING) {
                 for (Sink sink : each.worst().sinks()) {
                     if (sink.load() != null && each.worst().isFed(sink)) {
-                        add(each, sink, losses.computeIfAbsent(sink.node(), node -> new Loss()));
+                        add(
+                                each,
+                                sink,
+                                losses.computeIfAbsent(sink.node(), node -> new Loss()),
+                                examination.value(DROP_SHARE));
                     }
                 }
             }
@@ -91,11 +95,11 @@ public final class VoltageDropExcessive implements Rule {
         Flows.lack(power.openFeeds(), examination);
     }
 
-    private static void add(Case at, Sink sink, Loss loss) {
+    private static void add(Case at, Sink sink, Loss loss, double mostShare) {
         Solved solved = at.worst();
         double share = 1 - solved.across(sink) / solved.sourceVolts(sink);
         loss.lacks.addAll(solved.lacks(sink));
-        if (share > DROP_SHARE.value() + 1e-12) {
+        if (share > mostShare + 1e-12) {
             loss.states.addAll(at.states());
         }
         if (loss.sink == null || share > loss.share) {
@@ -121,8 +125,8 @@ public final class VoltageDropExcessive implements Rule {
         double supply = solved.sourceVolts(sink);
         double offset = sink.node().isVehicle() ? 0 : solved.offsetVolts(sink.node().owner());
         double lost = supply - solved.across(sink);
-        double limit = DROP_SHARE.value() * supply;
-        boolean byGround = offset > GroundUndersized.OFFSET_VOLTS.value() && lost - offset <= limit;
+        double limit = examination.value(DROP_SHARE) * supply;
+        boolean byGround = offset > examination.value(GroundUndersized.OFFSET_VOLTS) && lost - offset <= limit;
         if (byGround
                 || Undervoltage.isByWires(sink, power)
                 || path.stream().anyMatch(strand -> power.overloaded().contains(strand.link()))) {
@@ -132,8 +136,8 @@ public final class VoltageDropExcessive implements Rule {
                 .report(
                         Say.name(sink.node()) + " loses " + Say.finerVolts(lost) + " of " + Say.finerVolts(supply)
                                 + " on the way there and back with " + Say.amps(solved.amps(sink)) + ", above the "
-                                + Say.finerVolts(limit) + " (" + Math.round(DROP_SHARE.value() * 100)
-                                + " %) that wires may take",
+                                + Say.finerVolts(limit) + " (" + Say.percent(examination.value(DROP_SHARE))
+                                + ") that wires may take",
                         "use thicker wire, or feed it from nearer the battery.")
                 .at(sink.node())
                 .through(Undervoltage.refs(path))
