@@ -20,7 +20,6 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashMap;
 import java.util.HashSet;
-import java.util.IdentityHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
@@ -97,29 +96,14 @@ public final class Checker {
      */
     public Report check(Hookup hookup, Thresholds thresholds) {
         require(thresholds);
-        Map<Threshold, Double> set = new IdentityHashMap<>();
         Set<Assumption> assumptions = new LinkedHashSet<>();
-        for (Installed entry : installed) {
-            for (Threshold threshold : entry.thresholds()) {
-                String name = entry.page().code() + "." + threshold.name();
-                Double value = thresholds.values().get(name);
-                if (value != null && value != threshold.value()) {
-                    set.put(threshold, value);
-                    assumptions.add(new Assumption(
-                            name,
-                            value,
-                            threshold.unit().isEmpty() ? null : threshold.unit(),
-                            "set by the shop in place of " + threshold.value()));
-                }
-            }
-        }
         Network network = new Network(hookup);
         Reading reading = new Reading(network);
         List<Spoken> spoken = new ArrayList<>();
         Map<String, Examination> examinations = new HashMap<>();
         Meterings meterings = new Meterings(network);
         for (Installed entry : installed) {
-            Examination examination = new Examination(reading, set);
+            Examination examination = new Examination(reading, set(entry, thresholds, assumptions));
             entry.rule().check(examination);
             meterings.add(entry.page(), examination.missing());
             examinations.put(entry.page().code(), examination);
@@ -152,6 +136,24 @@ public final class Checker {
                         .sorted(Comparator.comparing(Assumption::name).thenComparing(Assumption::about))
                         .toList(),
                 Cautions.of(network, findings));
+    }
+
+    /** What a shop has set of one rule's thresholds, listed among the assumptions. */
+    private static Map<Threshold, Double> set(Installed entry, Thresholds thresholds, Set<Assumption> assumptions) {
+        Map<Threshold, Double> set = new HashMap<>();
+        for (Threshold threshold : entry.thresholds()) {
+            String name = entry.page().code() + "." + threshold.name();
+            Double value = thresholds.values().get(name);
+            if (value != null && value != threshold.value()) {
+                set.put(threshold, value);
+                assumptions.add(new Assumption(
+                        name,
+                        value,
+                        threshold.unit().isEmpty() ? null : threshold.unit(),
+                        "set by the shop in place of " + threshold.value()));
+            }
+        }
+        return set;
     }
 
     /** Drops what a rule of lower rank has claimed already, so that one cause is one finding. */

@@ -174,10 +174,10 @@ public final class Mending {
         int lastBetter = 0;
         while (!queue.isEmpty()) {
             Stand at = queue.remove();
-            if (best.isReady() && at.cost() >= best.cost()) {
+            if (best.isMended() && at.cost() >= best.cost()) {
                 continue;
             }
-            if ((best.isReady() || isDry(best, queue)) && budget.made - lastBetter > CHECKS_FOR_BETTER) {
+            if ((best.isMended() || isDry(best, queue)) && budget.made - lastBetter > CHECKS_FOR_BETTER) {
                 break;
             }
             for (Stand next : expand(at, hookup, means, seen, budget)) {
@@ -192,7 +192,7 @@ public final class Mending {
             }
         }
         return new Fix(
-                best.isReady(),
+                best.report().verdict() == Verdict.READY,
                 best.what(),
                 Patch.between(hookup.document(), best.hookup().document()),
                 Patch.added(hookup, best.hookup()),
@@ -211,8 +211,9 @@ public final class Mending {
     /** A hookup on the way to a mended one. */
     private record Stand(Hookup hookup, Report report, double cost, List<String> what) {
 
-        boolean isReady() {
-            return report.verdict() == Verdict.READY;
+        /** Whether no finding is left to mend; facts may be missing still, which no change supplies. */
+        boolean isMended() {
+            return report.findings().stream().allMatch(finding -> finding.severity() == Severity.NOTE);
         }
 
         /** What is left, in the cost that it usually takes to mend. */
@@ -234,11 +235,10 @@ public final class Mending {
         }
 
         boolean isNearerThan(Stand other) {
-            if (isReady() != other.isReady()) {
-                return isReady();
+            if (isMended() != other.isMended()) {
+                return isMended();
             }
-            boolean same = isReady() || left() == other.left();
-            return same ? cost < other.cost : left() < other.left();
+            return left() == other.left() ? cost < other.cost : left() < other.left();
         }
 
         private static double weight(Severity severity) {

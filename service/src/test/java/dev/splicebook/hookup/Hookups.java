@@ -32,7 +32,7 @@ public final class Hookups {
         HookupDocument document = document(json);
         HookupDocument.VehicleUse vehicle = document.vehicle();
         FunctionMap map = vehicle == null ? null : vehicle.inline();
-        if (map != null) {
+        if (vehicle != null && map != null) {
             Map<String, Circuit> circuits = new LinkedHashMap<>();
             map.circuits().forEach((name, circuit) -> circuits.put(name, verified(circuit)));
             document = new HookupDocument(

@@ -137,8 +137,8 @@ class MendingTest {
                                 Wiring.supply("accessory", "running").replace("\"maxAmps\": 10", "\"maxAmps\": 1")))
                 .lead("USB", "plus", Wiring.facts(load("switched", 2.4)))
                 .lead("USB", "minus", Wiring.facts("\"kind\": \"ground\""))
-                .joinBy("CAR.C6-2 USB.plus", "\"conductor\": {\"size\": \"18 AWG\"}")
-                .join("USB.minus CAR.chassis")
+                .joinBy("CAR.C6-2 USB.plus", "\"conductor\": {\"size\": \"18 AWG\"}, " + METRE)
+                .joinBy("USB.minus CAR.chassis", "\"conductor\": {\"size\": \"18 AWG\"}, " + METRE)
                 .hookup();
         Fix fix = fix(hookup, STOCK);
 
@@ -217,8 +217,9 @@ class MendingTest {
                 .car("C6-2", Wiring.facts("power.accessory", Wiring.supply("running")))
                 .lead("HU", "plus", Wiring.facts(load("switched", 2)))
                 .lead("HU", "minus", Wiring.facts("\"kind\": \"ground\""))
-                .joinBy("CAR.C6-1 HU.plus", "\"conductor\": {\"size\": \"16 AWG\"}")
-                .join("HU.minus CAR.chassis", "CAR.C6-1 CAR.C6-2")
+                .joinBy("CAR.C6-1 HU.plus", "\"conductor\": {\"size\": \"16 AWG\"}, " + METRE)
+                .joinBy("HU.minus CAR.chassis", "\"conductor\": {\"size\": \"16 AWG\"}, " + METRE)
+                .joinBy("CAR.C6-1 CAR.C6-2", "\"conductor\": {\"size\": \"16 AWG\"}, " + METRE)
                 .hookup();
         Fix fix = fix(hookup, STOCK);
 
@@ -255,8 +256,10 @@ class MendingTest {
         assertThat(fix.checks()).isZero();
     }
 
+    private static final String METRE = "\"length\": {\"value\": 1, \"unit\": \"m\"}";
+
     private static String load(String needs, double amps) {
-        return "\"kind\": \"load\", \"needs\": \"%s\", \"typicalAmps\": %s, \"maxAmps\": %s"
+        return "\"kind\": \"load\", \"needs\": \"%s\", \"typicalAmps\": %s, \"maxAmps\": %s, \"minVolts\": 8, \"sleepAmps\": 0"
                 .formatted(needs, amps / 2, amps);
     }
 

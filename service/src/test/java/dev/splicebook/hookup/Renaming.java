@@ -36,13 +36,12 @@ public final class Renaming {
         for (String ref : shuffled(document.parts().keySet())) {
             HookupDocument.PartUse use = document.parts().get(ref);
             Device device = devices.get(part(ref));
-            boolean stored = use != null && use.revision() != null;
             parts.put(
                     part(ref),
                     new HookupDocument.PartUse(
-                            stored ? use.device() : null,
-                            stored ? use.revision() : null,
-                            stored ? null : device,
+                            use == null || use.revision() == null ? null : use.device(),
+                            use == null ? null : use.revision(),
+                            use == null || use.revision() == null ? device : null,
                             use == null ? null : use.mode()));
         }
         HookupDocument.VehicleUse vehicle = document.vehicle();

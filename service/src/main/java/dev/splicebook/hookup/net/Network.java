@@ -128,6 +128,20 @@ public final class Network {
         return nets.get(node.net);
     }
 
+    /**
+     * Whether nothing electrical is known of a terminal: a circuit of the vehicle without facts, or a lead without facts
+     * of a part that says nothing of what lies behind it either.
+     */
+    public boolean isUnknown(Node node) {
+        return node.facts() == null
+                && (node.isVehicle()
+                        || (node.role() == Node.Role.LEAD
+                                && linksOf(node).stream()
+                                        .allMatch(link ->
+                                                link.kind() == Link.Kind.CONNECTION || link.kind() == Link.Kind.PLUG)
+                                && coils.stream().noneMatch(coil -> coil.one() == node || coil.other() == node)));
+    }
+
     /** Whether a connection or a plug ends here. */
     public boolean isConnected(Node node) {
         for (Link link : linksOf(node)) {

@@ -73,13 +73,13 @@ final class Partition {
         }
         reaches = reaches(partial);
         for (Node node : network.nodes()) {
-            if (node.isVehicle() && node.facts() == null) {
+            if (network.isUnknown(node)) {
                 unknown.set(netOf(node));
             }
         }
     }
 
-    /** Whether a circuit of the vehicle of which nothing electrical is known stands on a net. */
+    /** Whether a terminal of which nothing electrical is known stands on a net. */
     boolean isUnknown(int net) {
         return unknown.get(net);
     }

@@ -7,7 +7,9 @@ import dev.splicebook.circuit.Solver;
 import dev.splicebook.hookup.net.Node;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Comparator;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
@@ -397,14 +399,11 @@ public final class Solved {
         if (!layout.isMeshed(sink.from) && root != Layout.NONE) {
             return heldVolts[root];
         }
-        int group = layout.groupAt(sink.from);
         double most = Double.NaN;
-        for (Strand strand : grid.strands) {
-            if (layout.groupAt(strand.from) == group || layout.groupAt(strand.to) == group) {
-                for (int joint : new int[] {strand.from, strand.to}) {
-                    if (layout.sourceAt[joint] != null && !(heldVolts[joint] <= most)) {
-                        most = heldVolts[joint];
-                    }
+        for (Strand strand : feedPath(sink)) {
+            for (int joint : new int[] {strand.from, strand.to}) {
+                if (layout.sourceAt[joint] != null && !(heldVolts[joint] <= most)) {
+                    most = heldVolts[joint];
                 }
             }
         }
@@ -451,31 +450,27 @@ public final class Solved {
         return hangs ? grid.strands.get(layout.strandTo[joint]) : null;
     }
 
-    /** The strands on the way from a sink to what holds its two ends; in a mesh all of it. */
+    /** The strands on the way from a sink to what holds its two ends; in a mesh every way that its current takes. */
     public List<Strand> path(Sink sink) {
         Set<Strand> path = new LinkedHashSet<>(feedPath(sink));
-        path.addAll(path(sink.to));
+        path.addAll(path(sink.to, false));
         return List.copyOf(path);
     }
 
-    /** The strands on the way from a sink's terminal to its source; in a mesh all of it. */
+    /** The strands on the way from a sink's terminal to its source; in a mesh every way that its current takes. */
     public List<Strand> feedPath(Sink sink) {
-        return path(sink.from);
+        return path(sink.from, true);
     }
 
-    /** The strands on the way from the return of a part to ground; in a mesh all of it. */
+    /** The strands on the way from the return of a part to ground; in a mesh every way that its current takes. */
     public List<Strand> returnPath(String part) {
         Integer joint = grid.returnOf.get(part);
-        return joint == null ? List.of() : path(joint);
+        return joint == null ? List.of() : path(joint, false);
     }
 
-    private List<Strand> path(int start) {
+    private List<Strand> path(int start, boolean toSource) {
         if (layout.isMeshed(start)) {
-            int group = layout.groupAt(start);
-            return grid.strands.stream()
-                    .filter(strand -> layout.groupAt(strand.from) == group || layout.groupAt(strand.to) == group)
-                    .filter(strand -> amps[strand.index] != 0)
-                    .toList();
+            return follow(start, toSource);
         }
         List<Strand> path = new ArrayList<>(4);
         int joint = start;
@@ -484,6 +479,52 @@ public final class Solved {
             joint = strand.across(joint);
         }
         return path;
+    }
+
+    /** The strands that current takes from a joint on, or towards it. */
+    private List<Strand> follow(int start, boolean toSource) {
+        int group = layout.groupAt(start);
+        List<Strand> carrying = grid.strands.stream()
+                .filter(strand -> layout.groupAt(strand.from) == group || layout.groupAt(strand.to) == group)
+                .filter(strand -> Math.abs(amps[strand.index]) > LEAST_AMPS)
+                .toList();
+        Set<Strand> path = new LinkedHashSet<>();
+        Set<Integer> reached = new HashSet<>(Set.of(start));
+        for (boolean grown = true; grown; ) {
+            grown = false;
+            for (Strand strand : carrying) {
+                boolean leavesFrom = amps[strand.index] > 0 != toSource;
+                if (reached.contains(leavesFrom ? strand.from : strand.to) && path.add(strand)) {
+                    reached.add(leavesFrom ? strand.to : strand.from);
+                    grown = true;
+                }
+            }
+        }
+        return List.copyOf(path);
+    }
+
+    /** Volts that diodes take on the way from source to sink and back, by the way that most of the current takes. */
+    public double diodeVolts(Sink sink) {
+        return diodeVolts(sink.from, feedPath(sink)) + diodeVolts(sink.to, path(sink.to, false));
+    }
+
+    private double diodeVolts(int start, List<Strand> path) {
+        double taken = 0;
+        Set<Strand> passed = new HashSet<>();
+        int joint = start;
+        for (Strand next = mostAt(joint, path, passed); next != null; next = mostAt(joint, path, passed)) {
+            passed.add(next);
+            taken += next.isDiode() ? Math.abs(volts[next.from] - volts[next.to]) : 0;
+            joint = next.across(joint);
+        }
+        return taken;
+    }
+
+    private @Nullable Strand mostAt(int joint, List<Strand> path, Set<Strand> passed) {
+        return path.stream()
+                .filter(strand -> (strand.from == joint || strand.to == joint) && !passed.contains(strand))
+                .max(Comparator.comparingDouble(strand -> Math.abs(amps[strand.index])))
+                .orElse(null);
     }
 
     /** Facts without which the amps of a strand may be more than told: of sinks, and of lengths where it has a choice. */

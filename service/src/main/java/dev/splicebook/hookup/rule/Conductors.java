@@ -40,8 +40,9 @@ final class Conductors {
      *
      * @param protectionAmps of what stands before it, {@link #UNFUSED} for nothing, NaN where unknown or without a figure
      * @param afterConductor whether another conductor lies between it and what protects it
+     * @param bearableAmps what the thinnest of those conductors takes; infinity for none, or none of known size
      */
-    record Exposed(Link link, Node near, double protectionAmps, boolean afterConductor) {}
+    record Exposed(Link link, Node near, double protectionAmps, boolean afterConductor, double bearableAmps) {}
 
     /**
      * Whether a supply is a battery: the vehicle's, or one of a part that gives 12 V in every state and takes none from
@@ -83,21 +84,28 @@ final class Conductors {
                 && (facts.fuseAmps() != null || Boolean.TRUE.equals(facts.limited()));
     }
 
-    private record Stand(Node node, double protectionAmps, boolean afterConductor) {}
+    private record Stand(Node node, double protectionAmps, boolean afterConductor, double bearableAmps) {}
 
-    /** Every conductor that a supply can push current through, each once, with the weakest protection before it. */
+    /**
+     * Every conductor that a supply can push current through, each once, with the weakest protection before it. What lies
+     * behind another supply that can push as much is that one's.
+     */
     static List<Exposed> from(Node supply, Network network) {
         List<Exposed> exposed = new ArrayList<>();
         Set<Node> settled = new HashSet<>();
         Set<Link> seen = new HashSet<>();
-        // the weakest protection first, NaN before all, so that each node is met with the worst that can flow to it
-        PriorityQueue<Stand> queue = new PriorityQueue<>(
-                Comparator.comparingDouble(Stand::protectionAmps).reversed());
-        queue.add(new Stand(supply, protectionAmps(supply, network), false));
+        // the weakest protection first, NaN before all, so that each node is met with the worst that can flow to it; of
+        // equals the way of the thickest conductors, against which a thinner one shows
+        PriorityQueue<Stand> queue = new PriorityQueue<>(Comparator.comparingDouble(Stand::protectionAmps)
+                .thenComparingDouble(Stand::bearableAmps)
+                .reversed());
+        queue.add(new Stand(supply, protectionAmps(supply, network), false, Double.POSITIVE_INFINITY));
         while (!queue.isEmpty()) {
             Stand at = queue.remove();
             // at a ground the current has arrived; what leaves from there are returns
-            if (!settled.add(at.node()) || Scenario.isReference(at.node())) {
+            if (!settled.add(at.node())
+                    || Scenario.isReference(at.node())
+                    || (at.node() != supply && pushesAsMuch(at, network))) {
                 continue;
             }
             for (Link link : network.linksOf(at.node())) {
@@ -107,17 +115,26 @@ final class Conductors {
                 Node next = link.across(at.node());
                 boolean conductor = link.kind() == Link.Kind.CONNECTION;
                 if (conductor && seen.add(link)) {
-                    exposed.add(new Exposed(link, at.node(), at.protectionAmps(), at.afterConductor()));
+                    exposed.add(
+                            new Exposed(link, at.node(), at.protectionAmps(), at.afterConductor(), at.bearableAmps()));
                 }
                 double protection = at.protectionAmps();
                 if (link.hasFuse() && !(protection <= link.fuseAmps())) {
                     protection = link.fuseAmps();
                 }
                 boolean after = conductor || (at.afterConductor() && !link.hasFuse());
-                queue.add(new Stand(next, protection, after));
+                double bearable = link.hasFuse() ? Double.POSITIVE_INFINITY : at.bearableAmps();
+                Double ampacity = conductor ? ampacity(link.connection()) : null;
+                queue.add(
+                        new Stand(next, protection, after, ampacity == null ? bearable : Math.min(bearable, ampacity)));
             }
         }
         return exposed;
+    }
+
+    private static boolean pushesAsMuch(Stand at, Network network) {
+        return at.node().facts() instanceof Electrical.Supply
+                && protectionAmps(at.node(), network) >= at.protectionAmps();
     }
 
     /**
@@ -133,7 +150,7 @@ final class Conductors {
                     if (exposed.link().hasFuse()) {
                         Exposed before = fed.computeIfAbsent(exposed.link(), link -> new HashMap<>())
                                 .merge(exposed.near(), exposed, (one, other) -> weaker(one, other) ? one : other);
-                        if (before == exposed && supply.role() == Node.Role.REFERENCE) {
+                        if (exposed.equals(before) && supply.role() == Node.Role.REFERENCE) {
                             first.put(exposed.link(), exposed.near());
                         }
                     }

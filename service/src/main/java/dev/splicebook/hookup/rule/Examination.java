@@ -28,7 +28,7 @@ public final class Examination {
     private boolean applied;
 
     /**
-     * @param set what a shop has set in place of thresholds; told apart by identity, as two rules may have the same
+     * @param set what a shop has set in place of the rule's thresholds
      */
     public Examination(Reading reading, Map<Threshold, Double> set) {
         this.reading = reading;

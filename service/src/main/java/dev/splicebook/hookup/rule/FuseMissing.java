@@ -71,10 +71,10 @@ public final class FuseMissing implements Rule {
             }
             if (exposed.afterConductor()) {
                 checkReduction(exposed, told, examination);
-            } else if (link.hasFuse()) {
+            } else if (!link.hasFuse()
+                    && !Conductors.isProtected(supply)
+                    && !(exposed.protectionAmps() < Conductors.UNFUSED)) {
                 // a fuse at the far end is told by fuse-too-far
-                continue;
-            } else if (!Conductors.isProtected(supply) && !(exposed.protectionAmps() < Conductors.UNFUSED)) {
                 checkStart(exposed, supply, told, examination);
             }
         }
@@ -115,7 +115,8 @@ public final class FuseMissing implements Rule {
             return;
         }
         Conductors.assumeDefaults(examination, link.connection().conductor());
-        if (before <= ampacity) {
+        // one that bears as much as what lies before it is mended with that
+        if (before <= ampacity || ampacity >= exposed.bearableAmps()) {
             return;
         }
         told.add(link);

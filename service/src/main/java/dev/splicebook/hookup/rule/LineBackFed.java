@@ -160,7 +160,7 @@ public final class LineBackFed implements Rule {
         for (Reach reach : scenario.reaches(line)) {
             Node other = reach.source();
             Sure now = Scenario.givesTwelveVolts(other) ? scenario.isLive(other) : Sure.NO;
-            if (other != line && reach.hard() && now != Sure.NO && !isSameSource(other, line)) {
+            if (other != line && reach.hard() && now != Sure.NO && !isSameSource(line, other)) {
                 if (live == Sure.UNKNOWN) {
                     Controls.lackLive(line, examination);
                 } else if (now == Sure.UNKNOWN) {

@@ -8,6 +8,7 @@ import dev.splicebook.hookup.Severity;
 import dev.splicebook.hookup.net.Node;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
 import org.jspecify.annotations.Nullable;
@@ -41,7 +42,7 @@ public final class MapOutdated implements Rule {
         HookupDocument document = examination.network().hookup().document();
         LatestRevisions latest = examination.network().hookup().latest();
         HookupDocument.VehicleUse vehicle = document.vehicle();
-        Map<String, TreeSet<String>> partsOf = new TreeMap<>();
+        Map<String, Set<String>> partsOf = new TreeMap<>();
         Map<String, Named> named = new TreeMap<>();
         if (vehicle != null) {
             add(Names.VEHICLE, "the vehicle's map", vehicle.revision(), latest.vehicle(), partsOf, named, examination);
@@ -56,7 +57,7 @@ public final class MapOutdated implements Rule {
                         named,
                         examination));
         named.forEach((key, one) -> {
-            List<String> parts = List.copyOf(partsOf.getOrDefault(key, new TreeSet<>()));
+            List<String> parts = List.copyOf(partsOf.getOrDefault(key, Set.of()));
             examination
                     .report(
                             "the hookup takes revision " + one.revision() + " of " + one.what()
@@ -74,7 +75,7 @@ public final class MapOutdated implements Rule {
             String what,
             @Nullable Integer revision,
             @Nullable Integer latest,
-            Map<String, TreeSet<String>> partsOf,
+            Map<String, Set<String>> partsOf,
             Map<String, Named> named,
             Examination examination) {
         if (revision == null) {
@@ -94,7 +95,7 @@ public final class MapOutdated implements Rule {
         }
     }
 
-    /** A terminal of each part that shows where it is: the first that is connected, by facts. */
+    /** A terminal of each part that shows where it is: the first by facts. */
     private static List<Node> terminals(List<String> parts, Examination examination) {
         return parts.stream()
                 .filter(part -> !part.equals(Names.VEHICLE))

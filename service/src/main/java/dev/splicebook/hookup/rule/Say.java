@@ -28,6 +28,11 @@ final class Say {
         return list(nodes.stream().distinct().sorted(BY_FACTS).map(Say::name).toList());
     }
 
+    /** Like {@code A, B and C} without colours, for help. */
+    static String refs(Collection<Node> nodes) {
+        return list(nodes.stream().distinct().sorted(BY_FACTS).map(Node::ref).toList());
+    }
+
     static String states(Collection<State> states) {
         return list(states.stream().distinct().sorted().map(State::toString).toList());
     }

@@ -30,7 +30,7 @@ final class Unknowns {
     /** Whether any fact is missing that could leave feed or ground open; if not, there is nothing to look for. */
     static boolean arePossible(Network network) {
         return network.nodes().stream()
-                .anyMatch(node -> (node.isVehicle() && node.facts() == null)
+                .anyMatch(node -> network.isUnknown(node)
                         || (node.facts() instanceof Electrical.Supply supply && supply.live() == null)
                         || (node.facts() instanceof Electrical.ControlOut out
                                 && (out.live() == null || out.active() == null)));
@@ -95,7 +95,7 @@ final class Unknowns {
     }
 
     private Set<Node> lackingAt(Node at, boolean ground) {
-        if (at.isVehicle() && at.facts() == null) {
+        if (network.isUnknown(at)) {
             return Set.of(at);
         }
         boolean gives = ground ? Scenario.pullsToGround(at) : Scenario.givesTwelveVolts(at);

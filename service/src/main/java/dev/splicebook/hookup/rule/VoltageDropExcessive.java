@@ -27,8 +27,8 @@ import org.jspecify.annotations.Nullable;
         condition = "The wires to a load and back take too large a share of its volts.",
         checks =
                 "For every load, what is lost between its supply and its terminals, feed and return together, with every load drawing"
-                        + " its most, conductors as warm as that makes them, and fuses: against 3 % of the supply, at accessory, ignition and"
-                        + " running. Where an overloaded conductor, a thin ground or undervoltage is told already, that is the cause.",
+                        + " its most, conductors as warm as that makes them, and fuses, but not what a diode takes: against 3 % of the"
+                        + " supply, at accessory, ignition and running. Where an overloaded conductor, a thin ground or undervoltage is told already, that is the cause.",
         why = "An amplifier that loses a volt on the way plays softer, runs hotter and clips sooner.",
         mend = "Use thicker wire, shorten the run, or feed the load from nearer the battery.",
         source =
@@ -97,7 +97,7 @@ public final class VoltageDropExcessive implements Rule {
 
     private static void add(Case at, Sink sink, Loss loss, double mostShare) {
         Solved solved = at.worst();
-        double share = 1 - solved.across(sink) / solved.sourceVolts(sink);
+        double share = lostVolts(solved, sink) / solved.sourceVolts(sink);
         loss.lacks.addAll(solved.lacks(sink));
         if (share > mostShare + 1e-12) {
             loss.states.addAll(at.states());
@@ -107,6 +107,11 @@ public final class VoltageDropExcessive implements Rule {
             loss.sink = sink;
             loss.solved = solved;
         }
+    }
+
+    /** What wires, contacts and fuses take; what a diode takes is the price of a diode. */
+    private static double lostVolts(Solved solved, Sink sink) {
+        return solved.sourceVolts(sink) - solved.across(sink) - solved.diodeVolts(sink);
     }
 
     private static void judge(Loss loss, Examination examination) {
@@ -124,7 +129,7 @@ public final class VoltageDropExcessive implements Rule {
         List<Strand> path = solved.path(sink);
         double supply = solved.sourceVolts(sink);
         double offset = sink.node().isVehicle() ? 0 : solved.offsetVolts(sink.node().owner());
-        double lost = supply - solved.across(sink);
+        double lost = lostVolts(solved, sink);
         double limit = examination.value(DROP_SHARE) * supply;
         boolean byGround = offset > examination.value(GroundUndersized.OFFSET_VOLTS) && lost - offset <= limit;
         if (byGround

@@ -25,6 +25,7 @@ import dev.splicebook.hookup.Finding;
 import dev.splicebook.hookup.Hookups;
 import dev.splicebook.hookup.Report;
 import dev.splicebook.hookup.Severity;
+import java.util.List;
 import org.junit.jupiter.api.Test;
 
 // ampacities: 33 CFR 183.425 table 5, 105 °C insulation: 16 AWG 25 A, 14 AWG 35 A, 12 AWG 45 A, 10 AWG 60 A, 8 AWG 80
@@ -245,6 +246,38 @@ class FuseMissingTest {
     }
 
     @Test
+    void tellsOfThinWiresInARowOnlyTheFirst() {
+        // 60 A through 10 AWG, then 16 AWG (25 A) into 16 AWG into 18 AWG (20 A)
+        Finding finding = only(row("10 AWG", "16 AWG", "16 AWG"), RULE);
+        assertThat(finding.connections()).containsExactly("W2");
+        assertThat(Hookups.findings(row("10 AWG", "16 AWG", "18 AWG"), RULE))
+                .extracting(one -> List.copyOf(one.connections()).get(0))
+                .containsExactlyInAnyOrder("W2", "W3");
+        assertThat(only(row("10 AWG", "16 AWG", "12 AWG"), RULE).connections()).containsExactly("W2");
+        // the first one's own fuse is too large for it: a matter of fuse-exceeds-conductor alone
+        Report fused = row("12 AWG", "12 AWG", "12 AWG");
+        assertSilent(fused, RULE);
+        only(fused, "fuse-exceeds-conductor");
+    }
+
+    @Test
+    void leavesWhatLeavesASecondBatteryToThatBattery() {
+        Finding finding = only(
+                check(
+                        "",
+                        AMP + ", " + members("BAT", BATTERY),
+                        members(
+                                        "W1", fused("CAR.battery-plus", "BAT.plus", "4 AWG", 100),
+                                        "W2", wire("BAT.plus", "AMP.plus", "8 AWG", ""),
+                                        "W5", wire("CAR.chassis", "BAT.minus"))
+                                + ", " + RETURN),
+                RULE);
+        assertThat(finding.message())
+                .isEqualTo(
+                        "connection W2 (BAT.plus to AMP.plus) has no fuse, and neither has BAT.plus, which feeds it");
+    }
+
+    @Test
     void isNotCheckedForAPartThatFeedsAndIsFedUnlessItSaysHow() {
         String module =
                 inside("'terminals': {'in': " + load("constant", 1, 2) + ", 'gnd': {'electrical': {'kind': 'ground'}},"
@@ -283,6 +316,18 @@ class FuseMissingTest {
                 members("C1-7", circuit),
                 members("AMP", device(load("constant", 0.5, 1))),
                 members("W1", wire("CAR.C1-7", "AMP.plus")) + ", " + RETURN);
+    }
+
+    /** 60 A through three wires in a row. */
+    private static Report row(String first, String second, String third) {
+        return check(
+                "",
+                AMP + ", " + members("S", inside("'conducts': [['a', 'b'], ['c', 'd']]")),
+                members(
+                                "W1", fused("CAR.battery-plus", "S.a", first, 60),
+                                "W2", wire("S.b", "S.c", second, ""),
+                                "W3", wire("S.d", "AMP.plus", third, ""))
+                        + ", " + RETURN);
     }
 
     /** 60 A through a splice into a thinner wire. */

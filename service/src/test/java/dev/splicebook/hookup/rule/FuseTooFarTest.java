@@ -136,8 +136,8 @@ class FuseTooFarTest {
     }
 
     private static String length(String length) {
-        String[] parts = length.split(" ");
-        return "'length': {'value': " + parts[0] + ", 'unit': '" + parts[1] + "'}";
+        int gap = length.indexOf(' ');
+        return "'length': {'value': " + length.substring(0, gap) + ", 'unit': '" + length.substring(gap + 1) + "'}";
     }
 
     private static String fuse(int amps, String from) {

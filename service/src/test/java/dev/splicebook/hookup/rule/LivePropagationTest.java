@@ -86,6 +86,36 @@ class LivePropagationTest {
     }
 
     @Test
+    void tellsInputsOfOneLineAsOne() {
+        Wiring two = amplifier()
+                .lead("AMP2", "on", facts("\"kind\": \"control-in\", \"active\": \"12V\", \"amps\": 0.01"))
+                .join("AMP.on AMP2.on");
+        assertThat(NEVER.finding(two).message()).isEqualTo("AMP.on and AMP2.on are driven by nothing");
+        assertThat(ALWAYS.finding(two.join("CAR.C1-7 AMP.on")).message())
+                .isEqualTo("AMP.on and AMP2.on are active in every state, asleep too: CAR.C1-7 never goes away");
+    }
+
+    @Test
+    void followsATurnOnThatAnAmplifierPassesOn() {
+        ALWAYS.passes(passedOn().join("CAR.C1-8 AMP.on"));
+        NEVER.passes(passedOn().join("CAR.C1-8 AMP.on"));
+        assertThat(ALWAYS.finding(passedOn().join("CAR.C1-7 AMP.on")).terminals())
+                .containsExactlyInAnyOrder("AMP.on", "CAR.C1-7");
+        assertThat(NEVER.finding(passedOn()
+                                .inside("L", "\"conducts\": [[\"a\", \"b\"]]")
+                                .join("L.a AMP.on"))
+                        .terminals())
+                .containsExactly("AMP.on");
+    }
+
+    @Test
+    void tellsInputsThatWaitForEachOther() {
+        assertThat(NEVER.messages(
+                        passedOn().lead("AMP2", "out", facts(OUT_FOLLOWS_ON)).join("AMP2.out AMP.on")))
+                .hasSize(2);
+    }
+
+    @Test
     void seesALoadThatAModulesOutputKeepsAwake() {
         Wiring module = amplifier()
                 .lead("IFC", "feed", facts("\"kind\": \"load\", \"needs\": \"constant\""))
@@ -112,6 +142,19 @@ class LivePropagationTest {
                         "CAR.C1-7 K.30",
                         "K.87 AMP.on");
         ALWAYS.passes(indicator);
+    }
+
+    private static final String OUT_FOLLOWS_ON =
+            "\"kind\": \"control-out\", \"active\": \"12V\", \"follows\": \"on\", \"maxAmps\": 0.3";
+
+    /** An amplifier that passes its turn-on to a second. */
+    private static Wiring passedOn() {
+        return amplifier()
+                .lead("AMP", "feed", facts("\"kind\": \"load\", \"needs\": \"constant\""))
+                .lead("AMP", "ground", facts("\"kind\": \"ground\""))
+                .lead("AMP", "out", facts(OUT_FOLLOWS_ON))
+                .lead("AMP2", "on", facts("\"kind\": \"control-in\", \"active\": \"12V\", \"amps\": 0.01"))
+                .join("CAR.C1-7 AMP.feed", "AMP.ground CAR.chassis", "AMP.out AMP2.on");
     }
 
     private static Wiring amplifier() {
