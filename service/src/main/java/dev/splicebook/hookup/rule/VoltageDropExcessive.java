@@ -82,11 +82,7 @@ public final class VoltageDropExcessive implements Rule {
             if (each.level() == Level.RESTING || each.level() == Level.RUNNING) {
                 for (Sink sink : each.worst().sinks()) {
                     if (sink.load() != null && each.worst().isFed(sink)) {
-                        add(
-                                each,
-                                sink,
-                                losses.computeIfAbsent(sink.node(), node -> new Loss()),
-                                examination.value(DROP_SHARE));
+                        add(each, sink, losses.computeIfAbsent(sink.node(), node -> new Loss()), examination);
                     }
                 }
             }
@@ -95,11 +91,11 @@ public final class VoltageDropExcessive implements Rule {
         Flows.lack(power.openFeeds(), examination);
     }
 
-    private static void add(Case at, Sink sink, Loss loss, double mostShare) {
+    private static void add(Case at, Sink sink, Loss loss, Examination examination) {
         Solved solved = at.worst();
         double share = lostVolts(solved, sink) / solved.sourceVolts(sink);
         loss.lacks.addAll(solved.lacks(sink));
-        if (share > mostShare + 1e-12) {
+        if (share > examination.value(DROP_SHARE) + 1e-12) {
             loss.states.addAll(at.states());
         }
         if (loss.sink == null || share > loss.share) {
