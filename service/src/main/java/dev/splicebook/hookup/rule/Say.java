@@ -108,7 +108,7 @@ final class Say {
     }
 
     /** A share like {@code 3 %} or {@code 2.5 %}. */
-    static String percent(double share) {
+    static String finerPercent(double share) {
         return String.format(Locale.ROOT, "%.1f", share * 100).replace(".0", "") + " %";
     }
 

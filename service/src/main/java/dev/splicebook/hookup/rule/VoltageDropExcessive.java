@@ -137,7 +137,7 @@ public final class VoltageDropExcessive implements Rule {
                 .report(
                         Say.name(sink.node()) + " loses " + Say.finerVolts(lost) + " of " + Say.finerVolts(supply)
                                 + " on the way there and back with " + Say.amps(solved.amps(sink)) + ", above the "
-                                + Say.finerVolts(limit) + " (" + Say.percent(examination.value(DROP_SHARE))
+                                + Say.finerVolts(limit) + " (" + Say.finerPercent(examination.value(DROP_SHARE))
                                 + ") that wires may take",
                         "use thicker wire, or feed it from nearer the battery.")
                 .at(sink.node())
