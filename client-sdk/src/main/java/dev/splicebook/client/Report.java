@@ -533,7 +533,9 @@ public record Report(
      * @param more fields that this version does not know
      */
     public record OffsetBetween(
-            List<String> parts, double worstVolts, @JsonAnySetter Map<String, JsonNode> more) {
+            List<String> parts,
+            double worstVolts,
+            @JsonAnySetter Map<String, JsonNode> more) {
 
         public OffsetBetween {
             parts = Require.listOrEmpty(parts);

@@ -517,11 +517,7 @@ class BreakageTest {
     }
 
     private static String table(
-            Map<String, Score> scores,
-            Score all,
-            List<String> missed,
-            List<String> accused,
-            List<String> leftOut) {
+            Map<String, Score> scores, Score all, List<String> missed, List<String> accused, List<String> leftOut) {
         StringBuilder text = new StringBuilder(String.format(
                 Locale.ROOT,
                 "%-26s %7s %7s %7s %11s %7s %9s %8s%n",

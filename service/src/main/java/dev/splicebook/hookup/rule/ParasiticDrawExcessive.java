@@ -27,7 +27,8 @@ import java.util.Set;
                 "The sum of what all loads, control inputs and pulled relay coils of the hookup draw asleep, against 50 mA. The vehicle's"
                         + " own modules come on top of it. A load that should be switched off and is not is told by"
                         + " switched-load-on-constant-supply.",
-        why = "It flattens the battery of a parked vehicle within weeks, and the customer stands before a car that does not start.",
+        why =
+                "It flattens the battery of a parked vehicle within weeks, and the customer stands before a car that does not start.",
         mend = "Switch what need not run all night, or use a part that sleeps with less.",
         source =
                 "Service literature: 25 to 50 mA are usual once the modules sleep, above 35 to 50 mA the cause is looked for.",

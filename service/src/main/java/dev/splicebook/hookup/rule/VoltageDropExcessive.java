@@ -124,7 +124,8 @@ public final class VoltageDropExcessive implements Rule {
         Power power = examination.reading().power();
         List<Strand> path = solved.path(sink);
         double supply = solved.sourceVolts(sink);
-        double offset = sink.node().isVehicle() ? 0 : solved.offsetVolts(sink.node().owner());
+        double offset =
+                sink.node().isVehicle() ? 0 : solved.offsetVolts(sink.node().owner());
         double lost = lostVolts(solved, sink);
         double limit = examination.value(DROP_SHARE) * supply;
         boolean byGround = offset > examination.value(GroundUndersized.OFFSET_VOLTS) && lost - offset <= limit;
