@@ -9,6 +9,7 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.net.http.HttpResponse;
 import java.nio.charset.StandardCharsets;
+import java.util.Objects;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
@@ -164,7 +165,7 @@ class HouseRulesIntegrationTest extends ServiceIntegrationTest {
         rows.sql("insert into house_rules (owner_firm, code, revision, document) select owner_firm, code, 2,"
                         + " '{\"when\": 1}' from house_rules where owner_firm = (select owner_firm from api_keys"
                         + " where sha256 = sha256(cast(:key as bytea)))")
-                .param("key", firm.headers().get("Authorization").substring("Bearer ".length()).getBytes(StandardCharsets.UTF_8))
+                .param("key", Objects.requireNonNull(firm.headers().get("Authorization")).substring("Bearer ".length()).getBytes(StandardCharsets.UTF_8))
                 .update();
 
         JsonNode outcome = ofRule(check().path("outcomes"));
