@@ -1,0 +1,282 @@
+package dev.splicebook.hookup.pair;
+
+import dev.splicebook.hookup.Checker;
+import dev.splicebook.hookup.Connection;
+import dev.splicebook.hookup.Electrical;
+import dev.splicebook.hookup.Finding;
+import dev.splicebook.hookup.Hookup;
+import dev.splicebook.hookup.HookupDocument;
+import dev.splicebook.hookup.Report;
+import dev.splicebook.hookup.Report.Result;
+import dev.splicebook.hookup.Severity;
+import dev.splicebook.hookup.Unused;
+import dev.splicebook.hookup.Unused.Fate;
+import dev.splicebook.hookup.Wish;
+import dev.splicebook.hookup.net.Node;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.HashMap;
+import java.util.HashSet;
+import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.TreeMap;
+import org.jspecify.annotations.Nullable;
+
+/** One hookup that the search has come to, with what its check says and what it costs. */
+final class Solution {
+
+    private static final double DANGER_POINTS = 1e9;
+    private static final double ERROR_POINTS = 1e7;
+    private static final double UNCHECKED_POINTS = 2e5;
+    private static final double WARNING_POINTS = 3000;
+    private static final double ADDED_POINTS = 25;
+    private static final double BROUGHT_POINTS = 60;
+
+    private final Plan plan;
+    private final Bench bench;
+    private final Map<Want, List<Way>> ways = new LinkedHashMap<>();
+    private final Map<Want, Way> chosen = new LinkedHashMap<>();
+    private final Set<String> needs = new LinkedHashSet<>();
+    private final Map<Way, List<String>> connectionsOf = new HashMap<>();
+    private final HookupDocument document;
+    private final Report report;
+
+    Solution(
+            Plan plan,
+            Bench bench,
+            List<Port> ports,
+            Settings settings,
+            Sizes sizes,
+            Set<String> bans,
+            Checker checker) {
+        this.plan = plan;
+        this.bench = bench;
+        List<Wish> wishes = plan.bare().document().wishes();
+        Sound.Found sound = new Sound(bench, ports, wishes, bans).find();
+        add(sound.ways(), sound.chosen());
+        needs.addAll(sound.needs());
+        Drivers.Found drivers = new Drivers(bench, ports, bans).find();
+        add(drivers.ways(), drivers.chosen());
+        Set<String> soundLinks = new HashSet<>();
+        chosen.values().forEach(way -> soundLinks.add(way.sources().get(0).owner() + ">"
+                + way.want().nodes().get(0).owner()));
+        Power.Found power = new Power(bench, sizes, soundLinks, bans).find();
+        add(power.ways(), power.chosen());
+        needs.addAll(power.needs());
+        Lines.Found lines = new Lines(bench, power.controls(), bans).find();
+        add(lines.ways(), lines.chosen());
+        this.document = draw(settings, sizes);
+        Hookup hookup =
+                Hookup.resolve(document, plan.bare().map(), plan.bare().devices(), List.of());
+        this.report = checker.check(hookup);
+    }
+
+    private void add(Map<Want, List<Way>> found, Map<Want, Way> taken) {
+        found.forEach(ways::putIfAbsent);
+        chosen.putAll(taken);
+    }
+
+    private HookupDocument draw(Settings settings, Sizes sizes) {
+        Map<String, Connection> connections = new LinkedHashMap<>();
+        Map<Set<String>, String> byEnds = new HashMap<>();
+        Set<String> ends = new HashSet<>();
+        List<Way> ordered = new ArrayList<>(chosen.values());
+        for (Way way : ordered) {
+            List<String> refs = new ArrayList<>();
+            for (Join join : way.joins()) {
+                if (join.from() == join.to()) {
+                    continue;
+                }
+                Set<String> pair = Set.of(join.from().ref(), join.to().ref());
+                String known = byEnds.get(pair);
+                if (known == null) {
+                    known = "W" + (connections.size() + 1);
+                    connections.put(known, sizes.connection(join));
+                    byEnds.put(pair, known);
+                    ends.addAll(pair);
+                }
+                refs.add(known);
+            }
+            connectionsOf.put(way, refs);
+        }
+        Map<String, Unused> unused = new TreeMap<>();
+        Set<String> idle = new HashSet<>();
+        for (String owner : bench.owners()) {
+            boolean used = bench.network().nodesOf(owner).stream()
+                    .anyMatch(node -> ends.contains(node.ref()) || bench.network().isMated(node));
+            if (!used) {
+                idle.add(owner);
+            }
+        }
+        for (Node node : bench.nodes()) {
+            if (mustBeAccounted(node) && !ends.contains(node.ref())) {
+                unused.put(
+                        node.ref(),
+                        idle.contains(node.owner())
+                                ? new Unused(Fate.REMOVED, "the part is not needed here")
+                                : new Unused(Fate.CAPPED, why(node)));
+            }
+        }
+        HookupDocument bare = plan.bare().document();
+        return new HookupDocument(
+                bare.vehicle(),
+                bare.parts(),
+                connections,
+                bare.plugs(),
+                unused,
+                settings.values(plan.bare()),
+                bare.wishes());
+    }
+
+    private boolean mustBeAccounted(Node node) {
+        return switch (node.role()) {
+            case REFERENCE, INSIDE -> false;
+            case LEAD -> !bench.network().isMated(node);
+            case CIRCUIT -> bench.isOff(node) && !bench.network().isMated(node);
+            case CUT_END -> true;
+        };
+    }
+
+    private String why(Node node) {
+        for (Map.Entry<Want, List<Way>> entry : ways.entrySet()) {
+            if (entry.getKey().nodes().contains(node)) {
+                return entry.getValue().isEmpty()
+                        ? "nothing here gives " + entry.getKey().what()
+                        : "what could serve it serves something else, or does not suit";
+            }
+        }
+        Electrical facts = node.facts();
+        boolean gives = facts instanceof Electrical.Supply
+                || facts instanceof Electrical.ControlOut
+                || facts instanceof Electrical.VideoOut
+                || (facts instanceof Electrical.Audio audio && audio.isOutput());
+        if (gives || node.isVehicle()) {
+            return "nothing here takes it";
+        }
+        return node.function() == null ? "nothing here wants it" : "nothing here wants " + node.function();
+    }
+
+    Plan plan() {
+        return plan;
+    }
+
+    Bench bench() {
+        return bench;
+    }
+
+    Map<Want, List<Way>> ways() {
+        return ways;
+    }
+
+    Map<Want, Way> chosen() {
+        return chosen;
+    }
+
+    Set<String> needs() {
+        return needs;
+    }
+
+    HookupDocument document() {
+        return document;
+    }
+
+    Report report() {
+        return report;
+    }
+
+    /** Findings of a severity. */
+    long count(Severity severity) {
+        return report.findings().stream()
+                .filter(finding -> finding.severity() == severity)
+                .count();
+    }
+
+    /** What work, parts and lost things cost, without what the check finds. */
+    double costPoints() {
+        double points = ADDED_POINTS * plan.added().size();
+        for (Want want : ways.keySet()) {
+            Way way = chosen.get(want);
+            points += way == null ? want.lackPoints() : way.points();
+        }
+        for (Want want : chosen.keySet()) {
+            points += ways.containsKey(want) ? 0 : chosen.get(want).points();
+        }
+        long removed = document.unused().entrySet().stream()
+                .filter(entry -> entry.getValue().fate() == Fate.REMOVED)
+                .map(entry -> entry.getKey().substring(0, entry.getKey().indexOf('.')))
+                .distinct()
+                .count();
+        return points + BROUGHT_POINTS * removed;
+    }
+
+    /** Less is better: what the check finds first, then what it costs. */
+    double score() {
+        long unchecked = report.outcomes().stream()
+                .filter(outcome -> outcome.result() == Result.NOT_CHECKED
+                        && outcome.severity().compareTo(Severity.ERROR) <= 0)
+                .count();
+        return DANGER_POINTS * count(Severity.DANGER)
+                + ERROR_POINTS * count(Severity.ERROR)
+                + UNCHECKED_POINTS * unchecked
+                + WARNING_POINTS * count(Severity.WARNING)
+                + costPoints();
+    }
+
+    /** The keys of a way and of those that stand or fall with it: the other channels from the same owner to the same. */
+    Set<String> together(Way way) {
+        Set<String> keys = new LinkedHashSet<>();
+        keys.add(way.key());
+        if (way.joins().stream().allMatch(join -> join.run() == Join.Run.SIGNAL)) {
+            chosen.values().stream()
+                    .filter(other -> other.joins().stream().allMatch(join -> join.run() == Join.Run.SIGNAL)
+                            && owner(other.sources()).equals(owner(way.sources()))
+                            && owner(other.want().nodes()).equals(owner(way.want().nodes())))
+                    .forEach(other -> keys.add(other.key()));
+        }
+        return keys;
+    }
+
+    private static String owner(List<Node> nodes) {
+        return nodes.get(0).owner();
+    }
+
+    /** The chosen ways that a finding may be about, those that it names by connection first. */
+    List<Way> suspects(Finding finding) {
+        return chosen.values().stream()
+                .filter(way -> rank(way, finding) < 3)
+                .sorted(Comparator.comparingInt((Way way) -> rank(way, finding)))
+                .toList();
+    }
+
+    private int rank(Way way, Finding finding) {
+        boolean wanting = way.want().nodes().stream()
+                .anyMatch(node -> finding.terminals().contains(node.ref()));
+        if (wanting) {
+            return 0;
+        }
+        if (connectionsOf.getOrDefault(way, List.of()).stream()
+                .anyMatch(finding.connections()::contains)) {
+            return 1;
+        }
+        return way.joins().stream()
+                        .anyMatch(join -> finding.terminals().contains(join.from().ref())
+                                || finding.terminals().contains(join.to().ref()))
+                ? 2
+                : 3;
+    }
+
+    /** What serves each want, by its terminals. */
+    Map<String, String> substance() {
+        Map<String, String> substance = new TreeMap<>();
+        ways.keySet().forEach(want -> substance.put(want.key(), nothing(chosen.get(want))));
+        chosen.forEach((want, way) -> substance.put(want.key(), way.sourceKey()));
+        return substance;
+    }
+
+    private static String nothing(@Nullable Way way) {
+        return way == null ? "" : way.sourceKey();
+    }
+}
