@@ -1,6 +1,8 @@
 package dev.splicebook.hookup.pair;
 
 import dev.splicebook.function.FunctionId;
+import dev.splicebook.hookup.Circuit;
+import dev.splicebook.hookup.Connection;
 import dev.splicebook.hookup.Connector;
 import dev.splicebook.hookup.Device;
 import dev.splicebook.hookup.Electrical;
@@ -11,6 +13,7 @@ import dev.splicebook.hookup.Unused;
 import dev.splicebook.hookup.Vehicle;
 import dev.splicebook.hookup.net.Network;
 import dev.splicebook.hookup.net.Node;
+import java.util.Collection;
 import java.util.Comparator;
 import java.util.HashMap;
 import java.util.HashSet;
@@ -25,6 +28,9 @@ import org.jspecify.annotations.Nullable;
 final class Bench {
 
     private static final FunctionId DIAGNOSTIC = new FunctionId("data.can.diagnostic");
+
+    private static final double OFF_POINTS = 20;
+    private static final double LOST_POINTS = 15;
 
     private final Hookup hookup;
     private final Network network;
@@ -137,6 +143,11 @@ final class Bench {
 
     /** What it takes to get at a source or sink of the vehicle; 0 for a lead of a part. */
     Term reach(Node node) {
+        return reach(node, Set.of());
+    }
+
+    /** As {@link #reach(Node)}, with further places at which there is work to do. */
+    Term reach(Node node, Set<String> places) {
         if (!node.isVehicle()) {
             return new Term(0, "it is a lead of a part");
         }
@@ -157,7 +168,9 @@ final class Bench {
             return new Term(4, "its connector " + connector + " is off already");
         }
         Connector known = hookup.map().connectors().get(connector);
-        return known != null && known.location() != null && nearby.contains(known.location())
+        return known != null
+                        && known.location() != null
+                        && (nearby.contains(known.location()) || places.contains(known.location()))
                 ? new Term(9, "connector " + connector + " is where the work is")
                 : new Term(14, "it takes a tap at connector " + connector);
     }
@@ -171,6 +184,35 @@ final class Bench {
     boolean isBlank(Node node) {
         return network.netOf(node).stream()
                 .allMatch(other -> other.facts() == null || other.facts() instanceof Electrical.Passive);
+    }
+
+    /** What it costs to take connectors off: the work, and what is lost with each circuit that then goes nowhere. */
+    double lostPoints(Collection<Connection> connections) {
+        Set<String> ends = new HashSet<>();
+        connections.forEach(connection -> ends.addAll(connection.ends()));
+        double points = 0;
+        for (String connector : hookup.unplugged()) {
+            points += OFF_POINTS;
+            for (Node node : network.nodesOf(Names.VEHICLE)) {
+                Circuit circuit = hookup.findCircuit(node.name());
+                boolean served = ends.contains(node.ref()) || ends.contains(access(node).ref());
+                if (Names.connectorOf(node.name()).equals(connector)
+                        && circuit != null
+                        && !circuit.carries().isEmpty()
+                        && !served) {
+                    points += LOST_POINTS;
+                }
+            }
+        }
+        return points;
+    }
+
+    /** Where the connector of a circuit is, null where unknown. */
+    @Nullable
+    String place(Node node) {
+        Connector known =
+                node.isVehicle() ? hookup.map().connectors().get(Names.connectorOf(node.name())) : null;
+        return known == null ? null : known.location();
     }
 
     Set<String> owners() {

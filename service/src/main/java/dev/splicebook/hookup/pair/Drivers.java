@@ -128,24 +128,32 @@ final class Drivers {
             return null;
         }
         List<Term> terms = new ArrayList<>();
-        Channel gives = out.channel();
-        Channel takes = driver.channel();
-        if (gives != null && takes != null) {
-            if (!gives.agreesWith(takes)) {
+        Channel ours = out.channel();
+        Channel theirs = driver.channel();
+        if (ours != null && theirs != null) {
+            if (!ours.agreesWith(theirs)) {
                 return null;
             }
-            boolean middle = gives == Channel.SUBWOOFER || gives == Channel.CENTRE
-                    || takes == Channel.SUBWOOFER || takes == Channel.CENTRE;
-            if (gives != takes) {
-                terms.add(new Term(middle ? 40 : 3, "its channel is " + gives));
+            boolean middle = ours == Channel.SUBWOOFER || ours == Channel.CENTRE
+                    || theirs == Channel.SUBWOOFER || theirs == Channel.CENTRE;
+            if (ours != theirs) {
+                boolean rear = ours == Channel.REAR_LEFT || ours == Channel.REAR_RIGHT;
+                terms.add(new Term(middle ? 40 : rear ? 8 : 3, "its channel is " + ours));
             } else {
-                terms.add(new Term(0, "both are " + gives));
+                terms.add(new Term(0, "both are " + ours));
             }
         }
         boolean amplifier = bench.network().couplings().stream()
                 .anyMatch(coupling -> coupling.to().contains(out.positive()));
         if (!amplifier && hasAmplifier()) {
             terms.add(new Term(12, "an amplifier is there to drive loudspeakers"));
+        }
+        Double gives = out.maxVolts();
+        Double takes = driver.maxVolts();
+        if (gives != null && takes != null && gives > takes * 1.0001) {
+            terms.add(new Term(
+                    driver.positive().isVehicle() ? 100 : 20,
+                    "it gives up to " + Say.figure(gives) + " V, and the loudspeaker takes " + Say.figure(takes)));
         }
         if (driver.positive().isVehicle()) {
             terms.add(bench.reach(driver.positive()));

@@ -1,9 +1,6 @@
 package dev.splicebook.hookup.pair;
 
 import dev.splicebook.function.FunctionId;
-import dev.splicebook.hookup.Bus;
-import dev.splicebook.hookup.Device;
-import dev.splicebook.hookup.Electrical;
 import dev.splicebook.hookup.Finding;
 import dev.splicebook.hookup.Proposal.Choice;
 import dev.splicebook.hookup.Proposal.GivenUp;
@@ -14,6 +11,7 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.stream.Collectors;
@@ -116,13 +114,11 @@ final class Explanation {
 
     List<GivenUp> gaveUp() {
         List<GivenUp> all = new ArrayList<>();
-        for (Wish wish : solution.plan().bare().document().wishes()) {
-            String start = wish.function() + (wish.want() == Wish.Want.KEEP ? " is to be kept" : " is to be added");
-            solution.report().findings().stream()
-                    .filter(finding -> finding.rule().equals("wish-unmet")
-                            && finding.message().startsWith(start))
-                    .findFirst()
-                    .ifPresent(finding -> all.add(new GivenUp(wish, why(wish, finding), instead(wish))));
+        for (Wish wish : solution.unmet()) {
+            Finding finding = solution.findUnmet(wish);
+            if (finding != null) {
+                all.add(new GivenUp(wish, why(wish, finding), instead(wish)));
+            }
         }
         return all;
     }
@@ -156,31 +152,23 @@ final class Explanation {
         if (!wish.function().isAtOrBelow(AUDIO) && !AUDIO.isAtOrBelow(wish.function())) {
             return null;
         }
-        for (Node node : solution.bench().nodes()) {
-            if (!node.isVehicle() && node.facts() instanceof Electrical.Data data && data.bus() == Bus.USB && isPlayer(node)) {
-                boolean used = solution.document().connections().values().stream()
-                        .anyMatch(connection -> connection.ends().contains(node.ref()));
-                List<String> sockets = used
-                        ? List.of()
-                        : stock.listDevices("usb-socket").stream()
-                                .map(item -> item.device().code())
-                                .filter(code -> code != null)
-                                .sorted()
-                                .toList();
-                return "sound by USB at " + node.ref() + " in place of the line"
-                        + (used
-                                ? ", which is connected already"
-                                : sockets.isEmpty() ? ", by a socket within reach" : ", by " + sockets.get(0));
-            }
+        Node player = solution.player();
+        if (player == null) {
+            return null;
         }
-        return null;
-    }
-
-    /** Whether sound that comes in by data leaves the part as sound. */
-    private boolean isPlayer(Node node) {
-        Device device = solution.bench().device(node.owner());
-        return device != null
-                && device.terminals().values().stream()
-                        .anyMatch(terminal -> terminal.electrical() instanceof Electrical.Audio audio && audio.isOutput());
+        boolean used = solution.document().connections().values().stream()
+                .anyMatch(connection -> connection.ends().contains(player.ref()));
+        List<String> sockets = used
+                ? List.of()
+                : stock.listDevices("usb-socket").stream()
+                        .map(item -> item.device().code())
+                        .filter(Objects::nonNull)
+                        .map(String.class::cast)
+                        .sorted()
+                        .toList();
+        return "sound by USB at " + player.ref() + " in place of the line"
+                + (used
+                        ? ", which is connected already"
+                        : sockets.isEmpty() ? ", by a socket within reach" : ", by " + sockets.get(0));
     }
 }

@@ -21,6 +21,9 @@ import org.jspecify.annotations.Nullable;
  */
 final class Lines {
 
+    /** How what a line wants begins. */
+    static final String LINE = "a line for ";
+
     private static final double LACK = 10;
     private static final double NO_LINE = 5;
 
@@ -41,7 +44,8 @@ final class Lines {
 
     record Found(Map<Want, List<Way>> ways, Map<Want, Way> chosen) {}
 
-    private record Match(Node one, Node other, List<Term> terms, Join.Run run) {
+    /** @param apart how far the names are from those of the line that it belongs to; decides between equals only */
+    private record Match(Node one, Node other, List<Term> terms, Join.Run run, double apart) {
         double points() {
             return terms.stream().mapToDouble(Term::points).sum();
         }
@@ -52,13 +56,15 @@ final class Lines {
                 .filter(node -> bench.isTouchable(node) && isLine(node))
                 .sorted(bench.order)
                 .toList();
+        Map<Node, Integer> places = new HashMap<>();
+        lines.forEach(node -> places.put(node, places.size()));
         List<Match> matches = new ArrayList<>();
         for (Node one : lines) {
             for (Node other : lines) {
                 // the part's terminal is the one that wants
                 if (one != other
                         && !one.isVehicle()
-                        && (other.isVehicle() || lines.indexOf(one) < lines.indexOf(other))
+                        && (other.isVehicle() || places.getOrDefault(one, 0) < places.getOrDefault(other, 0))
                         && !one.owner().equals(other.owner())
                         && !bench.network().isMated(one)) {
                     Match match = match(one, other);
@@ -69,6 +75,7 @@ final class Lines {
             }
         }
         matches.sort(Comparator.comparingDouble(Match::points)
+                .thenComparingDouble(Match::apart)
                 .thenComparing(Match::one, bench.order)
                 .thenComparing(Match::other, bench.order));
         Map<Want, List<Way>> ways = new LinkedHashMap<>();
@@ -78,7 +85,7 @@ final class Lines {
         Groups groups = new Groups();
         for (Match match : matches) {
             Want want = wants.computeIfAbsent(
-                    match.one(), node -> new Want(List.of(node), "a line for " + node.function(), LACK));
+                    match.one(), node -> new Want(List.of(node), LINE + node.function(), LACK));
             Node from = bench.access(match.other());
             Way way = new Way(
                     want,
@@ -152,14 +159,14 @@ final class Lines {
             if (!Objects.equals(data.bus(), line.bus()) || !agree(data.line(), line.line())) {
                 return null;
             }
-            return new Match(one, other, terms, Join.Run.DATA);
+            return new Match(one, other, terms, Join.Run.DATA, 0);
         }
         if (ours instanceof Electrical.Antenna && theirs instanceof Electrical.Antenna) {
             if (isPassedOn(one) || isPassedOn(other)) {
-                return new Match(one, other, terms, Join.Run.ANTENNA);
+                return new Match(one, other, terms, Join.Run.ANTENNA, 0);
             }
             terms.add(new Term(5, "no adapter is between"));
-            return new Match(one, other, terms, Join.Run.ANTENNA);
+            return new Match(one, other, terms, Join.Run.ANTENNA, 0);
         }
         if (!(ours instanceof Electrical.Passive && theirs instanceof Electrical.Passive)) {
             return null;
@@ -168,8 +175,9 @@ final class Lines {
                 .mapToDouble(way -> apart(way, one, other))
                 .min()
                 .orElse(NO_LINE);
-        terms.add(new Term(apart, "its line goes " + (apart < NO_LINE ? "the same way" : "elsewhere")));
-        return new Match(one, other, terms, Join.Run.SIGNAL);
+        boolean along = apart < NO_LINE;
+        terms.add(new Term(along ? 0 : NO_LINE, "its line goes " + (along ? "the same way" : "elsewhere")));
+        return new Match(one, other, terms, Join.Run.SIGNAL, apart);
     }
 
     /** Whether a line goes from the owner of one to the owner of the other, and how near its ends are to them. */

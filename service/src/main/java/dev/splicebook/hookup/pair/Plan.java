@@ -191,7 +191,8 @@ record Plan(Hookup bare, List<String> added, Set<String> unplugged) {
         for (String connector : mated.unplugged()) {
             String unit = unitOf(connectors.getOrDefault(connector, List.of()));
             String place = location(mated.map(), connector);
-            if (unit == null || place == null) {
+            // a unit that keeps its feed works on with some of its outputs open
+            if (unit == null || place == null || !feeds(unit, mated, connectors)) {
                 continue;
             }
             connectors.forEach((other, circuits) -> {
@@ -202,6 +203,14 @@ record Plan(Hookup bare, List<String> added, Set<String> unplugged) {
         }
         rest.removeAll(mated.unplugged());
         return rest;
+    }
+
+    private static boolean feeds(String unit, Hookup mated, Map<String, List<Circuit>> connectors) {
+        return mated.unplugged().stream()
+                .flatMap(connector -> connectors.getOrDefault(connector, List.of()).stream())
+                .anyMatch(circuit -> unit.equals(circuit.loadEnd())
+                        && circuit.factsWhen(true) instanceof Electrical.Supply supply
+                        && supply.when().isEmpty());
     }
 
     private static @Nullable String location(FunctionMap map, String connector) {

@@ -11,8 +11,10 @@ import dev.splicebook.hookup.pair.Port.Flow;
 import dev.splicebook.hookup.pair.Port.Level;
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.HashMap;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
@@ -97,14 +99,22 @@ final class Ports {
         Map<Node, Node> negativeOf = new LinkedHashMap<>();
         Set<Node> taken = new HashSet<>();
         // the closest pairs first: equal channel, equal facts, near names
+        Map<Object, Set<Node>> candidates = new HashMap<>();
+        for (Node negative : negatives) {
+            candidates.computeIfAbsent(stem(negative), key -> new LinkedHashSet<>()).add(negative);
+            Channel channel = channel(negative);
+            if (channel != null) {
+                candidates.computeIfAbsent(channel, key -> new LinkedHashSet<>()).add(negative);
+            }
+        }
         List<Node[]> pairs = new ArrayList<>();
         for (Node positive : positives) {
-            for (Node negative : negatives) {
-                if (channel(positive) == channel(negative) && channel(negative) != null
-                        || stem(positive).equals(stem(negative))) {
-                    pairs.add(new Node[] {positive, negative});
-                }
+            Set<Node> own = new LinkedHashSet<>(candidates.getOrDefault(stem(positive), Set.of()));
+            Channel channel = channel(positive);
+            if (channel != null) {
+                own.addAll(candidates.getOrDefault(channel, Set.of()));
             }
+            own.forEach(negative -> pairs.add(new Node[] {positive, negative}));
         }
         pairs.sort(Comparator.comparing((Node[] pair) -> !sideless(pair[0]).equals(sideless(pair[1])))
                 .thenComparing(pair -> distance(pair[0], pair[1]))

@@ -41,6 +41,9 @@ final class Power {
     /** What it is worth that a part that was brought is used. */
     private static final double BROUGHT_POINTS = 60;
 
+    /** How the ban of a part between begins. */
+    static final String THROUGH = "through ";
+
     private static final double RUNNING_VOLTS = 15;
 
     private static final FunctionId POWER = new FunctionId("power");
@@ -62,6 +65,7 @@ final class Power {
     private final Sizes sizes;
     private final Set<String> bans;
     private final Set<String> soundLinks;
+    private final Set<String> places;
     private final List<Node> sources;
     private final Map<String, Double> takenMost = new HashMap<>();
     private final Set<String> usedParts = new HashSet<>();
@@ -72,8 +76,12 @@ final class Power {
     private final Set<String> needs = new LinkedHashSet<>();
     private final List<Way> controls = new ArrayList<>();
 
-    /** @param soundLinks owners between which sound goes, as {@code from>to} */
-    Power(Bench bench, Sizes sizes, Set<String> soundLinks, Set<String> bans) {
+    /**
+     * @param soundLinks owners between which sound goes, as {@code from>to}
+     * @param places where connectors are tapped for sound
+     */
+    Power(Bench bench, Sizes sizes, Set<String> soundLinks, Set<String> places, Set<String> bans) {
+        this.places = places;
         this.bench = bench;
         this.sizes = sizes;
         this.soundLinks = soundLinks;
@@ -131,6 +139,9 @@ final class Power {
                         ask.node().isVehicle() ? VEHICLE_LOAD_LACK : LOAD_LACK)));
         placeFuseParts(asks);
         for (RelayPart relay : relayParts()) {
+            if (bans.contains(THROUGH + relay.owner())) {
+                continue;
+            }
             placeRelay(relay, asks, wants);
         }
         for (Ask ask : asks) {
@@ -299,9 +310,9 @@ final class Power {
         }
         boolean heavy = ask.maxAmps() >= Sizes.HEAVY_AMPS;
         if (source.role() == Node.Role.REFERENCE) {
-            terms.add(heavy ? new Term(2, "so many amperes come from the battery") : bench.reach(source));
+            terms.add(heavy ? new Term(2, "so many amperes come from the battery") : bench.reach(source, places));
         } else {
-            terms.add(bench.reach(source));
+            terms.add(bench.reach(source, places));
             if (heavy && source.isVehicle()) {
                 terms.add(new Term(25, "a tap is no place for " + Say.figure(ask.maxAmps()) + " A"));
             }
@@ -366,7 +377,7 @@ final class Power {
         List<FusePart> parts = new ArrayList<>();
         for (String owner : bench.owners()) {
             FusePart part = fusePart(owner);
-            if (part != null) {
+            if (part != null && !bans.contains(THROUGH + owner)) {
                 parts.add(part);
             }
         }
@@ -482,6 +493,10 @@ final class Power {
             }
         }
         if (best != null) {
+            Want want = best.want();
+            asks.stream()
+                    .filter(ask -> want.equals(wants.get(ask)))
+                    .forEach(ask -> ways.computeIfAbsent(want, key -> new ArrayList<>()).addAll(feeds(want, ask)));
             take(best);
             groundBy.put(relay.owner(), relay.minus());
             clamp(relay, best);
@@ -627,7 +642,7 @@ final class Power {
         } else {
             terms.add(new Term(8, "it is " + giver + " and not " + taker));
         }
-        terms.add(bench.reach(source));
+        terms.add(bench.reach(source, places));
         if (source.isVehicle() && !bench.isOff(source) && source.facts() instanceof Electrical.ControlOut) {
             terms.add(new Term(3, "the factory unit hangs on it too"));
         }
@@ -691,7 +706,7 @@ final class Power {
 
     private Way groundWay(Want want, Node node, Node reference, double amps, @Nullable FusePart kit) {
         List<Term> terms = new ArrayList<>();
-        terms.add(bench.reach(reference));
+        terms.add(bench.reach(reference, places));
         boolean heavy = amps >= Sizes.HEAVY_AMPS;
         if (heavy && reference.role() != Node.Role.REFERENCE) {
             terms.add(new Term(25, "a factory ground wire is no place for " + Say.figure(amps) + " A"));

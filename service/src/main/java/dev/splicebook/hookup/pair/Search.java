@@ -20,6 +20,8 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -31,12 +33,16 @@ public final class Search {
     private static final int MOST_REPAIRS = 12;
     private static final int MOST_SUSPECTS = 6;
     private static final int MOST_ADDED = 4;
+    private static final int MOST_POLISHED = 4;
     private static final int MOST_DEVICES_TRIED = 3;
     private static final int MOST_ALTERNATIVES_TRIED = 12;
     private static final int ALTERNATIVES = 3;
 
     /** How much dearer a way may be that makes an alternative. */
     private static final double ALTERNATIVE_POINTS = 70;
+
+    /** How much dearer an alternative may be altogether. */
+    private static final double MOST_DEARER_POINTS = 200;
 
     private static final int MOST_DIFFERENCES = 6;
 
@@ -83,6 +89,15 @@ public final class Search {
             }
         }
         best = withMoreParts(best, others);
+        List<Reached> turned = turn(best);
+        for (int round = 0; round < MOST_POLISHED; round++) {
+            Reached least = turned.stream().min(Comparator.comparingDouble(Reached::score)).orElse(best);
+            if (least.score() >= best.score() - 1e-6) {
+                break;
+            }
+            best = least;
+            turned = turn(best);
+        }
         Explanation explanation = new Explanation(best.solution(), failed, stock);
         return new Proposal(
                 best.solution().document(),
@@ -92,7 +107,7 @@ public final class Search {
                 settings.toMake(best.solution().plan().bare()),
                 explanation.gaveUp(),
                 best.solution().plan().added(),
-                listAlternatives(best, others),
+                listAlternatives(best, turned, others),
                 sizes.assumptions());
     }
 
@@ -145,7 +160,6 @@ public final class Search {
 
     private Reached withMoreParts(Reached start, List<Reached> others) {
         Reached best = start;
-        Set<String> tried = new HashSet<>();
         for (int added = 0; added < MOST_ADDED; added++) {
             Reached better = null;
             for (String need : best.solution().needs()) {
@@ -164,7 +178,6 @@ public final class Search {
                         better = next;
                     }
                 }
-                tried.add(need);
             }
             if (better == null) {
                 return best;
@@ -176,7 +189,11 @@ public final class Search {
     }
 
     private static String freeRef(String kind, Plan plan) {
-        String stem = kind.substring(0, Math.min(3, kind.length())).toUpperCase(Locale.ROOT);
+        // the initials of its kind, or how it begins
+        String[] words = kind.toUpperCase(Locale.ROOT).split("-", -1);
+        String stem = words.length > 1
+                ? Stream.of(words).map(word -> word.substring(0, 1)).collect(Collectors.joining())
+                : words[0].substring(0, Math.min(3, words[0].length()));
         int number = 1;
         while (plan.bare().devices().containsKey(stem + number)) {
             number++;
@@ -184,39 +201,26 @@ public final class Search {
         return stem + number;
     }
 
-    private List<Alternative> listAlternatives(Reached best, List<Reached> others) {
+    private List<Alternative> listAlternatives(Reached best, List<Reached> turned, List<Reached> others) {
         if (alternatives == 0) {
             return List.of();
         }
-        List<Solution> found = new ArrayList<>();
+        List<Solution> found = new ArrayList<>(turned.stream().map(Reached::solution).toList());
         others.forEach(other -> found.add(other.solution()));
-        record Turn(Way from, double points) {}
-        List<Turn> turns = new ArrayList<>();
-        best.solution().chosen().forEach((want, way) -> best.solution()
-                .ways()
-                .getOrDefault(want, List.of())
-                .stream()
-                .filter(other -> !other.sourceKey().equals(way.sourceKey()) && !best.bans().contains(other.key()))
-                .min(Comparator.comparingDouble(Way::points))
-                .ifPresent(other -> turns.add(new Turn(way, other.points() - way.points()))));
-        turns.sort(Comparator.comparingDouble(Turn::points));
-        turns.stream()
-                .filter(turn -> turn.points() <= ALTERNATIVE_POINTS)
-                .limit(MOST_ALTERNATIVES_TRIED)
-                .forEach(turn -> {
-                    Set<String> bans = new HashSet<>(best.bans());
-                    bans.addAll(best.solution().together(turn.from()));
-                    found.add(solve(best.solution().plan(), bans));
-                });
         long grave = grave(best.solution());
-        Set<Map<String, String>> told = new LinkedHashSet<>();
-        told.add(best.solution().substance());
+        Set<List<String>> told = new HashSet<>();
+        told.add(best.solution().facts());
         List<Alternative> all = new ArrayList<>();
         found.stream()
-                .filter(solution -> grave(solution) <= grave)
-                .sorted(Comparator.comparingDouble(Solution::score))
+                .filter(solution -> grave(solution) <= grave
+                        && solution.lacking() <= best.solution().lacking()
+                        && solution.costPoints() <= best.solution().costPoints() + MOST_DEARER_POINTS)
+                .sorted(Comparator.comparing((Solution solution) -> solution.report().verdict())
+                        .thenComparing(solution -> solution.unmet().size())
+                        .thenComparing(solution -> !differsInParts(best.solution(), solution))
+                        .thenComparingDouble(Solution::score))
                 .forEach(solution -> {
-                    if (all.size() < alternatives && told.add(solution.substance())) {
+                    if (all.size() < alternatives && told.add(solution.facts())) {
                         all.add(new Alternative(
                                 differences(best.solution(), solution),
                                 solution.document(),
@@ -227,8 +231,61 @@ public final class Search {
         return all;
     }
 
+    /** Whether other parts carry something, or something else is unplugged. */
+    private static boolean differsInParts(Solution one, Solution other) {
+        return !one.plan().bare().document().parts().keySet()
+                        .equals(other.plan().bare().document().parts().keySet())
+                || !one.plan().bare().unplugged().equals(other.plan().bare().unplugged())
+                || !carriers(one).equals(carriers(other));
+    }
+
+    private static Set<String> carriers(Solution solution) {
+        Set<String> carriers = new LinkedHashSet<>();
+        solution.chosen().values().forEach(way -> carriers.addAll(way.through()));
+        return carriers;
+    }
+
+    /** What comes out when one decision is made otherwise, each in turn. */
+    private List<Reached> turn(Reached best) {
+        record Turn(Way from, double points) {}
+        List<Turn> turns = new ArrayList<>();
+        best.solution().chosen().forEach((want, way) -> best.solution()
+                .ways()
+                .getOrDefault(want, List.of())
+                .stream()
+                .filter(other -> !other.sourceKey().equals(way.sourceKey())
+                        && !best.bans().contains(other.key()))
+                .filter(other -> way.joins().stream().noneMatch(join -> join.run() == Join.Run.GROUND)
+                        && !want.what().startsWith(Lines.LINE))
+                .min(Comparator.comparingDouble(Way::points))
+                .ifPresent(other -> turns.add(new Turn(way, other.points() - way.points()))));
+        turns.sort(Comparator.comparing((Turn turn) -> turn.from().through().isEmpty())
+                .thenComparingDouble(Turn::points));
+        List<Reached> turned = new ArrayList<>();
+        turns.stream()
+                .filter(turn -> turn.points() <= ALTERNATIVE_POINTS)
+                .limit(MOST_ALTERNATIVES_TRIED)
+                .forEach(turn -> {
+                    Set<String> bans = new HashSet<>(best.bans());
+                    bans.addAll(best.solution().otherwise(turn.from()));
+                    turned.add(new Reached(solve(best.solution().plan(), bans), bans));
+                });
+        return turned;
+    }
+
     private static long grave(Solution solution) {
         return solution.count(Severity.DANGER) + solution.count(Severity.ERROR);
+    }
+
+    private static void compare(Set<String> ours, Set<String> theirs, String more, String less, List<String> told) {
+        List<String> further = theirs.stream().filter(each -> !ours.contains(each)).sorted().toList();
+        List<String> missing = ours.stream().filter(each -> !theirs.contains(each)).sorted().toList();
+        if (!further.isEmpty()) {
+            told.add(more + Say.list(further));
+        }
+        if (!missing.isEmpty()) {
+            told.add(less + Say.list(missing));
+        }
     }
 
     private static List<String> differences(Solution best, Solution other) {
@@ -247,7 +304,15 @@ public final class Search {
                                 + (our.isEmpty() ? "" : their.isEmpty() ? " " + our : " instead of " + our));
             }
         }
-        List<String> told = new ArrayList<>(differences.values());
+        List<String> told = new ArrayList<>();
+        compare(
+                best.plan().bare().devices().keySet(),
+                other.plan().bare().devices().keySet(),
+                "with ",
+                "without ",
+                told);
+        compare(best.plan().bare().unplugged(), other.plan().bare().unplugged(), "unplugs ", "leaves plugged ", told);
+        told.addAll(differences.values());
         if (told.size() > MOST_DIFFERENCES) {
             int more = told.size() - MOST_DIFFERENCES;
             told = new ArrayList<>(told.subList(0, MOST_DIFFERENCES));

@@ -1,5 +1,7 @@
 package dev.splicebook.hookup.pair;
 
+import dev.splicebook.function.FunctionId;
+import dev.splicebook.hookup.Bus;
 import dev.splicebook.hookup.Checker;
 import dev.splicebook.hookup.Connection;
 import dev.splicebook.hookup.Electrical;
@@ -21,6 +23,7 @@ import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Set;
 import java.util.TreeMap;
 import org.jspecify.annotations.Nullable;
@@ -34,6 +37,15 @@ final class Solution {
     private static final double WARNING_POINTS = 3000;
     private static final double ADDED_POINTS = 25;
     private static final double BROUGHT_POINTS = 60;
+    private static final double HARD_POINTS = 1000;
+
+    /** A wish that goes unmet, and one that sound by data serves in place of a socket. */
+    private static final double UNMET_POINTS = 250;
+
+    private static final double REPLACED_POINTS = 50;
+
+    /** A socket for whatever is brought along. */
+    static final FunctionId AUXILIARY = new FunctionId("audio.line.auxiliary");
 
     private final Plan plan;
     private final Bench bench;
@@ -61,9 +73,16 @@ final class Solution {
         Drivers.Found drivers = new Drivers(bench, ports, bans).find();
         add(drivers.ways(), drivers.chosen());
         Set<String> soundLinks = new HashSet<>();
+        Set<String> places = new HashSet<>();
+        chosen.values().stream()
+                .flatMap(way -> way.sources().stream())
+                .map(bench::place)
+                .filter(Objects::nonNull)
+                .map(String.class::cast)
+                .forEach(places::add);
         chosen.values().forEach(way -> soundLinks.add(way.sources().get(0).owner() + ">"
                 + way.want().nodes().get(0).owner()));
-        Power.Found power = new Power(bench, sizes, soundLinks, bans).find();
+        Power.Found power = new Power(bench, sizes, soundLinks, places, bans).find();
         add(power.ways(), power.chosen());
         needs.addAll(power.needs());
         Lines.Found lines = new Lines(bench, power.controls(), bans).find();
@@ -199,17 +218,58 @@ final class Solution {
         double points = ADDED_POINTS * plan.added().size();
         for (Want want : ways.keySet()) {
             Way way = chosen.get(want);
-            points += way == null ? want.lackPoints() : way.points();
-        }
-        for (Want want : chosen.keySet()) {
-            points += ways.containsKey(want) ? 0 : chosen.get(want).points();
+            points += way == null ? want.lackPoints() : way.costPoints();
         }
         long removed = document.unused().entrySet().stream()
                 .filter(entry -> entry.getValue().fate() == Fate.REMOVED)
                 .map(entry -> entry.getKey().substring(0, entry.getKey().indexOf('.')))
                 .distinct()
                 .count();
+        points += bench.lostPoints(document.connections().values());
+        points += unmet().stream().mapToDouble(this::unmetPoints).sum();
         return points + BROUGHT_POINTS * removed;
+    }
+
+    private double unmetPoints(Wish wish) {
+        return wish.function().isAtOrBelow(AUXILIARY) && player() != null ? REPLACED_POINTS : UNMET_POINTS;
+    }
+
+    /** Wishes that the check finds unmet. */
+    List<Wish> unmet() {
+        return plan.bare().document().wishes().stream()
+                .filter(wish -> findUnmet(wish) != null)
+                .toList();
+    }
+
+    /** What the check says of a wish that is not met, null if it is. */
+    @Nullable
+    Finding findUnmet(Wish wish) {
+        String start = wish.function() + (wish.want() == Wish.Want.KEEP ? " is to be kept" : " is to be added");
+        return report.findings().stream()
+                .filter(finding -> finding.rule().equals("wish-unmet")
+                        && finding.message().startsWith(start))
+                .findFirst()
+                .orElse(null);
+    }
+
+    /** A terminal by which a part plays sound that comes as data, null if none does. */
+    @Nullable
+    Node player() {
+        return bench.nodes().stream()
+                .filter(node -> !node.isVehicle()
+                        && node.facts() instanceof Electrical.Data data
+                        && data.bus() == Bus.USB
+                        && bench.network().nodesOf(node.owner()).stream()
+                                .anyMatch(other -> other.audio() != null && other.audio().isOutput()))
+                .min(bench.order)
+                .orElse(null);
+    }
+
+    /** Wants that must be served and are not. */
+    long lacking() {
+        return ways.keySet().stream()
+                .filter(want -> want.lackPoints() >= HARD_POINTS && !chosen.containsKey(want))
+                .count();
     }
 
     /** Less is better: what the check finds first, then what it costs. */
@@ -223,6 +283,16 @@ final class Solution {
                 + UNCHECKED_POINTS * unchecked
                 + WARNING_POINTS * count(Severity.WARNING)
                 + costPoints();
+    }
+
+    /** What is forbidden to see how it goes otherwise: a way and what goes with it, or the part that it goes through. */
+    Set<String> otherwise(Way way) {
+        if (way.through().isEmpty()) {
+            return together(way);
+        }
+        Set<String> keys = new LinkedHashSet<>();
+        way.through().forEach(part -> keys.add(Power.THROUGH + part));
+        return keys;
     }
 
     /** The keys of a way and of those that stand or fall with it: the other channels from the same owner to the same. */
@@ -274,6 +344,26 @@ final class Solution {
         ways.keySet().forEach(want -> substance.put(want.key(), nothing(chosen.get(want))));
         chosen.forEach((want, way) -> substance.put(want.key(), way.sourceKey()));
         return substance;
+    }
+
+    /** The same without names: what differs only in these is no other hookup. */
+    List<String> facts() {
+        List<String> facts = new ArrayList<>();
+        chosen.forEach((want, way) -> facts.add(facts(want.nodes()) + " from " + facts(way.sources())
+                + (way.through().isEmpty() ? "" : " through " + way.through())));
+        ways.keySet().stream()
+                .filter(want -> !chosen.containsKey(want))
+                .forEach(want -> facts.add(facts(want.nodes()) + " without"));
+        facts.sort(null);
+        facts.add(plan.bare().unplugged().toString());
+        return facts;
+    }
+
+    private String facts(List<Node> nodes) {
+        return nodes.stream()
+                .map(node -> bench.ownerKey(node.owner()) + node.function() + node.facts() + node.source())
+                .toList()
+                .toString();
     }
 
     private static String nothing(@Nullable Way way) {

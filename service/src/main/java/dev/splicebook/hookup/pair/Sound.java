@@ -30,6 +30,7 @@ import org.jspecify.annotations.Nullable;
  */
 final class Sound {
 
+    private static final FunctionId ANY_PICTURE = new FunctionId("video.auxiliary");
     private static final FunctionId MICROPHONE = new FunctionId("audio.microphone");
 
     /** What it costs to leave the input of an amplifier silent; of a part that was brought to lie between; any other. */
@@ -37,6 +38,8 @@ final class Sound {
 
     private static final double BETWEEN_LACK = 90;
     private static final double OTHER_LACK = 10;
+
+    private static final int MOST_SERVED = 3;
 
     /** What it is worth to bring something wished for to where it is wanted. */
     private static final double WISH_POINTS = 150;
@@ -52,6 +55,8 @@ final class Sound {
     private final Set<Port> between = new LinkedHashSet<>();
 
     private final Set<String> needs = new LinkedHashSet<>();
+    private final Map<Port, Boolean> carriesWish = new HashMap<>();
+    private final boolean anythingWished;
 
     Sound(Bench bench, List<Port> ports, List<Wish> wishes, Set<String> bans) {
         this.bench = bench;
@@ -59,6 +64,7 @@ final class Sound {
         this.bans = bans;
         this.ports = ports;
         findWithin();
+        this.anythingWished = ports.stream().anyMatch(this::isWished);
     }
 
     /** What the flow found. */
@@ -158,7 +164,11 @@ final class Sound {
                     Port out = offerOf.get(way);
                     if (out != null && !refused.contains(way) && !bans.contains(way.key()) && need(way) == null) {
                         assignment.allow(want, out, way.points());
-                        assignment.serve(out, between.contains(out) ? 1 : 3);
+                        // what lies between and what is looked at is for one; a loudspeaker's wires may be tapped again
+                        boolean again = !between.contains(out)
+                                && out.level() != Level.VIDEO
+                                && want.lackPoints() >= BETWEEN_LACK;
+                        assignment.serve(out, again ? MOST_SERVED : 1);
                         wayOf.put(List.of(want, out), way);
                     }
                 }
@@ -275,11 +285,26 @@ final class Sound {
     private boolean isWished(Port out) {
         FunctionId function = out.function();
         return function != null
+                && out.flow() != Flow.IN
                 && (out.positive().isVehicle() || out.level() != Level.SPEAKER)
                 && wishes.stream().anyMatch(wish -> function.isAtOrBelow(wish.function()));
     }
 
+    /** A socket for whatever is brought along is the wish that something else serves most easily. */
+    private static double wishPoints(Port out) {
+        return isSocket(out) ? -WISH_POINTS / 2 : -WISH_POINTS;
+    }
+
+    private static boolean isSocket(Port out) {
+        FunctionId function = out.function();
+        return out.positive().isVehicle() && function != null && function.isAtOrBelow(Solution.AUXILIARY);
+    }
+
     /** Whether something wished for can come out of an output, directly or through what lies between. */
+    private boolean mayCarryWish(Port out) {
+        return carriesWish.computeIfAbsent(out, port -> mayCarryWish(port, new HashSet<>()));
+    }
+
     private boolean mayCarryWish(Port out, Set<Port> seen) {
         if (!between.contains(out)) {
             return isWished(out);
@@ -319,6 +344,12 @@ final class Sound {
             }
         }
         boolean wished = isWished(out);
+        if (out.positive().isVehicle()
+                && within.containsKey(in)
+                && (in.level() == Level.SPEAKER || !between.contains(in))
+                && !isMainSound(out)) {
+            return null;
+        }
         Term reach = bench.reach(out.positive());
         if (out.positive().isVehicle() && !within.containsKey(in) && !same && !wished && !bench.isOff(out.positive())) {
             // what the factory unit still takes is not brought elsewhere for want of something better
@@ -328,17 +359,23 @@ final class Sound {
             terms.add(reach);
         }
         boolean last = !between.contains(in);
-        if (last && mayCarryWish(out, new HashSet<>())) {
-            terms.add(new Term(-WISH_POINTS, (wished ? giver + " is" : "what it passes on is") + " wished for"));
+        if (last && mayCarryWish(out)) {
+            terms.add(new Term(wishPoints(out), (wished ? giver + " is" : "what it passes on is") + " wished for"));
         } else if (wished) {
-            terms.add(new Term(0, giver + " is wished for"));
-        } else if (!last && out.positive().isVehicle()) {
+            terms.add(new Term(isSocket(out) ? 20 : 0, giver + " is wished for"));
+        } else if (!last && out.positive().isVehicle() && anythingWished) {
             terms.add(new Term(10, "nobody wished for it"));
         }
         if (same) {
             terms.add(new Term(0, "both are " + Ports.stem(out.positive())));
         } else if (!lies) {
             terms.add(new Term(6, "it is " + giver + " and not " + taker));
+        }
+        if (tiesReturn(in) && floats(out)) {
+            terms.add(new Term(0, "its return floats, so that it may meet others"));
+        }
+        if (terms.isEmpty()) {
+            terms.add(new Term(0, "channel and level fit"));
         }
         List<Join> joins = new ArrayList<>();
         Join.Run run = in.level() == Level.SPEAKER ? Join.Run.SPEAKER : Join.Run.SIGNAL;
@@ -349,6 +386,16 @@ final class Sound {
             terms.add(new Term(20, "it has no return of its own"));
         }
         return new Way(want, out.nodes(), List.of(), terms, joins, Map.of());
+    }
+
+    /** What an amplifier is for: the channels of the vehicle, and no prompt, chime or film. */
+    private static boolean isMainSound(Port out) {
+        FunctionId function = out.function();
+        Channel channel = out.channel();
+        return channel != null
+                && (function == null
+                        || Ports.stem(out.positive()).equals("audio.speaker." + channel)
+                        || Ports.stem(out.positive()).equals("audio.line." + channel));
     }
 
     private boolean agree(Port in, Port out, boolean same, boolean lies, List<Term> terms) {
@@ -405,10 +452,13 @@ final class Sound {
         if (gives != null && takes != null && !gives.equals(takes)) {
             return false;
         }
-        FunctionId giver = out.function();
         FunctionId taker = in.function();
-        if (giver == null || taker == null || !Ports.stem(out.positive()).equals(Ports.stem(in.positive()))) {
-            terms.add(new Term(8, "it is another picture"));
+        if (taker != null && !taker.isAtOrBelow(ANY_PICTURE)
+                && !Ports.stem(out.positive()).equals(Ports.stem(in.positive()))) {
+            return false;
+        }
+        if (taker == null || taker.isAtOrBelow(ANY_PICTURE)) {
+            terms.add(new Term(8, "it is an input for any picture"));
         }
         return true;
     }
@@ -440,6 +490,12 @@ final class Sound {
                 && out.negative().facts() instanceof Electrical.LineOut line
                 && line.side() == Side.RETURN
                 && line.returns() == OutputReturn.DRIVEN;
+    }
+
+    private static boolean floats(Port out) {
+        return out.negative() != null
+                && out.negative().facts() instanceof Electrical.LineOut line
+                && line.returns() == OutputReturn.ISOLATED;
     }
 
     /** Whether an input ties its return to the chassis, or to the return of another. */

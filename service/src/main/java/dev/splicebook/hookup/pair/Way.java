@@ -26,6 +26,11 @@ record Way(
         return terms.stream().mapToDouble(Term::points).sum();
     }
 
+    /** What it costs, without what speaks for it. */
+    double costPoints() {
+        return terms.stream().mapToDouble(term -> Math.max(0, term.points())).sum();
+    }
+
     String sourceKey() {
         return sources.stream().map(Node::ref).collect(Collectors.joining(" "))
                 + (through.isEmpty() ? "" : " through " + String.join(" ", through));
