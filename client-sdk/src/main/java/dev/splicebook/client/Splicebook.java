@@ -35,6 +35,7 @@ public final class Splicebook {
     private final Imports imports;
     private final Exports exports;
     private final Checks checks;
+    private final Pairings pairings;
     private final Calculations calculations;
     private final Problems problems;
 
@@ -50,6 +51,7 @@ public final class Splicebook {
         this.imports = new Imports(transport);
         this.exports = new Exports(transport);
         this.checks = new Checks(transport);
+        this.pairings = new Pairings(transport);
         this.calculations = new Calculations(transport);
         this.problems = new Problems(transport);
     }
@@ -115,6 +117,11 @@ public final class Splicebook {
     /** Is this hookup right? */
     public Checks checks() {
         return checks;
+    }
+
+    /** Proposes hookups. */
+    public Pairings pairings() {
+        return pairings;
     }
 
     /** The arithmetic of the trade. */

@@ -11,6 +11,9 @@ import dev.splicebook.hookup.Hookup;
 import dev.splicebook.hookup.HookupDocument;
 import dev.splicebook.hookup.HookupDocument.PartUse;
 import dev.splicebook.hookup.HookupDocument.VehicleUse;
+import dev.splicebook.hookup.Pairing;
+import dev.splicebook.hookup.PairingQuestion;
+import dev.splicebook.hookup.Proposal;
 import dev.splicebook.hookup.Report;
 import dev.splicebook.hookup.RulePage;
 import dev.splicebook.vehicle.Book;
@@ -29,11 +32,12 @@ import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Service;
 
-/** Resolves what a hookup refers to, and checks it. */
+/** Resolves what a hookup refers to, and checks or proposes it. */
 @Service
 public class Checks {
 
     private final Checker checker = new Checker();
+    private final Pairing pairing = new Pairing(checker);
     private final Book book;
     private final Catalogue catalogue;
 
@@ -72,6 +76,41 @@ public class Checks {
      *     device whose document is refused today
      */
     public Checked check(Caller caller, HookupDocument document) {
+        Resolved resolved = resolve(caller, document);
+        return new Checked(checker.check(resolved.hookup()), resolved.vehicle(), resolved.devices());
+    }
+
+    /**
+     * A proposal with the revisions that it was made from.
+     *
+     * @param vehicle absent if it was inline
+     * @param devices by part, those that the proposal adds among them; inline parts are absent
+     */
+    public record Proposed(Proposal proposal, @Nullable UsedRevision vehicle, Map<String, UsedRevision> devices) {}
+
+    /**
+     * Proposes a hookup.
+     *
+     * @throws dev.splicebook.web.ProblemException as {@link #check} does
+     */
+    public Proposed propose(Caller caller, PairingQuestion question) {
+        Resolved resolved = resolve(caller, question.document());
+        Proposal proposal =
+                pairing.propose(resolved.hookup(), question.preferences(), new CatalogueStock(catalogue, caller));
+        Map<String, UsedRevision> devices = new LinkedHashMap<>(resolved.devices());
+        for (String ref : proposal.added()) {
+            PartUse part = proposal.hookup().parts().get(ref);
+            if (part != null && part.device() != null && part.revision() != null) {
+                devices.put(ref, new UsedRevision(part.device(), part.revision()));
+            }
+        }
+        return new Proposed(proposal, resolved.vehicle(), devices);
+    }
+
+    /** A hookup with what it was resolved from. */
+    private record Resolved(Hookup hookup, @Nullable UsedRevision vehicle, Map<String, UsedRevision> devices) {}
+
+    private Resolved resolve(Caller caller, HookupDocument document) {
         List<Invalid> invalids = new ArrayList<>();
         Map<String, UsedRevision> used = new LinkedHashMap<>();
         VehicleUse vehicle = document.vehicle();
@@ -126,8 +165,7 @@ public class Checks {
             }
         });
         try {
-            Hookup hookup = Hookup.resolve(document, map, devices, invalids);
-            return new Checked(checker.check(hookup), usedVehicle, used);
+            return new Resolved(Hookup.resolve(document, map, devices, invalids), usedVehicle, used);
         } catch (InvalidValueException e) {
             throw Problems.badBody(e.invalids().stream()
                     .map(invalid -> Fault.at(invalid.pointer(), invalid.code(), invalid.detail()))

@@ -223,6 +223,7 @@ class EveryOperationIntegrationTest extends ServiceIntegrationTest {
                 () -> client.problems().list(),
                 () -> client.problems().get("bad-body"),
                 () -> client.checks().check(hookup),
+                () -> client.pairings().propose(PairingQuestion.of(hookup)),
                 () -> client.calculations().list(),
                 () -> answerAll(client),
                 () -> same(
@@ -400,6 +401,11 @@ class EveryOperationIntegrationTest extends ServiceIntegrationTest {
                 () -> client.problems().get("no-problem"),
                 () -> client.checks()
                         .check(Hookup.builder().part("A", "EVERY-NEVER").build()),
+                () -> client.pairings()
+                        .propose(PairingQuestion.of(Hookup.builder()
+                                .vehicle(id)
+                                .part("A", "EVERY-NEVER")
+                                .build())),
                 () -> client.vehicles().create(wrong),
                 () -> client.vehicles().dryRunCreate(wrong),
                 () -> client.vehicles().get(NOBODY),

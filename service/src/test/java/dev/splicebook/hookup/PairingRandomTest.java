@@ -51,11 +51,14 @@ class PairingRandomTest {
         Hookup asked = hookup(seed, seed);
         Set<String> ends = ends(pairing.propose(asked, null, Stock.NONE));
 
-        asked.devices().keySet().forEach(part -> asked.terminalsOf(part).forEach((name, terminal) -> {
-            if (terminal.electrical() instanceof Electrical.Load || terminal.electrical() instanceof Electrical.Ground) {
-                assertThat(ends).contains(part + "." + name);
-            }
-        }));
+        asked.devices()
+                .keySet()
+                .forEach(part -> asked.terminalsOf(part).forEach((name, terminal) -> {
+                    if (terminal.electrical() instanceof Electrical.Load
+                            || terminal.electrical() instanceof Electrical.Ground) {
+                        assertThat(ends).contains(part + "." + name);
+                    }
+                }));
     }
 
     @ParameterizedTest
@@ -157,8 +160,12 @@ class PairingRandomTest {
                             "\"kind\": \"control-out\", \"active\": \"ground\", \"maxAmps\": 0.2, " + ALWAYS
                                     + ", \"when\": \"parking-brake\""));
         }
-        circuits.put("BM-4", Wiring.facts("control.door", "\"kind\": \"control-out\", \"active\": \"ground\","
-                + " \"maxAmps\": 0.2, " + ALWAYS + ", \"when\": \"door-open\""));
+        circuits.put(
+                "BM-4",
+                Wiring.facts(
+                        "control.door",
+                        "\"kind\": \"control-out\", \"active\": \"ground\"," + " \"maxAmps\": 0.2, " + ALWAYS
+                                + ", \"when\": \"door-open\""));
         circuits.put("AB-1", Wiring.facts("safety.airbag", "\"kind\": \"untouchable\", \"reason\": \"airbag\""));
         circuits.put("AB-2", Wiring.facts("power.battery", supply(30, ALWAYS, "")));
         circuits.put("AB-3", Wiring.facts("ground.chassis", "\"kind\": \"ground\", \"maxAmps\": 50"));
@@ -179,8 +186,8 @@ class PairingRandomTest {
             parts.put("SUB", part(subwoofer(random), ""));
         }
         Random paint = new Random(colours);
-        circuits.replaceAll((name, facts) -> facts.replaceFirst(
-                "\\{", "{\"colour\": \"" + COLOURS.get(paint.nextInt(COLOURS.size())) + "\", "));
+        circuits.replaceAll((name, facts) ->
+                facts.replaceFirst("\\{", "{\"colour\": \"" + COLOURS.get(paint.nextInt(COLOURS.size())) + "\", "));
         return Hookups.hookup("{\"vehicle\": {\"inline\": {\"circuits\": " + object(circuits)
                 + ", \"connectors\": {\"RA\": {\"mates\": [\"radio-plug\"]}, \"AB\": {\"mates\": [\"radio-plug\"]}}}"
                 + (harness ? "" : ", \"unplugged\": [\"RA\"]") + "}, \"parts\": " + object(parts) + "}");
@@ -317,7 +324,8 @@ class PairingRandomTest {
     /** That the colours used are colours, so that a test about them is about something. */
     @org.junit.jupiter.api.Test
     void paintsInColours() {
-        assertThat(COLOURS).allSatisfy(colour -> assertThat(new Colour(colour).toString()).isEqualTo(colour));
+        assertThat(COLOURS)
+                .allSatisfy(colour -> assertThat(new Colour(colour).toString()).isEqualTo(colour));
         assertThat(hookup(1, 1).map().circuits().get("RA-1").colour())
                 .isNotEqualTo(hookup(1, 3).map().circuits().get("RA-1").colour());
     }

@@ -104,15 +104,17 @@ class PairingTest {
         Proposal proposal = propose(demo("Tessick", List.of(add("audio.speaker.subwoofer")), "AMP-1", "SUB-D4"));
 
         assertThat(proposal.added()).containsExactly("LOC1");
-        assertThat(choices(proposal).get("AMP-1.in-left").to()).containsExactly("LOC1.out-left", "LOC1.out-left-return");
+        assertThat(choices(proposal).get("AMP-1.in-left").to())
+                .containsExactly("LOC1.out-left", "LOC1.out-left-return");
         assertThat(choices(proposal).get("LOC1.in-left-plus").to()).containsExactly("CAR.C1-6", "CAR.C1-7");
         assertThat(proposal.report().verdict()).isEqualTo(Verdict.READY);
     }
 
     @Test
     void addsARelayWhereNoSwitchedSourceGivesEnough() {
-        String switched = "\"kind\": \"supply\", \"maxAmps\": 0.5, \"limited\": true, \"live\": [\"accessory\", \"ignition\","
-                + " \"running\", \"restarting\"]";
+        String switched =
+                "\"kind\": \"supply\", \"maxAmps\": 0.5, \"limited\": true, \"live\": [\"accessory\", \"ignition\","
+                        + " \"running\", \"restarting\"]";
         Hookup asked = inline(
                 Map.of(
                         "P-1", Wiring.facts("power.battery", constant(15)),
@@ -128,6 +130,9 @@ class PairingTest {
         Proposal alone = pairing.propose(asked, null, Stock.NONE);
 
         assertThat(proposal.added()).containsExactly("REL1");
+        assertThat(proposal.hookup().parts().get("REL1").device())
+                .as("the relay with a diode")
+                .isEqualTo("REL-30D");
         assertThat(proposal.report().verdict()).isEqualTo(Verdict.READY);
         assertThat(choices(proposal).get("USB.power").to()).containsExactly("CAR.P-1", "CAR.P-2");
         assertThat(choices(proposal).get("USB.power").through()).containsExactly("REL1");
@@ -170,8 +175,7 @@ class PairingTest {
 
     @Test
     void keepsTheSocketWhereNothingElseWantsTheInput() {
-        Proposal proposal =
-                propose(demo("Tessick", List.of(keep("audio.line.auxiliary")), "HU-A", "IFC-T7", "HAR-T1"));
+        Proposal proposal = propose(demo("Tessick", List.of(keep("audio.line.auxiliary")), "HU-A", "IFC-T7", "HAR-T1"));
 
         assertThat(proposal.gaveUp()).isEmpty();
         assertThat(choices(proposal).get("HU-A.av-left").to()).containsExactly("CAR.C2-13", "CAR.C2-15");
@@ -223,10 +227,13 @@ class PairingTest {
     void saysWhyAndWhatSpeaksAgainstTheNextBest() {
         Proposal proposal = propose(REAR);
 
-        assertThat(proposal.choices()).allSatisfy(choice -> assertThat(choice.why())
-                .as("why of %s", choice.terminals())
-                .isNotBlank());
-        assertThat(choices(proposal).get("HU.memory").against()).startsWith("CAR.C6-1: ").contains("tap");
+        assertThat(proposal.choices())
+                .allSatisfy(choice -> assertThat(choice.why())
+                        .as("why of %s", choice.terminals())
+                        .isNotBlank());
+        assertThat(choices(proposal).get("HU.memory").against())
+                .startsWith("CAR.C6-1: ")
+                .contains("tap");
         assertThat(choices(proposal).get("USB.power").against()).startsWith("CAR.C10-1: ");
     }
 
@@ -306,8 +313,7 @@ class PairingTest {
 
     @Test
     void keepsAUnitPluggedThatKeepsItsFeed() {
-        Proposal proposal =
-                propose(demo("Sarrow", List.of(), "AMP-5", "HAR-L1", "CMP-65", "SUB-D4", "KIT-4"));
+        Proposal proposal = propose(demo("Sarrow", List.of(), "AMP-5", "HAR-L1", "CMP-65", "SUB-D4", "KIT-4"));
 
         assertThat(proposal.hookup().vehicle().unplugged()).containsExactly("A2");
         assertThat(proposal.report().verdict()).isEqualTo(Verdict.READY);
@@ -379,9 +385,9 @@ class PairingTest {
                 .map(Map.Entry::getKey)
                 .findFirst()
                 .orElseThrow();
-        return DemoFiles.resolve(new PairingQuestion(
-                        new VehicleUse(id, null, null, Set.of(), Set.of()), parts, wishes, Map.of(), null)
-                .document());
+        return DemoFiles.resolve(
+                new PairingQuestion(new VehicleUse(id, null, null, Set.of(), Set.of()), parts, wishes, Map.of(), null)
+                        .document());
     }
 
     private static Hookup inline(Map<String, String> circuits, Map<String, Map<String, String>> parts) {
@@ -474,12 +480,15 @@ class PairingTest {
         Hookup hookup = Hookup.resolve(proposal.hookup(), asked.map(), asked.devices(), List.of());
         Network network = new Network(hookup);
         List<String> facts = new ArrayList<>();
-        proposal.hookup().connections().values().forEach(connection -> facts.add(connection.ends().stream()
-                        .map(network::findNode)
-                        .map(Node::factsText)
-                        .sorted()
-                        .toList()
-                + " " + connection.conductor() + connection.length() + connection.fuse()));
+        proposal.hookup()
+                .connections()
+                .values()
+                .forEach(connection -> facts.add(connection.ends().stream()
+                                .map(network::findNode)
+                                .map(Node::factsText)
+                                .sorted()
+                                .toList()
+                        + " " + connection.conductor() + connection.length() + connection.fuse()));
         facts.sort(null);
         return facts;
     }

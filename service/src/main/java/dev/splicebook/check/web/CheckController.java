@@ -39,7 +39,20 @@ class CheckController {
             List<Report.Step> order,
             List<Report.Assumption> assumptions,
             List<String> cautions,
-            Revisions revisions) {}
+            Revisions revisions) {
+
+        static CheckReport of(Report report, Revisions revisions) {
+            return new CheckReport(
+                    report.verdict(),
+                    report.findings(),
+                    report.outcomes(),
+                    report.meterFirst(),
+                    report.order(),
+                    report.assumptions(),
+                    report.cautions(),
+                    revisions);
+        }
+    }
 
     /** Vehicle and devices as they were used; what was inline is absent. */
     record Revisions(Checks.@Nullable UsedRevision vehicle, Map<String, Checks.UsedRevision> devices) {}
@@ -58,15 +71,6 @@ class CheckController {
     @MayFail(ProblemType.UNPROCESSABLE)
     CheckReport check(Caller caller, @RequestBody HookupDocument hookup) {
         Checks.Checked checked = checks.check(caller, hookup);
-        Report report = checked.report();
-        return new CheckReport(
-                report.verdict(),
-                report.findings(),
-                report.outcomes(),
-                report.meterFirst(),
-                report.order(),
-                report.assumptions(),
-                report.cautions(),
-                new Revisions(checked.vehicle(), checked.devices()));
+        return CheckReport.of(checked.report(), new Revisions(checked.vehicle(), checked.devices()));
     }
 }

@@ -13,6 +13,7 @@ import dev.splicebook.hookup.Unused;
 import dev.splicebook.hookup.Vehicle;
 import dev.splicebook.hookup.net.Network;
 import dev.splicebook.hookup.net.Node;
+import java.util.ArrayList;
 import java.util.Collection;
 import java.util.Comparator;
 import java.util.HashMap;
@@ -35,9 +36,12 @@ final class Bench {
     private final Hookup hookup;
     private final Network network;
     private final Map<String, String> ownerKeys = new HashMap<>();
+    private final Map<Node, Node> accesses = new HashMap<>();
     private final Set<String> untouchable = new HashSet<>();
     private final Set<String> diagnostic = new HashSet<>();
     private final Set<String> nearby = new HashSet<>();
+
+    private final List<Node> ordered = new ArrayList<>();
 
     /** By facts, then by what else the owner has, then by name. */
     final Comparator<Node> order = Comparator.comparing(Node::factsText)
@@ -47,6 +51,7 @@ final class Bench {
     Bench(Hookup hookup) {
         this.hookup = hookup;
         this.network = new Network(withEveryCircuit(hookup));
+        network.nodes().stream().sorted(order).forEach(ordered::add);
         hookup.map().circuits().forEach((name, circuit) -> {
             String connector = Names.connectorOf(name);
             if (circuit.factsWhen(true) instanceof Electrical.Untouchable
@@ -93,8 +98,9 @@ final class Bench {
         return hookup;
     }
 
+    /** In order. */
     List<Node> nodes() {
-        return network.nodes();
+        return ordered;
     }
 
     @Nullable
@@ -115,6 +121,10 @@ final class Bench {
 
     /** Where a wire can be joined that belongs to this node: a free lead on its net, or else the node itself. */
     Node access(Node node) {
+        return accesses.computeIfAbsent(node, this::findAccess);
+    }
+
+    private Node findAccess(Node node) {
         if (!node.isVehicle() && !network.isMated(node)) {
             return node;
         }
@@ -195,7 +205,8 @@ final class Bench {
             points += OFF_POINTS;
             for (Node node : network.nodesOf(Names.VEHICLE)) {
                 Circuit circuit = hookup.findCircuit(node.name());
-                boolean served = ends.contains(node.ref()) || ends.contains(access(node).ref());
+                boolean served =
+                        ends.contains(node.ref()) || ends.contains(access(node).ref());
                 if (Names.connectorOf(node.name()).equals(connector)
                         && circuit != null
                         && !circuit.carries().isEmpty()
@@ -210,8 +221,7 @@ final class Bench {
     /** Where the connector of a circuit is, null where unknown. */
     @Nullable
     String place(Node node) {
-        Connector known =
-                node.isVehicle() ? hookup.map().connectors().get(Names.connectorOf(node.name())) : null;
+        Connector known = node.isVehicle() ? hookup.map().connectors().get(Names.connectorOf(node.name())) : null;
         return known == null ? null : known.location();
     }
 

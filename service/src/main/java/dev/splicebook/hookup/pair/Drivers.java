@@ -66,7 +66,9 @@ final class Drivers {
                 .sorted(Comparator.comparing((List<Port> coils) -> coils.get(0).positive(), bench.order))
                 .forEach(coils -> wants.put(
                         new Want(
-                                coils.stream().flatMap(coil -> coil.nodes().stream()).toList(),
+                                coils.stream()
+                                        .flatMap(coil -> coil.nodes().stream())
+                                        .toList(),
                                 "an output for a loudspeaker",
                                 coils.get(0).positive().isVehicle() ? VEHICLE_LACK : PART_LACK),
                         coils));
@@ -93,22 +95,22 @@ final class Drivers {
             ways.put(want, all);
         });
         Map<Port, List<Want>> loads = new LinkedHashMap<>();
-        outputOf.forEach((want, out) -> loads.computeIfAbsent(out, key -> new ArrayList<>()).add(want));
+        outputOf.forEach((want, out) ->
+                loads.computeIfAbsent(out, key -> new ArrayList<>()).add(want));
         loads.forEach((out, load) -> wire(out, load, wants, options, chosen));
         return new Found(ways, chosen);
     }
 
     /** Loudspeakers that found no output of their own go with others of their kind, where the load allows it. */
-    private void join(
-            Map<Want, List<Port>> wants, Map<Want, Map<Port, List<Term>>> options, Map<Want, Port> outputOf) {
+    private void join(Map<Want, List<Port>> wants, Map<Want, Map<Port, List<Term>>> options, Map<Want, Port> outputOf) {
         for (Map.Entry<Want, List<Port>> entry : wants.entrySet()) {
             Want want = entry.getKey();
             if (outputOf.containsKey(want) || want.lackPoints() < PART_LACK) {
                 continue;
             }
             options.getOrDefault(want, Map.of()).entrySet().stream()
-                    .sorted(Comparator.comparingDouble(
-                            option -> option.getValue().stream().mapToDouble(Term::points).sum()))
+                    .sorted(Comparator.comparingDouble(option ->
+                            option.getValue().stream().mapToDouble(Term::points).sum()))
                     .map(Map.Entry::getKey)
                     .filter(out -> {
                         List<Want> load = new ArrayList<>(outputOf.keySet().stream()
@@ -134,8 +136,10 @@ final class Drivers {
             if (!ours.agreesWith(theirs)) {
                 return null;
             }
-            boolean middle = ours == Channel.SUBWOOFER || ours == Channel.CENTRE
-                    || theirs == Channel.SUBWOOFER || theirs == Channel.CENTRE;
+            boolean middle = ours == Channel.SUBWOOFER
+                    || ours == Channel.CENTRE
+                    || theirs == Channel.SUBWOOFER
+                    || theirs == Channel.CENTRE;
             if (ours != theirs) {
                 boolean rear = ours == Channel.REAR_LEFT || ours == Channel.REAR_RIGHT;
                 terms.add(new Term(middle ? 40 : rear ? 8 : 3, "its channel is " + ours));
@@ -199,10 +203,11 @@ final class Drivers {
             List<Node> ours = want.nodes().stream().map(bench::access).toList();
             List<Join> joins = joints.stream()
                     .filter(joint -> ours.contains(joint[1]))
-                    .map(joint -> new Join(
-                            joint[0], joint[1], amps * PROGRAMME_SHARE, amps, Join.Run.SPEAKER, 0, false))
+                    .map(joint ->
+                            new Join(joint[0], joint[1], amps * PROGRAMME_SHARE, amps, Join.Run.SPEAKER, 0, false))
                     .toList();
-            List<Term> terms = new ArrayList<>(options.getOrDefault(want, Map.of()).getOrDefault(out, List.of()));
+            List<Term> terms =
+                    new ArrayList<>(options.getOrDefault(want, Map.of()).getOrDefault(out, List.of()));
             if (named.size() > 1 || named.get(0).coils().size() > 1) {
                 terms.add(new Term(
                         0,
@@ -263,7 +268,8 @@ final class Drivers {
                 SpeakerLoad.wirings(named, new AmplifierOutput(minOhms, List.of()), null, MOST_WIRINGS);
         return found.listed().stream()
                 .filter(each -> each.ohms() >= minOhms * 0.999)
-                .filter(each -> each.unbalancedDrivers().isEmpty() && each.unevenDrivers().isEmpty())
+                .filter(each -> each.unbalancedDrivers().isEmpty()
+                        && each.unevenDrivers().isEmpty())
                 .min(Comparator.comparingDouble((SpeakerLoad.Assessed each) -> each.ohms())
                         .thenComparing(each -> each.wiring().text()))
                 .map(SpeakerLoad.Assessed::wiring)

@@ -35,8 +35,9 @@ final class Explanation {
 
     List<Choice> choices() {
         List<Choice> choices = new ArrayList<>();
-        solution.chosen().forEach((want, way) -> choices.add(new Choice(
-                refs(want.nodes()), refs(way.sources()), way.through(), why(way), against(want, way))));
+        solution.chosen()
+                .forEach((want, way) -> choices.add(new Choice(
+                        refs(want.nodes()), refs(way.sources()), way.through(), why(way), against(want, way))));
         solution.ways().forEach((want, ways) -> {
             if (!solution.chosen().containsKey(want)) {
                 choices.add(new Choice(refs(want.nodes()), List.of(), List.of(), lacking(want, ways), null));

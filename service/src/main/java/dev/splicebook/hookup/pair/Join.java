@@ -12,14 +12,7 @@ import dev.splicebook.hookup.net.Node;
  * @param guardAmps what protects it at {@code from}: infinite for nothing, NaN where unknown, 0 for electronics
  * @param fused whether the conductor is as thick as {@code guardAmps} asks for, and gets no fuse of its own
  */
-record Join(
-        Node from,
-        Node to,
-        double typicalAmps,
-        double maxAmps,
-        Run run,
-        double guardAmps,
-        boolean fused) {
+record Join(Node from, Node to, double typicalAmps, double maxAmps, Run run, double guardAmps, boolean fused) {
 
     /** What kind of conductor, which decides its size and length. */
     enum Run {

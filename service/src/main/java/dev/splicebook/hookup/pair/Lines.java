@@ -54,7 +54,6 @@ final class Lines {
     Found find() {
         List<Node> lines = bench.nodes().stream()
                 .filter(node -> bench.isTouchable(node) && isLine(node))
-                .sorted(bench.order)
                 .toList();
         Map<Node, Integer> places = new HashMap<>();
         lines.forEach(node -> places.put(node, places.size()));
@@ -84,8 +83,8 @@ final class Lines {
         Set<Node> taken = new HashSet<>();
         Groups groups = new Groups();
         for (Match match : matches) {
-            Want want = wants.computeIfAbsent(
-                    match.one(), node -> new Want(List.of(node), LINE + node.function(), LACK));
+            Want want =
+                    wants.computeIfAbsent(match.one(), node -> new Want(List.of(node), LINE + node.function(), LACK));
             Node from = bench.access(match.other());
             Way way = new Way(
                     want,
@@ -95,16 +94,20 @@ final class Lines {
                     List.of(Join.of(from, match.one(), match.run())),
                     Map.of());
             ways.computeIfAbsent(want, key -> new ArrayList<>()).add(way);
-            boolean free = !taken.contains(match.one()) && (isShareable(match.other()) || !taken.contains(match.other()));
-            if (free && !bans.contains(way.key()) && groups.join(match.one().net(), match.other().net())) {
+            boolean free =
+                    !taken.contains(match.one()) && (isShareable(match.other()) || !taken.contains(match.other()));
+            if (free
+                    && !bans.contains(way.key())
+                    && groups.join(match.one().net(), match.other().net())) {
                 chosen.put(want, way);
                 taken.add(match.one());
                 taken.add(match.other());
             }
         }
         // a line that serves another wants nothing more itself
-        ways.keySet().removeIf(want -> !chosen.containsKey(want)
-                && taken.contains(want.nodes().get(0)));
+        ways.keySet()
+                .removeIf(want ->
+                        !chosen.containsKey(want) && taken.contains(want.nodes().get(0)));
         return new Found(ways, chosen);
     }
 
@@ -126,9 +129,8 @@ final class Lines {
                 && bench.network().coils().stream().noneMatch(coil -> coil.one() == node || coil.other() == node)
                 && (!node.isVehicle() || bench.isOff(node))
                 && bench.network().netOf(node).stream()
-                        .noneMatch(other -> !other.owner().equals(node.owner())
-                                && !node.isVehicle()
-                                && other.isVehicle());
+                        .noneMatch(
+                                other -> !other.owner().equals(node.owner()) && !node.isVehicle() && other.isVehicle());
     }
 
     /** A bus of the vehicle has room for more than one part. */
@@ -194,7 +196,9 @@ final class Lines {
     }
 
     private boolean isPassedOn(Node node) {
-        return !node.isVehicle() && bench.network().netOf(node).stream().anyMatch(other -> other != node && other.owner().equals(node.owner()));
+        return !node.isVehicle()
+                && bench.network().netOf(node).stream()
+                        .anyMatch(other -> other != node && other.owner().equals(node.owner()));
     }
 
     private static boolean agree(@Nullable String one, @Nullable String other) {

@@ -142,15 +142,19 @@ record Plan(Hookup bare, List<String> added, Set<String> unplugged) {
                         Names.VEHICLE));
             }
         });
-        asked.devices().forEach((part, device) -> device.connectors().forEach((name, connector) -> halves.add(new Half(
-                part + "." + name,
-                connector,
-                false,
-                key(device.terminals().entrySet().stream()
-                        .filter(entry -> Names.connectorOf(entry.getKey()).equals(name))
-                        .map(entry -> entry.getValue().function() + "|" + entry.getValue().electrical())
-                        .toList()),
-                part))));
+        asked.devices()
+                .forEach((part, device) -> device.connectors()
+                        .forEach((name, connector) -> halves.add(new Half(
+                                part + "." + name,
+                                connector,
+                                false,
+                                key(device.terminals().entrySet().stream()
+                                        .filter(entry -> Names.connectorOf(entry.getKey())
+                                                .equals(name))
+                                        .map(entry -> entry.getValue().function() + "|"
+                                                + entry.getValue().electrical())
+                                        .toList()),
+                                part))));
         halves.sort(Comparator.comparing(Half::vehicle)
                 .reversed()
                 .thenComparing(Half::key)
@@ -159,10 +163,13 @@ record Plan(Hookup bare, List<String> added, Set<String> unplugged) {
         Set<Half> taken = new HashSet<>();
         for (Half one : halves) {
             for (Half other : halves) {
-                boolean shares = !Collections.disjoint(one.connector().mates(), other.connector().mates());
+                boolean shares = !Collections.disjoint(
+                        one.connector().mates(), other.connector().mates());
                 boolean vehicles = halves.stream()
                         .anyMatch(half -> half.vehicle()
-                                && !Collections.disjoint(half.connector().mates(), other.connector().mates()));
+                                && !Collections.disjoint(
+                                        half.connector().mates(),
+                                        other.connector().mates()));
                 // two parts that both mate the vehicle's connector do not mate each other
                 if (shares
                         && !other.vehicle()

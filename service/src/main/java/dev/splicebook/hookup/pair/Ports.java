@@ -17,6 +17,7 @@ import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
 
@@ -71,8 +72,7 @@ final class Ports {
 
     private static boolean isOut(Node node) {
         Electrical facts = node.facts();
-        return facts instanceof Electrical.VideoOut
-                || (facts instanceof Electrical.Audio audio && audio.isOutput());
+        return facts instanceof Electrical.VideoOut || (facts instanceof Electrical.Audio audio && audio.isOutput());
     }
 
     /** A wire of the vehicle that is off its unit, or a free lead of an adapter that no plug takes anywhere. */
@@ -101,12 +101,18 @@ final class Ports {
         // the closest pairs first: equal channel, equal facts, near names
         Map<Object, Set<Node>> candidates = new HashMap<>();
         for (Node negative : negatives) {
-            candidates.computeIfAbsent(stem(negative), key -> new LinkedHashSet<>()).add(negative);
+            candidates
+                    .computeIfAbsent(stem(negative), key -> new LinkedHashSet<>())
+                    .add(negative);
             Channel channel = channel(negative);
             if (channel != null) {
-                candidates.computeIfAbsent(channel, key -> new LinkedHashSet<>()).add(negative);
+                candidates
+                        .computeIfAbsent(channel, key -> new LinkedHashSet<>())
+                        .add(negative);
             }
         }
+        Map<Node, String> sideless = new HashMap<>();
+        members.forEach(node -> sideless.put(node, sideless(node)));
         List<Node[]> pairs = new ArrayList<>();
         for (Node positive : positives) {
             Set<Node> own = new LinkedHashSet<>(candidates.getOrDefault(stem(positive), Set.of()));
@@ -114,9 +120,18 @@ final class Ports {
             if (channel != null) {
                 own.addAll(candidates.getOrDefault(channel, Set.of()));
             }
-            own.forEach(negative -> pairs.add(new Node[] {positive, negative}));
+            // a pair of the vehicle shares its connector, if any of them does
+            String connector = positive.isVehicle() ? Names.connectorOf(positive.name()) : "";
+            boolean near = positive.isVehicle()
+                    && own.stream()
+                            .anyMatch(negative ->
+                                    Names.connectorOf(negative.name()).equals(connector));
+            own.stream()
+                    .filter(negative ->
+                            !near || Names.connectorOf(negative.name()).equals(connector))
+                    .forEach(negative -> pairs.add(new Node[] {positive, negative}));
         }
-        pairs.sort(Comparator.comparing((Node[] pair) -> !sideless(pair[0]).equals(sideless(pair[1])))
+        pairs.sort(Comparator.comparing((Node[] pair) -> !Objects.equals(sideless.get(pair[0]), sideless.get(pair[1])))
                 .thenComparing(pair -> distance(pair[0], pair[1]))
                 .thenComparing((one, other) -> bench.order.compare(one[0], other[0]))
                 .thenComparing((one, other) -> bench.order.compare(one[1], other[1])));
@@ -125,7 +140,8 @@ final class Ports {
                 negativeOf.put(pair[0], pair[1]);
             }
         }
-        List<Node> left = negatives.stream().filter(node -> !taken.contains(node)).toList();
+        List<Node> left =
+                negatives.stream().filter(node -> !taken.contains(node)).toList();
         for (Node positive : positives) {
             if (!negativeOf.containsKey(positive)) {
                 left.stream()
@@ -139,7 +155,10 @@ final class Ports {
         for (Node positive : positives) {
             Node negative = negativeOf.get(positive);
             boolean shared = negative != null
-                    && negativeOf.values().stream().filter(other -> other == negative).count() > 1;
+                    && negativeOf.values().stream()
+                                    .filter(other -> other == negative)
+                                    .count()
+                            > 1;
             ports.add(new Port(level, flow, channel(positive), positive, negative, shared));
         }
     }

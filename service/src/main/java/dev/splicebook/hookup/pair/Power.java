@@ -88,9 +88,8 @@ final class Power {
         this.bans = bans;
         this.sources = bench.nodes().stream()
                 .filter(bench::isTouchable)
-                .filter(node -> node.facts() instanceof Electrical.Supply
-                        || node.facts() instanceof Electrical.ControlOut)
-                .sorted(bench.order)
+                .filter(node ->
+                        node.facts() instanceof Electrical.Supply || node.facts() instanceof Electrical.ControlOut)
                 .toList();
     }
 
@@ -98,15 +97,26 @@ final class Power {
 
     /** A part that is a fuse in a lead, with or without a ground lead. */
     private record FusePart(
-            String owner, Node from, Node to, double ratingAmps, @Nullable Node groundFrom, @Nullable Node groundTo) {}
+            String owner,
+            Node from,
+            Node to,
+            double ratingAmps,
+            @Nullable Node groundFrom,
+            @Nullable Node groundTo) {}
 
     /** A relay of a part that holds nothing else. */
     private record RelayPart(
-            String owner, Node plus, Node minus, Node common, Node open, double coilAmps, double contactAmps, boolean clamped) {}
+            String owner,
+            Node plus,
+            Node minus,
+            Node common,
+            Node open,
+            double coilAmps,
+            double contactAmps,
+            boolean clamped) {}
 
     /** What a load or an input asks of a source. */
-    private record Ask(
-            Node node, @Nullable FunctionId function, double typicalAmps, double maxAmps, Need needs) {}
+    private record Ask(Node node, @Nullable FunctionId function, double typicalAmps, double maxAmps, Need needs) {}
 
     Found find() {
         feedLoads();
@@ -123,7 +133,8 @@ final class Power {
             if (node.facts() instanceof Electrical.Load load
                     && (node.isVehicle() ? bench.isOff(node) : !isFed(node))
                     && bench.isTouchable(node)) {
-                double most = load.maxAmps() != null ? load.maxAmps() : load.typicalAmps() != null ? load.typicalAmps() : 1;
+                double most =
+                        load.maxAmps() != null ? load.maxAmps() : load.typicalAmps() != null ? load.typicalAmps() : 1;
                 double typical = load.typicalAmps() != null ? load.typicalAmps() : most;
                 asks.add(new Ask(node, node.function(), typical, most, needs(load, node.function())));
             }
@@ -148,7 +159,9 @@ final class Power {
             Want want = Objects.requireNonNull(wants.get(ask));
             if (!chosen.containsKey(want)) {
                 choose(want, feeds(want, ask));
-                if (!chosen.containsKey(want) && ask.needs() == Need.SWITCHED && !ask.node().isVehicle()) {
+                if (!chosen.containsKey(want)
+                        && ask.needs() == Need.SWITCHED
+                        && !ask.node().isVehicle()) {
                     needs.add(Lack.RELAY);
                 }
             }
@@ -157,7 +170,8 @@ final class Power {
 
     private boolean isFed(Node load) {
         return bench.network().netOf(load).stream()
-                .anyMatch(node -> node.facts() instanceof Electrical.Supply && !node.owner().equals(load.owner()));
+                .anyMatch(node -> node.facts() instanceof Electrical.Supply
+                        && !node.owner().equals(load.owner()));
     }
 
     private static Need needs(Electrical.Load load, @Nullable FunctionId function) {
@@ -168,7 +182,8 @@ final class Power {
     }
 
     private void choose(Want want, List<Way> found) {
-        found.sort(Comparator.comparingDouble(Way::points).thenComparing(way -> way.sources().get(0), bench.order));
+        found.sort(Comparator.comparingDouble(Way::points)
+                .thenComparing(way -> way.sources().get(0), bench.order));
         ways.computeIfAbsent(want, key -> new ArrayList<>()).addAll(found);
         found.stream()
                 .filter(way -> !bans.contains(way.key()))
@@ -235,8 +250,10 @@ final class Power {
             Node to = bench.access(ask.node());
             boolean viaFuse = fuse != null && source.facts() instanceof Electrical.Supply && source.isVehicle();
             if (fuse != null && viaFuse) {
-                joins.add(new Join(from, fuse.from(), ask.typicalAmps(), ask.maxAmps(), Join.Run.POWER, fuse.ratingAmps(), true));
-                joins.add(new Join(fuse.to(), to, ask.typicalAmps(), ask.maxAmps(), Join.Run.POWER, fuse.ratingAmps(), true));
+                joins.add(new Join(
+                        from, fuse.from(), ask.typicalAmps(), ask.maxAmps(), Join.Run.POWER, fuse.ratingAmps(), true));
+                joins.add(new Join(
+                        fuse.to(), to, ask.typicalAmps(), ask.maxAmps(), Join.Run.POWER, fuse.ratingAmps(), true));
                 terms.add(new Term(0, fuse.owner() + " brings its wires and fuse"));
             } else {
                 joins.add(new Join(from, to, ask.typicalAmps(), ask.maxAmps(), Join.Run.POWER, guard(source), false));
@@ -356,7 +373,9 @@ final class Power {
             return new Term(0, "both are " + giver);
         }
         if (forControl) {
-            return taker != null && isRelated(giver, taker) ? new Term(8, "it is " + giver + " and not " + taker) : null;
+            return taker != null && isRelated(giver, taker)
+                    ? new Term(8, "it is " + giver + " and not " + taker)
+                    : null;
         }
         if (!giver.isAtOrBelow(POWER) || giver.isAtOrBelow(START) || giver.isAtOrBelow(ILLUMINATION)) {
             return null;
@@ -381,10 +400,12 @@ final class Power {
                 parts.add(part);
             }
         }
-        parts.sort(Comparator.comparingDouble(FusePart::ratingAmps).reversed().thenComparing(FusePart::from, bench.order));
+        parts.sort(
+                Comparator.comparingDouble(FusePart::ratingAmps).reversed().thenComparing(FusePart::from, bench.order));
         for (FusePart part : parts) {
             asks.stream()
-                    .filter(ask -> !ask.node().isVehicle() && !fusePartOf.containsKey(ask.node().ref()))
+                    .filter(ask -> !ask.node().isVehicle()
+                            && !fusePartOf.containsKey(ask.node().ref()))
                     .filter(ask -> ask.maxAmps() <= part.ratingAmps()
                             && ask.typicalAmps() <= part.ratingAmps() * FuseSizing.CONTINUOUS_SHARE
                             && ask.needs() != Need.SWITCHED)
@@ -399,7 +420,8 @@ final class Power {
                 || device.fuses().size() != 1
                 || !device.relays().isEmpty()
                 || !device.couples().isEmpty()
-                || !bench.network().nodesOf(owner).stream().allMatch(node -> node.facts() instanceof Electrical.Passive)) {
+                || !bench.network().nodesOf(owner).stream()
+                        .allMatch(node -> node.facts() instanceof Electrical.Passive)) {
             return null;
         }
         Device.Fuse fuse = device.fuses().get(0);
@@ -432,14 +454,17 @@ final class Power {
         List<RelayPart> parts = new ArrayList<>();
         for (String owner : bench.owners()) {
             Device device = bench.device(owner);
-            if (device == null || device.relays().size() != 1 || !device.couples().isEmpty()) {
+            if (device == null
+                    || device.relays().size() != 1
+                    || !device.couples().isEmpty()) {
                 continue;
             }
             Device.Relay relay = device.relays().get(0);
             boolean turned = device.diodes().stream()
                     .anyMatch(diode -> diode.cathode().equals(relay.coil().get(0)));
             boolean clamped = device.diodes().stream()
-                    .anyMatch(diode -> relay.coil().contains(diode.anode()) && relay.coil().contains(diode.cathode()));
+                    .anyMatch(diode ->
+                            relay.coil().contains(diode.anode()) && relay.coil().contains(diode.cathode()));
             Node minus = bench.network().findNode(owner + "." + relay.coil().get(turned ? 1 : 0));
             Node plus = bench.network().findNode(owner + "." + relay.coil().get(turned ? 0 : 1));
             Node common = bench.network().findNode(owner + "." + relay.common());
@@ -496,7 +521,8 @@ final class Power {
             Want want = best.want();
             asks.stream()
                     .filter(ask -> want.equals(wants.get(ask)))
-                    .forEach(ask -> ways.computeIfAbsent(want, key -> new ArrayList<>()).addAll(feeds(want, ask)));
+                    .forEach(ask ->
+                            ways.computeIfAbsent(want, key -> new ArrayList<>()).addAll(feeds(want, ask)));
             take(best);
             groundBy.put(relay.owner(), relay.minus());
             clamp(relay, best);
@@ -515,15 +541,18 @@ final class Power {
                     && device.relays().isEmpty()
                     && device.couples().isEmpty()
                     && usedParts.add(owner)) {
-                Node anode = bench.network().findNode(owner + "." + device.diodes().get(0).anode());
-                Node cathode = bench.network().findNode(owner + "." + device.diodes().get(0).cathode());
+                Node anode = bench.network()
+                        .findNode(owner + "." + device.diodes().get(0).anode());
+                Node cathode = bench.network()
+                        .findNode(owner + "." + device.diodes().get(0).cathode());
                 if (anode != null && cathode != null) {
                     List<Join> joins = new ArrayList<>(way.joins());
                     joins.add(Join.of(relay.plus(), cathode, Join.Run.CONTROL));
                     joins.add(Join.of(anode, relay.minus(), Join.Run.CONTROL));
                     List<String> through = new ArrayList<>(way.through());
                     through.add(owner);
-                    chosen.put(way.want(), new Way(way.want(), way.sources(), through, way.terms(), joins, way.draws()));
+                    chosen.put(
+                            way.want(), new Way(way.want(), way.sources(), through, way.terms(), joins, way.draws()));
                     return;
                 }
             }
@@ -532,8 +561,12 @@ final class Power {
 
     private @Nullable Way relayWay(Want want, Ask ask, RelayPart relay) {
         Ask contact = new Ask(ask.node(), BATTERY, ask.typicalAmps(), ask.maxAmps(), Need.CONSTANT);
-        Ask coil = new Ask(relay.plus(), ask.function() == null || !ask.function().isAtOrBelow(CONTROL) ? ACCESSORY : ask.function(),
-                relay.coilAmps(), relay.coilAmps(), Need.SWITCHED);
+        Ask coil = new Ask(
+                relay.plus(),
+                ask.function() == null || !ask.function().isAtOrBelow(CONTROL) ? ACCESSORY : ask.function(),
+                relay.coilAmps(),
+                relay.coilAmps(),
+                Need.SWITCHED);
         Way feed = cheapest(want, contact);
         Way trigger = cheapest(want, coil);
         if (feed == null || trigger == null) {
@@ -544,6 +577,9 @@ final class Power {
         List<Term> terms = new ArrayList<>(feed.terms());
         terms.addAll(trigger.terms());
         terms.add(new Term(3, relay.owner() + " carries the current, and " + switched.ref() + " only its coil"));
+        if (!relay.clamped()) {
+            terms.add(new Term(4, "its coil has no clamp"));
+        }
         Map<String, Double> draws = new LinkedHashMap<>(feed.draws());
         trigger.draws().forEach((budget, amps) -> draws.merge(budget, amps, Double::sum));
         return new Way(
@@ -552,9 +588,30 @@ final class Power {
                 List.of(relay.owner()),
                 terms,
                 List.of(
-                        new Join(bench.access(source), relay.common(), ask.typicalAmps(), ask.maxAmps(), Join.Run.POWER, guard(source), false),
-                        new Join(relay.open(), bench.access(ask.node()), ask.typicalAmps(), ask.maxAmps(), Join.Run.POWER, sizes.behindAmps(guard(source), ask.typicalAmps(), ask.maxAmps()), true),
-                        new Join(bench.access(switched), relay.plus(), relay.coilAmps(), relay.coilAmps(), Join.Run.CONTROL, guard(switched), false)),
+                        new Join(
+                                bench.access(source),
+                                relay.common(),
+                                ask.typicalAmps(),
+                                ask.maxAmps(),
+                                Join.Run.POWER,
+                                guard(source),
+                                false),
+                        new Join(
+                                relay.open(),
+                                bench.access(ask.node()),
+                                ask.typicalAmps(),
+                                ask.maxAmps(),
+                                Join.Run.POWER,
+                                sizes.behindAmps(guard(source), ask.typicalAmps(), ask.maxAmps()),
+                                true),
+                        new Join(
+                                bench.access(switched),
+                                relay.plus(),
+                                relay.coilAmps(),
+                                relay.coilAmps(),
+                                Join.Run.CONTROL,
+                                guard(switched),
+                                false)),
                 draws);
     }
 
@@ -563,7 +620,8 @@ final class Power {
                 .filter(way -> !bans.contains(way.key()))
                 .filter(way -> way.through().isEmpty())
                 .filter(this::isWithinBudget)
-                .min(Comparator.comparingDouble(Way::points).thenComparing(way -> way.sources().get(0), bench.order))
+                .min(Comparator.comparingDouble(Way::points)
+                        .thenComparing(way -> way.sources().get(0), bench.order))
                 .orElse(null);
     }
 
@@ -572,7 +630,7 @@ final class Power {
     private void drive() {
         List<Want> wants = new ArrayList<>();
         Map<Want, List<Way>> all = new LinkedHashMap<>();
-        for (Node node : bench.nodes().stream().sorted(bench.order).toList()) {
+        for (Node node : bench.nodes()) {
             if (node.facts() instanceof Electrical.ControlIn in
                     && (node.isVehicle() ? bench.isOff(node) && bench.isTouchable(node) : !isDriven(node))) {
                 FunctionId function = node.function();
@@ -597,7 +655,8 @@ final class Power {
                 all.put(want, found);
             }
         }
-        wants.sort(Comparator.comparingInt(want -> all.getOrDefault(want, List.of()).size()));
+        wants.sort(Comparator.comparingInt(
+                want -> all.getOrDefault(want, List.of()).size()));
         for (Want want : wants) {
             choose(want, all.getOrDefault(want, new ArrayList<>()));
             Way way = chosen.get(want);
@@ -610,7 +669,8 @@ final class Power {
     private boolean isDriven(Node input) {
         return bench.network().netOf(input).stream()
                 .anyMatch(node -> !node.owner().equals(input.owner())
-                        && (node.facts() instanceof Electrical.ControlOut || node.facts() instanceof Electrical.Supply));
+                        && (node.facts() instanceof Electrical.ControlOut
+                                || node.facts() instanceof Electrical.Supply));
     }
 
     private @Nullable Way controlWay(Want want, Node input, Electrical.ControlIn in, Node source) {
@@ -633,7 +693,9 @@ final class Power {
             return null;
         }
         if (taker.isAtOrBelow(PARKING_BRAKE)
-                && !(source.isVehicle() && giver.isAtOrBelow(PARKING_BRAKE) && when.contains(Condition.PARKING_BRAKE))) {
+                && !(source.isVehicle()
+                        && giver.isAtOrBelow(PARKING_BRAKE)
+                        && when.contains(Condition.PARKING_BRAKE))) {
             return null;
         }
         List<Term> terms = new ArrayList<>();
@@ -665,7 +727,8 @@ final class Power {
                 List.of(source),
                 List.of(),
                 terms,
-                List.of(new Join(bench.access(source), bench.access(input), amps, amps, Join.Run.CONTROL, guard(source), false)),
+                List.of(new Join(
+                        bench.access(source), bench.access(input), amps, amps, Join.Run.CONTROL, guard(source), false)),
                 draws(source, amps, amps));
     }
 
@@ -678,7 +741,6 @@ final class Power {
                         && !node.name().equals(Vehicle.BATTERY_MINUS)
                         && bench.isTouchable(node)
                         && !(node.function() != null && node.function().isAtOrBelow(GROUND_SIGNAL)))
-                .sorted(bench.order)
                 .toList();
         Set<Integer> done = new HashSet<>();
         List<Node> wanting = new ArrayList<>();

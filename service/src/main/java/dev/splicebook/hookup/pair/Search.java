@@ -14,6 +14,7 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashMap;
 import java.util.HashSet;
+import java.util.IdentityHashMap;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -52,8 +53,7 @@ public final class Search {
     private final Sizes sizes;
     private final Settings settings;
     private final int alternatives;
-    private final Map<Plan, Bench> benches = new HashMap<>();
-    private final Map<Plan, List<Port>> ports = new HashMap<>();
+    private final Map<Plan, Setup> setups = new IdentityHashMap<>();
 
     /** Why ways were forbidden: the rule that failed. */
     private final Map<String, String> failed = new HashMap<>();
@@ -66,6 +66,9 @@ public final class Search {
         this.settings = new Settings(asked.document().settings());
         this.alternatives = preferences.alternatives() == null ? ALTERNATIVES : preferences.alternatives();
     }
+
+    /** What does not depend on what is forbidden. */
+    private record Setup(Bench bench, List<Port> ports, Sound sound) {}
 
     /** A solution with what was forbidden on the way to it. */
     private record Reached(Solution solution, Set<String> bans) {
@@ -91,7 +94,9 @@ public final class Search {
         best = withMoreParts(best, others);
         List<Reached> turned = turn(best);
         for (int round = 0; round < MOST_POLISHED; round++) {
-            Reached least = turned.stream().min(Comparator.comparingDouble(Reached::score)).orElse(best);
+            Reached least = turned.stream()
+                    .min(Comparator.comparingDouble(Reached::score))
+                    .orElse(best);
             if (least.score() >= best.score() - 1e-6) {
                 break;
             }
@@ -112,9 +117,13 @@ public final class Search {
     }
 
     private Solution solve(Plan plan, Set<String> bans) {
-        Bench bench = benches.computeIfAbsent(plan, key -> new Bench(key.bare()));
-        return new Solution(
-                plan, bench, ports.computeIfAbsent(plan, key -> Ports.of(bench)), settings, sizes, bans, checker);
+        Setup setup = setups.computeIfAbsent(plan, key -> {
+            Bench bench = new Bench(key.bare());
+            List<Port> ports = Ports.of(bench);
+            return new Setup(
+                    bench, ports, new Sound(bench, ports, asked.document().wishes()));
+        });
+        return new Solution(plan, setup.bench(), setup.ports(), setup.sound(), settings, sizes, bans, checker);
     }
 
     /** Solves, and forbids one way after the other as long as that makes it better. */
@@ -138,7 +147,9 @@ public final class Search {
             }
             Reached best = null;
             String forbidden = "";
-            for (Way suspect : at.solution().suspects(finding).stream().limit(MOST_SUSPECTS).toList()) {
+            for (Way suspect : at.solution().suspects(finding).stream()
+                    .limit(MOST_SUSPECTS)
+                    .toList()) {
                 if (!tried.add(suspect.key())) {
                     continue;
                 }
@@ -165,14 +176,17 @@ public final class Search {
             for (String need : best.solution().needs()) {
                 String kind = Lack.kind(need);
                 for (Stock.Item item : stock.listDevices(kind).stream()
-                        .sorted(Comparator.comparing((Stock.Item item) -> String.valueOf(item.device().code())))
+                        .sorted(Comparator.comparing((Stock.Item item) ->
+                                String.valueOf(item.device().code())))
                         .limit(MOST_DEVICES_TRIED)
                         .toList()) {
                     Device device = item.device();
                     PartUse use = device.code() == null
                             ? new PartUse(null, null, device, null)
                             : new PartUse(device.code(), item.revision(), null, null);
-                    Plan plan = best.solution().plan().with(asked, freeRef(kind, best.solution().plan()), use, device);
+                    Plan plan = best.solution()
+                            .plan()
+                            .with(asked, freeRef(kind, best.solution().plan()), use, device);
                     Reached next = repair(plan, Set.of());
                     if (next.score() < (better == null ? best.score() : better.score()) - 1e-6) {
                         better = next;
@@ -205,7 +219,8 @@ public final class Search {
         if (alternatives == 0) {
             return List.of();
         }
-        List<Solution> found = new ArrayList<>(turned.stream().map(Reached::solution).toList());
+        List<Solution> found =
+                new ArrayList<>(turned.stream().map(Reached::solution).toList());
         others.forEach(other -> found.add(other.solution()));
         long grave = grave(best.solution());
         Set<List<String>> told = new HashSet<>();
@@ -215,7 +230,8 @@ public final class Search {
                 .filter(solution -> grave(solution) <= grave
                         && solution.lacking() <= best.solution().lacking()
                         && solution.costPoints() <= best.solution().costPoints() + MOST_DEARER_POINTS)
-                .sorted(Comparator.comparing((Solution solution) -> solution.report().verdict())
+                .sorted(Comparator.comparing(
+                                (Solution solution) -> solution.report().verdict())
                         .thenComparing(solution -> solution.unmet().size())
                         .thenComparing(solution -> !differsInParts(best.solution(), solution))
                         .thenComparingDouble(Solution::score))
@@ -233,7 +249,11 @@ public final class Search {
 
     /** Whether other parts carry something, or something else is unplugged. */
     private static boolean differsInParts(Solution one, Solution other) {
-        return !one.plan().bare().document().parts().keySet()
+        return !one.plan()
+                        .bare()
+                        .document()
+                        .parts()
+                        .keySet()
                         .equals(other.plan().bare().document().parts().keySet())
                 || !one.plan().bare().unplugged().equals(other.plan().bare().unplugged())
                 || !carriers(one).equals(carriers(other));
@@ -249,16 +269,15 @@ public final class Search {
     private List<Reached> turn(Reached best) {
         record Turn(Way from, double points) {}
         List<Turn> turns = new ArrayList<>();
-        best.solution().chosen().forEach((want, way) -> best.solution()
-                .ways()
-                .getOrDefault(want, List.of())
-                .stream()
-                .filter(other -> !other.sourceKey().equals(way.sourceKey())
-                        && !best.bans().contains(other.key()))
-                .filter(other -> way.joins().stream().noneMatch(join -> join.run() == Join.Run.GROUND)
-                        && !want.what().startsWith(Lines.LINE))
-                .min(Comparator.comparingDouble(Way::points))
-                .ifPresent(other -> turns.add(new Turn(way, other.points() - way.points()))));
+        best.solution()
+                .chosen()
+                .forEach((want, way) -> best.solution().ways().getOrDefault(want, List.of()).stream()
+                        .filter(other -> !other.sourceKey().equals(way.sourceKey())
+                                && !best.bans().contains(other.key()))
+                        .filter(other -> way.joins().stream().noneMatch(join -> join.run() == Join.Run.GROUND)
+                                && !want.what().startsWith(Lines.LINE))
+                        .min(Comparator.comparingDouble(Way::points))
+                        .ifPresent(other -> turns.add(new Turn(way, other.points() - way.points()))));
         turns.sort(Comparator.comparing((Turn turn) -> turn.from().through().isEmpty())
                 .thenComparingDouble(Turn::points));
         List<Reached> turned = new ArrayList<>();
@@ -278,8 +297,10 @@ public final class Search {
     }
 
     private static void compare(Set<String> ours, Set<String> theirs, String more, String less, List<String> told) {
-        List<String> further = theirs.stream().filter(each -> !ours.contains(each)).sorted().toList();
-        List<String> missing = ours.stream().filter(each -> !theirs.contains(each)).sorted().toList();
+        List<String> further =
+                theirs.stream().filter(each -> !ours.contains(each)).sorted().toList();
+        List<String> missing =
+                ours.stream().filter(each -> !theirs.contains(each)).sorted().toList();
         if (!further.isEmpty()) {
             told.add(more + Say.list(further));
         }
@@ -300,7 +321,8 @@ public final class Search {
             if (!our.equals(their)) {
                 differences.put(
                         want,
-                        want + (their.isEmpty() ? " stays without" : " from " + their)
+                        want
+                                + (their.isEmpty() ? " stays without" : " from " + their)
                                 + (our.isEmpty() ? "" : their.isEmpty() ? " " + our : " instead of " + our));
             }
         }

@@ -27,33 +27,35 @@ final class Settings {
     Map<String, Map<String, String>> values(Hookup bare) {
         Map<String, Map<String, String>> values = new LinkedHashMap<>();
         given.forEach((part, settings) -> values.put(part, new LinkedHashMap<>(settings)));
-        bare.devices().forEach((part, device) -> device.settings().forEach((name, setting) -> {
-            Decided decided = given.getOrDefault(part, Map.of()).containsKey(name)
-                    ? null
-                    : decide(part, setting, bare);
-            if (decided != null) {
-                values.computeIfAbsent(part, key -> new LinkedHashMap<>()).put(name, decided.value());
-            }
-        }));
+        bare.devices()
+                .forEach((part, device) -> device.settings().forEach((name, setting) -> {
+                    Decided decided =
+                            given.getOrDefault(part, Map.of()).containsKey(name) ? null : decide(part, setting, bare);
+                    if (decided != null) {
+                        values.computeIfAbsent(part, key -> new LinkedHashMap<>())
+                                .put(name, decided.value());
+                    }
+                }));
         return values;
     }
 
     /** Those that are not given, with the value where it follows from the parts. */
     List<SettingToMake> toMake(Hookup bare) {
         List<SettingToMake> all = new ArrayList<>();
-        bare.devices().forEach((part, device) -> device.settings().forEach((name, setting) -> {
-            if (!given.getOrDefault(part, Map.of()).containsKey(name)) {
-                Decided decided = decide(part, setting, bare);
-                all.add(new SettingToMake(
-                        part,
-                        name,
-                        setting.what(),
-                        setting.choices(),
-                        Boolean.TRUE.equals(setting.required()),
-                        decided == null ? null : decided.value(),
-                        decided == null ? null : decided.why()));
-            }
-        }));
+        bare.devices()
+                .forEach((part, device) -> device.settings().forEach((name, setting) -> {
+                    if (!given.getOrDefault(part, Map.of()).containsKey(name)) {
+                        Decided decided = decide(part, setting, bare);
+                        all.add(new SettingToMake(
+                                part,
+                                name,
+                                setting.what(),
+                                setting.choices(),
+                                Boolean.TRUE.equals(setting.required()),
+                                decided == null ? null : decided.value(),
+                                decided == null ? null : decided.why()));
+                    }
+                }));
         return all;
     }
 
@@ -77,7 +79,8 @@ final class Settings {
         return naming.size() == 1
                 ? new Decided(
                         naming.get(0),
-                        setting.choices().get(naming.get(0)) + " is the only maker among its choices that a part here has")
+                        setting.choices().get(naming.get(0))
+                                + " is the only maker among its choices that a part here has")
                 : null;
     }
 }

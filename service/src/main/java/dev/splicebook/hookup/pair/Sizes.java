@@ -112,8 +112,7 @@ final class Sizes {
             size = thickEnough(size, rating);
             // a thicker wire may suit the source's own fuse after all
             if (!(guard <= ampacity(size))) {
-                fuse = new WireFuse(
-                        rating, FUSE_FROM_SOURCE.metres() <= length.metres() ? FUSE_FROM_SOURCE : length);
+                fuse = new WireFuse(rating, FUSE_FROM_SOURCE.metres() <= length.metres() ? FUSE_FROM_SOURCE : length);
             }
         }
         return new Connection(ends, new Conductor(size, material, insulationCelsius), length, fuse);
@@ -161,17 +160,17 @@ final class Sizes {
     private Length length(Join join) {
         Node from = join.from();
         Node to = join.to();
-        boolean reference =
-                from.role() == Node.Role.REFERENCE || to.role() == Node.Role.REFERENCE;
+        boolean reference = from.role() == Node.Role.REFERENCE || to.role() == Node.Role.REFERENCE;
         boolean body = isBody(from) || isBody(to);
         boolean vehicle = from.isVehicle() || to.isVehicle();
         return switch (join.run()) {
             case GROUND -> body ? TO_BODY : vehicle ? tapLength : spliceLength;
-            case POWER -> reference && join.fused()
-                    ? TO_FUSE_PART
-                    : reference || (join.fused() && isHeavy(join))
-                            ? powerRunLength
-                            : vehicle || join.fused() ? tapLength : spliceLength;
+            case POWER ->
+                reference && join.fused()
+                        ? TO_FUSE_PART
+                        : reference || (join.fused() && isHeavy(join))
+                                ? powerRunLength
+                                : vehicle || join.fused() ? tapLength : spliceLength;
             case CONTROL -> vehicle ? tapLength : spliceLength;
             case DATA -> tapLength;
             case SPEAKER -> join.maxAmps() >= 3 ? tapLength : spliceLength;

@@ -60,16 +60,16 @@ final class Solution {
             Plan plan,
             Bench bench,
             List<Port> ports,
+            Sound sound,
             Settings settings,
             Sizes sizes,
             Set<String> bans,
             Checker checker) {
         this.plan = plan;
         this.bench = bench;
-        List<Wish> wishes = plan.bare().document().wishes();
-        Sound.Found sound = new Sound(bench, ports, wishes, bans).find();
-        add(sound.ways(), sound.chosen());
-        needs.addAll(sound.needs());
+        Sound.Found found = sound.find(bans);
+        add(found.ways(), found.chosen());
+        needs.addAll(found.needs());
         Drivers.Found drivers = new Drivers(bench, ports, bans).find();
         add(drivers.ways(), drivers.chosen());
         Set<String> soundLinks = new HashSet<>();
@@ -80,16 +80,16 @@ final class Solution {
                 .filter(Objects::nonNull)
                 .map(String.class::cast)
                 .forEach(places::add);
-        chosen.values().forEach(way -> soundLinks.add(way.sources().get(0).owner() + ">"
-                + way.want().nodes().get(0).owner()));
+        chosen.values()
+                .forEach(way -> soundLinks.add(way.sources().get(0).owner() + ">"
+                        + way.want().nodes().get(0).owner()));
         Power.Found power = new Power(bench, sizes, soundLinks, places, bans).find();
         add(power.ways(), power.chosen());
         needs.addAll(power.needs());
         Lines.Found lines = new Lines(bench, power.controls(), bans).find();
         add(lines.ways(), lines.chosen());
         this.document = draw(settings, sizes);
-        Hookup hookup =
-                Hookup.resolve(document, plan.bare().map(), plan.bare().devices(), List.of());
+        Hookup hookup = Hookup.resolve(document, plan.bare().map(), plan.bare().devices(), List.of());
         this.report = checker.check(hookup);
     }
 
@@ -125,7 +125,8 @@ final class Solution {
         Set<String> idle = new HashSet<>();
         for (String owner : bench.owners()) {
             boolean used = bench.network().nodesOf(owner).stream()
-                    .anyMatch(node -> ends.contains(node.ref()) || bench.network().isMated(node));
+                    .anyMatch(
+                            node -> ends.contains(node.ref()) || bench.network().isMated(node));
             if (!used) {
                 idle.add(owner);
             }
@@ -166,6 +167,9 @@ final class Solution {
                         ? "nothing here gives " + entry.getKey().what()
                         : "what could serve it serves something else, or does not suit";
             }
+        }
+        if (bench.network().linksOf(node).stream().anyMatch(link -> link.kind().isContact())) {
+            return "this contact is not needed";
         }
         Electrical facts = node.facts();
         boolean gives = facts instanceof Electrical.Supply
@@ -246,8 +250,8 @@ final class Solution {
     Finding findUnmet(Wish wish) {
         String start = wish.function() + (wish.want() == Wish.Want.KEEP ? " is to be kept" : " is to be added");
         return report.findings().stream()
-                .filter(finding -> finding.rule().equals("wish-unmet")
-                        && finding.message().startsWith(start))
+                .filter(finding ->
+                        finding.rule().equals("wish-unmet") && finding.message().startsWith(start))
                 .findFirst()
                 .orElse(null);
     }
@@ -260,7 +264,8 @@ final class Solution {
                         && node.facts() instanceof Electrical.Data data
                         && data.bus() == Bus.USB
                         && bench.network().nodesOf(node.owner()).stream()
-                                .anyMatch(other -> other.audio() != null && other.audio().isOutput()))
+                                .anyMatch(other ->
+                                        other.audio() != null && other.audio().isOutput()))
                 .min(bench.order)
                 .orElse(null);
     }
@@ -303,7 +308,8 @@ final class Solution {
             chosen.values().stream()
                     .filter(other -> other.joins().stream().allMatch(join -> join.run() == Join.Run.SIGNAL)
                             && owner(other.sources()).equals(owner(way.sources()))
-                            && owner(other.want().nodes()).equals(owner(way.want().nodes())))
+                            && owner(other.want().nodes())
+                                    .equals(owner(way.want().nodes())))
                     .forEach(other -> keys.add(other.key()));
         }
         return keys;
@@ -322,17 +328,17 @@ final class Solution {
     }
 
     private int rank(Way way, Finding finding) {
-        boolean wanting = way.want().nodes().stream()
-                .anyMatch(node -> finding.terminals().contains(node.ref()));
+        boolean wanting =
+                way.want().nodes().stream().anyMatch(node -> finding.terminals().contains(node.ref()));
         if (wanting) {
             return 0;
         }
-        if (connectionsOf.getOrDefault(way, List.of()).stream()
-                .anyMatch(finding.connections()::contains)) {
+        if (connectionsOf.getOrDefault(way, List.of()).stream().anyMatch(finding.connections()::contains)) {
             return 1;
         }
         return way.joins().stream()
-                        .anyMatch(join -> finding.terminals().contains(join.from().ref())
+                        .anyMatch(join -> finding.terminals()
+                                        .contains(join.from().ref())
                                 || finding.terminals().contains(join.to().ref()))
                 ? 2
                 : 3;

@@ -16,6 +16,7 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashMap;
 import java.util.HashSet;
+import java.util.IdentityHashMap;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -46,7 +47,6 @@ final class Sound {
 
     private final Bench bench;
     private final List<Wish> wishes;
-    private final Set<String> bans;
     private final List<Port> ports;
     /** From an input of a part to the outputs that it reaches inside it. */
     private final Map<Port, List<Port>> within = new LinkedHashMap<>();
@@ -54,17 +54,20 @@ final class Sound {
     /** Inputs and outputs of parts that only lie between. */
     private final Set<Port> between = new LinkedHashSet<>();
 
-    private final Set<String> needs = new LinkedHashSet<>();
+    private final Map<Want, Port> wants = new LinkedHashMap<>();
+    private final Map<Want, List<Way>> ways = new LinkedHashMap<>();
+    private final Map<Way, Port> offerOf = new IdentityHashMap<>();
+    private List<Want> ordered = List.of();
     private final Map<Port, Boolean> carriesWish = new HashMap<>();
     private final boolean anythingWished;
 
-    Sound(Bench bench, List<Port> ports, List<Wish> wishes, Set<String> bans) {
+    Sound(Bench bench, List<Port> ports, List<Wish> wishes) {
         this.bench = bench;
         this.wishes = wishes;
-        this.bans = bans;
         this.ports = ports;
         findWithin();
         this.anythingWished = ports.stream().anyMatch(this::isWished);
+        findWays();
     }
 
     /** What the flow found. */
@@ -115,27 +118,26 @@ final class Sound {
         if (end.shared() != other.shared()) {
             return end.shared() != sharedInput;
         }
-        return bench.nodes().indexOf(end.positive()) < bench.nodes().indexOf(other.positive());
+        return bench.order.compare(end.positive(), other.positive()) < 0;
     }
 
-    Found find() {
-        Map<Want, Port> wants = new LinkedHashMap<>();
+    private void findWays() {
         List<Port> offers = new ArrayList<>();
         for (Port port : ports) {
             boolean end = isAdapterEnd(port);
-            if (!port.positive().isVehicle() && !port.isDriver() && (end ? within.containsKey(port) : port.flow() == Flow.IN)) {
+            if (!port.positive().isVehicle()
+                    && !port.isDriver()
+                    && (end ? within.containsKey(port) : port.flow() == Flow.IN)) {
                 wants.put(want(port), port);
             }
             if (end ? between.contains(port) && !within.containsKey(port) : port.flow() != Flow.IN) {
                 offers.add(port);
             }
         }
-        List<Want> ordered = wants.keySet().stream()
+        ordered = wants.keySet().stream()
                 .sorted(Comparator.comparing((Want want) -> want.nodes().get(0), bench.order))
                 .toList();
         offers.sort(Comparator.comparing(Port::positive, bench.order));
-        Map<Want, List<Way>> ways = new LinkedHashMap<>();
-        Map<Way, Port> offerOf = new HashMap<>();
         for (Want want : ordered) {
             Port in = Objects.requireNonNull(wants.get(want));
             List<Way> found = new ArrayList<>();
@@ -149,12 +151,16 @@ final class Sound {
             found.sort(Comparator.comparingDouble(Way::points));
             ways.put(want, found);
         }
-        Map<Want, Way> chosen = solve(ordered, wants, ways, offerOf);
+    }
+
+    /** @param bans keys of ways that are forbidden */
+    Found find(Set<String> bans) {
+        Set<String> needs = new LinkedHashSet<>();
+        Map<Want, Way> chosen = solve(bans, needs);
         return new Found(ways, chosen, needs);
     }
 
-    private Map<Want, Way> solve(
-            List<Want> ordered, Map<Want, Port> wants, Map<Want, List<Way>> ways, Map<Way, Port> offerOf) {
+    private Map<Want, Way> solve(Set<String> bans, Set<String> needs) {
         Set<Way> refused = new HashSet<>();
         while (true) {
             Assignment<Port> assignment = new Assignment<>(ordered);
@@ -180,9 +186,9 @@ final class Sound {
                     chosen.put(want, way);
                 }
             });
-            Set<Way> idle = idle(chosen, wants, offerOf);
+            Set<Way> idle = idle(chosen);
             if (idle.isEmpty() || !refused.addAll(idle)) {
-                findNeeds(chosen, ways, offerOf);
+                findNeeds(chosen, bans, needs);
                 return chosen;
             }
         }
@@ -197,7 +203,7 @@ final class Sound {
     }
 
     /** What would let an input be served that must be, or a wished source be used. */
-    private void findNeeds(Map<Want, Way> chosen, Map<Want, List<Way>> ways, Map<Way, Port> offerOf) {
+    private void findNeeds(Map<Want, Way> chosen, Set<String> bans, Set<String> needs) {
         Set<Port> used = new HashSet<>();
         chosen.values().forEach(way -> used.add(offerOf.get(way)));
         ways.forEach((want, all) -> {
@@ -214,7 +220,7 @@ final class Sound {
     }
 
     /** Ways out of something that gets nothing, or gets its own signal; and ways into what lies between and goes nowhere. */
-    private Set<Way> idle(Map<Want, Way> chosen, Map<Want, Port> wants, Map<Way, Port> offerOf) {
+    private Set<Way> idle(Map<Want, Way> chosen) {
         Map<Port, Port> sourceOf = new HashMap<>();
         Set<Port> used = new HashSet<>();
         chosen.forEach((want, way) -> {
@@ -229,7 +235,8 @@ final class Sound {
         chosen.forEach((want, way) -> {
             Port out = offerOf.get(way);
             Port in = wants.get(want);
-            boolean loose = in != null && between.contains(in) && outputsOf(in).stream().noneMatch(used::contains);
+            boolean loose =
+                    in != null && between.contains(in) && outputsOf(in).stream().noneMatch(used::contains);
             if (loose || (out != null && !isAlive(out, sourceOf, new HashSet<>()))) {
                 idle.add(way);
             }
@@ -266,10 +273,7 @@ final class Sound {
     private Want want(Port port) {
         boolean lies = between.contains(port);
         boolean amplifier = !lies && within.containsKey(port);
-        return new Want(
-                port.nodes(),
-                describe(port),
-                lies ? BETWEEN_LACK : amplifier ? AMPLIFIER_LACK : OTHER_LACK);
+        return new Want(port.nodes(), describe(port), lies ? BETWEEN_LACK : amplifier ? AMPLIFIER_LACK : OTHER_LACK);
     }
 
     private static String describe(Port port) {
@@ -331,7 +335,8 @@ final class Sound {
         }
         FunctionId giver = out.function();
         FunctionId taker = in.function();
-        boolean same = giver != null && taker != null && Ports.stem(out.positive()).equals(Ports.stem(in.positive()));
+        boolean same =
+                giver != null && taker != null && Ports.stem(out.positive()).equals(Ports.stem(in.positive()));
         boolean lies = between.contains(in) || between.contains(out);
         List<Term> terms = new ArrayList<>();
         if (!agree(in, out, same, lies, terms)) {
@@ -428,8 +433,10 @@ final class Sound {
         Double gives = out.maxVolts();
         if (in.positive().facts() instanceof Electrical.LineIn line && gives != null && out.level() != Level.SPEAKER) {
             if (line.maxVolts() != null && gives > line.maxVolts() * 1.0001 && !isWeakened(out)) {
-                terms.add(new Term(12, "it gives up to " + Say.figure(gives) + " V, and the input takes "
-                        + Say.figure(line.maxVolts()) + " V"));
+                terms.add(new Term(
+                        12,
+                        "it gives up to " + Say.figure(gives) + " V, and the input takes " + Say.figure(line.maxVolts())
+                                + " V"));
             }
             if (line.minVolts() != null && gives < line.minVolts()) {
                 terms.add(new Term(12, "it gives no more than " + Say.figure(gives) + " V"));
@@ -453,7 +460,8 @@ final class Sound {
             return false;
         }
         FunctionId taker = in.function();
-        if (taker != null && !taker.isAtOrBelow(ANY_PICTURE)
+        if (taker != null
+                && !taker.isAtOrBelow(ANY_PICTURE)
                 && !Ports.stem(out.positive()).equals(Ports.stem(in.positive()))) {
             return false;
         }
@@ -476,8 +484,7 @@ final class Sound {
             return false;
         }
         boolean middle = gives == Channel.SUBWOOFER || gives == Channel.CENTRE;
-        boolean reachesSame =
-                outputsOf(in).stream().anyMatch(output -> output.channel() == gives);
+        boolean reachesSame = outputsOf(in).stream().anyMatch(output -> output.channel() == gives);
         if (gives != takes && !reachesSame) {
             boolean rear = gives == Channel.REAR_LEFT || gives == Channel.REAR_RIGHT;
             terms.add(new Term(middle || takes == Channel.SUBWOOFER ? 30 : rear ? 6 : 3, "its channel is " + gives));
@@ -504,7 +511,8 @@ final class Sound {
         if (negative == null) {
             return true;
         }
-        if (in.shared() || (negative.facts() instanceof Electrical.LineIn line && line.returns() == InputReturn.CHASSIS)) {
+        if (in.shared()
+                || (negative.facts() instanceof Electrical.LineIn line && line.returns() == InputReturn.CHASSIS)) {
             return true;
         }
         return isAdapterEnd(in)
