@@ -24,6 +24,7 @@ class PurityTest {
                 Pure.using("dev.splicebook.guard.."),
                 Pure.using("dev.splicebook.function..", "dev.splicebook.guard.."),
                 Pure.using("dev.splicebook.electrics..", "dev.splicebook.guard.."),
+                Pure.using("dev.splicebook.circuit..", "dev.splicebook.guard.."),
                 Pure.using(
                         "dev.splicebook.hookup..",
                         "dev.splicebook.guard..",

@@ -19,4 +19,15 @@ public final class Checks {
     public Report check(Hookup hookup) {
         return transport.send(Call.post("/v1/checks", hookup).repeatable(), Report.class);
     }
+
+    /**
+     * Checks a hookup, and looks for the least costly changes that make it ready: {@link Report#fix()} of the answer. Stores
+     * nothing either.
+     *
+     * @throws BadRequestException as {@link #check} does
+     * @throws SplicebookException if there is no answer, or another problem
+     */
+    public Report fix(Hookup hookup) {
+        return transport.send(Call.post("/v1/checks", hookup).query("fix", true).repeatable(), Report.class);
+    }
 }

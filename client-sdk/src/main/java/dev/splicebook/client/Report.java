@@ -15,9 +15,12 @@ import tools.jackson.databind.JsonNode;
  * @param outcomes one for each rule of the service's version
  * @param meterFirst the few facts worth metering first, where the vehicle's map leaves much unknown
  * @param order the connections as they should be made
+ * @param power volts, amps and loss in every state; absent from services before 0.2
  * @param assumptions every default that was used
  * @param cautions what to heed while doing it
  * @param revisions what it was made from
+ * @param remediesBound which bound cut the search for remedies short; absent if none did
+ * @param fix changes that make the hookup ready; absent unless asked for with {@link Checks#fix}
  * @param more fields that this version does not know
  */
 public record Report(
@@ -26,9 +29,12 @@ public record Report(
         List<Outcome> outcomes,
         List<Reading> meterFirst,
         List<Step> order,
+        @Nullable Power power,
         List<Assumption> assumptions,
         List<String> cautions,
         Revisions revisions,
+        @Nullable String remediesBound,
+        @Nullable Fix fix,
         @JsonAnySetter Map<String, JsonNode> more) {
 
     public Report {
@@ -67,6 +73,7 @@ public record Report(
      * @param unit of measured and limit, like {@code A}
      * @param states of the vehicle in which it holds; empty if in all or if states do not matter
      * @param fingerprint of the rule and the facts, the same whatever the names are
+     * @param remedies changes that mend it, already checked again, least costly first
      * @param more fields that this version does not know
      */
     public record Finding(
@@ -81,6 +88,7 @@ public record Report(
             @Nullable String unit,
             List<State> states,
             String fingerprint,
+            List<Remedy> remedies,
             @JsonAnySetter Map<String, JsonNode> more) {
 
         public Finding {
@@ -92,6 +100,140 @@ public record Report(
             connections = Require.listOrEmpty(connections);
             states = Require.listOrEmpty(states);
             Require.text("fingerprint", fingerprint);
+            remedies = Require.listOrEmpty(remedies);
+            more = Require.mapOrEmpty(more);
+        }
+    }
+
+    /**
+     * A change that mends a finding.
+     *
+     * @param what is changed, in one sentence
+     * @param patch of the hookup
+     * @param adds what it takes beside wire
+     * @param removes fingerprints of the findings that vanish
+     * @param more fields that this version does not know
+     */
+    public record Remedy(
+            String what,
+            List<Operation> patch,
+            List<Added> adds,
+            List<String> removes,
+            @JsonAnySetter Map<String, JsonNode> more) {
+
+        public Remedy {
+            Require.text("what", what);
+            patch = Require.listOrEmpty(patch);
+            adds = Require.listOrEmpty(adds);
+            removes = Require.listOrEmpty(removes);
+            more = Require.mapOrEmpty(more);
+        }
+    }
+
+    /**
+     * One operation of a JSON Patch (RFC 6902) of a hookup.
+     *
+     * @param op {@code add}, {@code remove} or {@code replace}
+     * @param path a JSON pointer into the hookup
+     * @param value absent for {@code remove}
+     * @param more fields that this version does not know
+     */
+    public record Operation(
+            String op,
+            String path,
+            @Nullable JsonNode value,
+            @JsonAnySetter Map<String, JsonNode> more) {
+
+        public Operation {
+            Require.text("op", op);
+            Require.present("path", path);
+            more = Require.mapOrEmpty(more);
+        }
+    }
+
+    /**
+     * Something that a change adds.
+     *
+     * @param part its ref; absent for a fuse in a connection
+     * @param connection that the fuse is in; absent for a part
+     * @param device its code in the catalogue; absent for a plain component
+     * @param what it is
+     * @param more fields that this version does not know
+     */
+    public record Added(
+            @Nullable String part,
+            @Nullable String connection,
+            @Nullable String device,
+            String what,
+            @JsonAnySetter Map<String, JsonNode> more) {
+
+        public Added {
+            Require.text("what", what);
+            more = Require.mapOrEmpty(more);
+        }
+    }
+
+    /**
+     * The least costly changes found that make a hookup ready, or the nearest the search came.
+     *
+     * @param ready whether it is ready then
+     * @param what is changed, a sentence each
+     * @param patch of the hookup, all changes together
+     * @param adds what it takes beside wire
+     * @param report of the mended hookup
+     * @param checks that were made
+     * @param bound that ended the search; absent if it came to its end
+     * @param more fields that this version does not know
+     */
+    public record Fix(
+            boolean ready,
+            List<String> what,
+            List<Operation> patch,
+            List<Added> adds,
+            Mended report,
+            int checks,
+            @Nullable String bound,
+            @JsonAnySetter Map<String, JsonNode> more) {
+
+        public Fix {
+            what = Require.listOrEmpty(what);
+            patch = Require.listOrEmpty(patch);
+            adds = Require.listOrEmpty(adds);
+            Require.present("report", report);
+            more = Require.mapOrEmpty(more);
+        }
+    }
+
+    /**
+     * What the check of the mended hookup found.
+     *
+     * @param verdict what follows from the findings
+     * @param findings what remains, worst first
+     * @param outcomes one for each rule
+     * @param meterFirst the few facts worth metering first
+     * @param order the connections as they should be made
+     * @param assumptions every default that was used
+     * @param cautions what to heed while doing it
+     * @param more fields that this version does not know
+     */
+    public record Mended(
+            Verdict verdict,
+            List<Finding> findings,
+            List<Outcome> outcomes,
+            List<Reading> meterFirst,
+            List<Step> order,
+            List<Assumption> assumptions,
+            List<String> cautions,
+            @JsonAnySetter Map<String, JsonNode> more) {
+
+        public Mended {
+            Require.present("verdict", verdict);
+            findings = Require.listOrEmpty(findings);
+            outcomes = Require.listOrEmpty(outcomes);
+            meterFirst = Require.listOrEmpty(meterFirst);
+            order = Require.listOrEmpty(order);
+            assumptions = Require.listOrEmpty(assumptions);
+            cautions = Require.listOrEmpty(cautions);
             more = Require.mapOrEmpty(more);
         }
     }
@@ -166,6 +308,169 @@ public record Report(
             Require.text("connection", connection);
             ends = Require.listOrEmpty(ends);
             Require.present("why", why);
+            more = Require.mapOrEmpty(more);
+        }
+    }
+
+    /**
+     * The power as it was solved. Typical is what is drawn for long, worst what is drawn at most, from the least volts that
+     * the state brings.
+     *
+     * @param cases one for each way in which power flows
+     * @param leftOut the facts without which something was left out, or taken as no resistance, like {@code connection
+     *     W3.length}
+     * @param more fields that this version does not know
+     */
+    public record Power(
+            List<PowerCase> cases,
+            List<String> leftOut,
+            @JsonAnySetter Map<String, JsonNode> more) {
+
+        public Power {
+            cases = Require.listOrEmpty(cases);
+            leftOut = Require.listOrEmpty(leftOut);
+            more = Require.mapOrEmpty(more);
+        }
+    }
+
+    /**
+     * One way in which power flows.
+     *
+     * @param states that share it
+     * @param conditions any of which makes it so, like {@code reverse}; empty if none must hold
+     * @param typicalVolts of the battery
+     * @param worstVolts of the battery
+     * @param loads loads, control inputs and coils that are fed
+     * @param conductors connections that carry current
+     * @param fuses that carry current
+     * @param grounds the returns of parts
+     * @param largestOffset the two parts whose returns stand furthest apart; absent with fewer than two
+     * @param more fields that this version does not know
+     */
+    public record PowerCase(
+            List<State> states,
+            List<String> conditions,
+            double typicalVolts,
+            double worstVolts,
+            List<LoadPower> loads,
+            List<ConductorPower> conductors,
+            List<FusePower> fuses,
+            List<GroundOffset> grounds,
+            @Nullable OffsetBetween largestOffset,
+            @JsonAnySetter Map<String, JsonNode> more) {
+
+        public PowerCase {
+            states = Require.listOrEmpty(states);
+            conditions = Require.listOrEmpty(conditions);
+            loads = Require.listOrEmpty(loads);
+            conductors = Require.listOrEmpty(conductors);
+            fuses = Require.listOrEmpty(fuses);
+            grounds = Require.listOrEmpty(grounds);
+            more = Require.mapOrEmpty(more);
+        }
+    }
+
+    /**
+     * What a load gets.
+     *
+     * @param terminal the load's; of a coil one end
+     * @param typicalVolts across it
+     * @param typicalAmps absent where unknown
+     * @param worstVolts across it
+     * @param worstAmps absent where unknown
+     * @param more fields that this version does not know
+     */
+    public record LoadPower(
+            String terminal,
+            double typicalVolts,
+            @Nullable Double typicalAmps,
+            double worstVolts,
+            @Nullable Double worstAmps,
+            @JsonAnySetter Map<String, JsonNode> more) {
+
+        public LoadPower {
+            Require.text("terminal", terminal);
+            more = Require.mapOrEmpty(more);
+        }
+    }
+
+    /**
+     * What a connection carries.
+     *
+     * @param connection its ref
+     * @param typicalAmps in it
+     * @param typicalLossWatts turned to heat in it, its fuse included
+     * @param worstAmps in it
+     * @param worstLossWatts turned to heat in it, its fuse included
+     * @param worstCelsius of its conductor; absent where its size is unknown
+     * @param more fields that this version does not know
+     */
+    public record ConductorPower(
+            String connection,
+            double typicalAmps,
+            double typicalLossWatts,
+            double worstAmps,
+            double worstLossWatts,
+            @Nullable Double worstCelsius,
+            @JsonAnySetter Map<String, JsonNode> more) {
+
+        public ConductorPower {
+            Require.text("connection", connection);
+            more = Require.mapOrEmpty(more);
+        }
+    }
+
+    /**
+     * What a fuse carries.
+     *
+     * @param at the connection that it is in, the two terminals in a part that it lies between, or the circuits of the
+     *     vehicle that it lies upstream of
+     * @param ratingAmps of the fuse
+     * @param typicalAmps in it
+     * @param worstAmps in it
+     * @param more fields that this version does not know
+     */
+    public record FusePower(
+            List<String> at,
+            double ratingAmps,
+            double typicalAmps,
+            double worstAmps,
+            @JsonAnySetter Map<String, JsonNode> more) {
+
+        public FusePower {
+            at = Require.listOrEmpty(at);
+            more = Require.mapOrEmpty(more);
+        }
+    }
+
+    /**
+     * How far the return of a part stands above the chassis.
+     *
+     * @param part its ref
+     * @param worstVolts above the chassis
+     * @param more fields that this version does not know
+     */
+    public record GroundOffset(
+            String part, double worstVolts, @JsonAnySetter Map<String, JsonNode> more) {
+
+        public GroundOffset {
+            Require.text("part", part);
+            more = Require.mapOrEmpty(more);
+        }
+    }
+
+    /**
+     * Two parts whose returns differ.
+     *
+     * @param parts the lower, then the higher
+     * @param worstVolts between them
+     * @param more fields that this version does not know
+     */
+    public record OffsetBetween(
+            List<String> parts, double worstVolts, @JsonAnySetter Map<String, JsonNode> more) {
+
+        public OffsetBetween {
+            parts = Require.listOrEmpty(parts);
             more = Require.mapOrEmpty(more);
         }
     }

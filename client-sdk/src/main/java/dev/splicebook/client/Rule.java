@@ -57,6 +57,8 @@ public record Rule(
      * @param value in {@code unit}
      * @param unit empty for a ratio
      * @param reason why it is this figure
+     * @param least that a shop may set in its place
+     * @param most that a shop may set in its place
      * @param more fields that this version does not know
      */
     public record Parameter(
@@ -64,6 +66,8 @@ public record Rule(
             double value,
             String unit,
             String reason,
+            double least,
+            double most,
             @JsonAnySetter Map<String, JsonNode> more) {
 
         public Parameter {

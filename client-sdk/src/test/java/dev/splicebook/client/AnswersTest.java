@@ -32,9 +32,23 @@ class AnswersTest {
                    {"terminal": "CAR.C1-4", "facts": [], "rules": [], "test": "t", "volts": 12}],
                  "findings": [{"rule": "wire-too-shy", "severity": "curiosity", "message": "m", "help": "h",
                    "terminals": ["A.x"], "connections": ["W1"], "measured": 68.0, "limit": 60, "unit": "A",
-                   "states": ["towed"], "remedies": [{"kind": "wait"}], "fingerprint": "f"}],
+                   "states": ["towed"], "weather": "wet", "fingerprint": "f", "remedies": [{"what": "Cap A.x.",
+                     "patch": [{"op": "add", "path": "/unused/A.x", "value": {"as": "capped"}},
+                               {"op": "remove", "path": "/connections/W1"}],
+                     "adds": [{"part": "REL", "device": "REL-30D", "what": "relay", "watts": 2}], "removes": ["f"]}]}],
+                 "remediesBound": "ended after 60 checks",
+                 "fix": {"ready": true, "what": ["Cap A.x."], "patch": [], "adds": [], "checks": 7,
+                         "report": {"verdict": "ready"}},
                  "outcomes": [{"rule": "wire-too-shy", "severity": "curiosity", "outcome": "pondered"}],
                  "order": [{"connection": "W1", "ends": ["A.x", "B.y"], "why": "first"}],
+                 "power": {"leftOut": ["connection W3.length"], "cases": [{"states": ["running", "towed"], "conditions": ["reverse"],
+                   "typicalVolts": 14.2, "worstVolts": 14.2,
+                   "loads": [{"terminal": "A.x", "typicalVolts": 14.1, "worstVolts": 13.9, "worstAmps": 42}],
+                   "conductors": [{"connection": "W1", "typicalAmps": 8, "typicalLossWatts": 0.1, "worstAmps": 42,
+                                   "worstLossWatts": 3, "worstCelsius": 35, "ohms": 0.001}],
+                   "fuses": [{"at": ["W1"], "ratingAmps": 60, "typicalAmps": 8, "worstAmps": 42}],
+                   "grounds": [{"part": "A", "worstVolts": 0.02}, {"part": "B", "worstVolts": 0}],
+                   "largestOffset": {"parts": ["B", "A"], "worstVolts": 0.02}}]},
                  "assumptions": [{"name": "insulationCelsius", "value": 105, "unit": "°C", "about": "a"}],
                  "cautions": ["c"],
                  "revisions": {"vehicle": {"id": "5f0c6c1e-0d0e-4b6e-9a55-2a40cb1f3d10", "revision": 2},
@@ -57,12 +71,40 @@ class AnswersTest {
             assertThat(finding.measured()).isEqualTo(68);
             assertThat(finding.limit()).isEqualTo(60);
             assertThat(finding.states()).containsExactly(new State("towed"));
-            assertThat(finding.more()).containsOnlyKeys("remedies");
+            assertThat(finding.more()).containsOnlyKeys("weather");
+            assertThat(finding.remedies()).hasSize(1).first().satisfies(remedy -> {
+                assertThat(remedy.what()).isEqualTo("Cap A.x.");
+                assertThat(remedy.patch().get(0).value()).hasToString("{\"as\":\"capped\"}");
+                assertThat(remedy.patch().get(1))
+                        .isEqualTo(new Report.Operation("remove", "/connections/W1", null, Map.of()));
+                assertThat(remedy.adds().get(0).device()).isEqualTo("REL-30D");
+                assertThat(remedy.adds().get(0).connection()).isNull();
+                assertThat(remedy.adds().get(0).more()).containsOnlyKeys("watts");
+                assertThat(remedy.removes()).containsExactly("f");
+            });
+        });
+        assertThat(report.remediesBound()).isEqualTo("ended after 60 checks");
+        assertThat(report.fix()).isNotNull().satisfies(fix -> {
+            assertThat(fix.ready()).isTrue();
+            assertThat(fix.what()).containsExactly("Cap A.x.");
+            assertThat(fix.checks()).isEqualTo(7);
+            assertThat(fix.bound()).isNull();
+            assertThat(fix.report().verdict()).isEqualTo(Verdict.READY);
         });
         assertThat(report.findingsOf("returns-tied")).isEmpty();
         assertThat(report.outcomes().get(0).outcome()).hasToString("pondered");
         assertThat(report.outcomes().get(0).missing()).isEmpty();
         assertThat(report.order().get(0).ends()).containsExactly("A.x", "B.y");
+        assertThat(report.power()).isNotNull();
+        Report.PowerCase power = report.power().cases().get(0);
+        assertThat(report.power().leftOut()).containsExactly("connection W3.length");
+        assertThat(power.states()).containsExactly(State.RUNNING, new State("towed"));
+        assertThat(power.loads().get(0).typicalAmps()).isNull();
+        assertThat(power.loads().get(0).worstVolts()).isEqualTo(13.9);
+        assertThat(power.conductors().get(0).more()).containsOnlyKeys("ohms");
+        assertThat(power.fuses().get(0).at()).containsExactly("W1");
+        assertThat(power.grounds()).extracting(Report.GroundOffset::part).containsExactly("A", "B");
+        assertThat(power.largestOffset()).isEqualTo(new Report.OffsetBetween(List.of("B", "A"), 0.02, Map.of()));
         assertThat(report.assumptions().get(0).value()).isEqualTo(105);
         assertThat(report.revisions().vehicle())
                 .isEqualTo(
@@ -161,12 +203,12 @@ class AnswersTest {
     void readsARulesPageWhoseExamplesCanBeChecked() {
         service.answers(200, """
                 {"code": "returns-tied", "severity": "error", "since": "0.1", "condition": "c", "checks": "k", "why": "w",
-                 "mend": "m", "source": "s", "parameters": [{"name": "n", "value": 0.75, "unit": "", "reason": "r"}],
+                 "mend": "m", "source": "s", "parameters": [{"name": "n", "value": 0.75, "unit": "", "reason": "r", "least": 0.25, "most": 1}],
                  "fails": {"parts": {}}, "passes": {}}""");
 
         Rule rule = service.client().build().rules().get("returns-tied");
 
-        assertThat(rule.parameters()).containsExactly(new Rule.Parameter("n", 0.75, "", "r", Map.of()));
+        assertThat(rule.parameters()).containsExactly(new Rule.Parameter("n", 0.75, "", "r", 0.25, 1, Map.of()));
         assertThat(rule.fails()).isEqualTo(Hookup.parse("{\"parts\": {}}"));
     }
 

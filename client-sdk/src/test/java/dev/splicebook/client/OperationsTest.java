@@ -119,6 +119,10 @@ class OperationsTest {
                         REPORT,
                         client -> client.checks().check(Hookup.builder().build())),
                 harmless(
+                        "POST /v1/checks?fix=true",
+                        REPORT,
+                        client -> client.checks().fix(Hookup.builder().build())),
+                harmless(
                         "POST /v1/pairings",
                         PAIRING,
                         client -> client.pairings()

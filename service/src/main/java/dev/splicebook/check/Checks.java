@@ -11,11 +11,14 @@ import dev.splicebook.hookup.Hookup;
 import dev.splicebook.hookup.HookupDocument;
 import dev.splicebook.hookup.HookupDocument.PartUse;
 import dev.splicebook.hookup.HookupDocument.VehicleUse;
+import dev.splicebook.hookup.LatestRevisions;
+import dev.splicebook.hookup.Mending;
 import dev.splicebook.hookup.Pairing;
 import dev.splicebook.hookup.PairingQuestion;
 import dev.splicebook.hookup.Proposal;
 import dev.splicebook.hookup.Report;
 import dev.splicebook.hookup.RulePage;
+import dev.splicebook.hookup.Stock;
 import dev.splicebook.vehicle.Book;
 import dev.splicebook.vehicle.StoredMap;
 import dev.splicebook.web.Caller;
@@ -37,6 +40,7 @@ import org.springframework.stereotype.Service;
 public class Checks {
 
     private final Checker checker = new Checker();
+    private final Mending mending = new Mending();
     private final Pairing pairing = new Pairing(checker);
     private final Book book;
     private final Catalogue catalogue;
@@ -63,8 +67,22 @@ public class Checks {
      *
      * @param vehicle absent if it was inline
      * @param devices by part; inline parts are absent
+     * @param remediesBound which bound cut the search for remedies short; absent if none did
+     * @param fix absent if none was asked for
      */
-    public record Checked(Report report, @Nullable UsedRevision vehicle, Map<String, UsedRevision> devices) {}
+    public record Checked(
+            Report report,
+            @Nullable UsedRevision vehicle,
+            Map<String, UsedRevision> devices,
+            @Nullable String remediesBound,
+            Mending.@Nullable Fix fix) {}
+
+    /** What is looked for beside findings: remedies of each, and changes that mend them all. */
+    public record Wanted(boolean remedies, boolean fix) {
+
+        /** Findings alone. */
+        public static final Wanted NOTHING = new Wanted(false, false);
+    }
 
     /** A stored vehicle or device at the revision used; {@code id} is the vehicle's id or the device's code. */
     public record UsedRevision(String id, int revision) {}
@@ -76,17 +94,20 @@ public class Checks {
      *     device whose document is refused today
      */
     public Checked check(Caller caller, HookupDocument document) {
-        Resolved resolved = resolve(caller, document);
-        return new Checked(checker.check(resolved.hookup()), resolved.vehicle(), resolved.devices());
+        return check(caller, document, Wanted.NOTHING);
+    }
+
+    /** As {@link #check(Caller, HookupDocument)}, with more that is wanted. */
+    public Checked check(Caller caller, HookupDocument document, Wanted wanted) {
+        return checked(resolve(caller, document), new CatalogueStock(catalogue, caller), wanted);
     }
 
     /**
-     * A proposal with the revisions that it was made from.
+     * A proposal with the check of its hookup, remedies included.
      *
-     * @param vehicle absent if it was inline
-     * @param devices by part, those that the proposal adds among them; inline parts are absent
+     * @param checked its devices are those that the proposal adds too
      */
-    public record Proposed(Proposal proposal, @Nullable UsedRevision vehicle, Map<String, UsedRevision> devices) {}
+    public record Proposed(Proposal proposal, Checked checked) {}
 
     /**
      * Proposes a hookup.
@@ -94,17 +115,11 @@ public class Checks {
      * @throws dev.splicebook.web.ProblemException as {@link #check} does
      */
     public Proposed propose(Caller caller, PairingQuestion question) {
+        Stock stock = new CatalogueStock(catalogue, caller);
         Resolved resolved = resolve(caller, question.document());
-        Proposal proposal =
-                pairing.propose(resolved.hookup(), question.preferences(), new CatalogueStock(catalogue, caller));
-        Map<String, UsedRevision> devices = new LinkedHashMap<>(resolved.devices());
-        for (String ref : proposal.added()) {
-            PartUse part = proposal.hookup().parts().get(ref);
-            if (part != null && part.device() != null && part.revision() != null) {
-                devices.put(ref, new UsedRevision(part.device(), part.revision()));
-            }
-        }
-        return new Proposed(proposal, resolved.vehicle(), devices);
+        Proposal proposal = pairing.propose(resolved.hookup(), question.preferences(), stock);
+        return new Proposed(
+                proposal, checked(resolve(caller, proposal.hookup()), stock, new Wanted(true, false)));
     }
 
     /** A hookup with what it was resolved from. */
@@ -116,6 +131,8 @@ public class Checks {
         VehicleUse vehicle = document.vehicle();
         FunctionMap map = FunctionMap.of(Map.of());
         UsedRevision usedVehicle = null;
+        Integer latestMap = null;
+        Map<String, Integer> latestDevices = new HashMap<>();
         if (vehicle != null) {
             map = vehicle.inline();
             if (vehicle.id() != null) {
@@ -131,6 +148,7 @@ public class Checks {
                             stored.document(),
                             FunctionMap.class,
                             "revision " + stored.revision() + " of vehicle " + stored.id());
+                    latestMap = stored.latestRevision();
                     usedVehicle = new UsedRevision(stored.id().toString(), stored.revision());
                 }
             }
@@ -161,16 +179,34 @@ public class Checks {
                                         found.document(),
                                         Device.class,
                                         "revision " + found.revision() + " of device " + found.code())));
+                latestDevices.put(ref, stored.get().latestRevision());
                 used.put(ref, new UsedRevision(code, stored.get().revision()));
             }
         });
+        Hookup hookup;
         try {
-            return new Resolved(Hookup.resolve(document, map, devices, invalids), usedVehicle, used);
+            hookup = Hookup.resolve(document, map, devices, invalids)
+                    .with(new LatestRevisions(latestMap, latestDevices));
         } catch (InvalidValueException e) {
             throw Problems.badBody(e.invalids().stream()
                     .map(invalid -> Fault.at(invalid.pointer(), invalid.code(), invalid.detail()))
                     .toList());
         }
+        return new Resolved(hookup, usedVehicle, used);
+    }
+
+    private Checked checked(Resolved resolved, Stock stock, Wanted wanted) {
+        Hookup hookup = resolved.hookup();
+        Report report = checker.check(hookup);
+        Mending.Fix fix = wanted.fix()
+                ? mending.fix(hookup, report, new Mending.Means(checker::check, stock, Mending.FOR_FIX))
+                : null;
+        if (!wanted.remedies()) {
+            return new Checked(report, resolved.vehicle(), resolved.devices(), null, fix);
+        }
+        Mending.Remedied remedied =
+                mending.remedy(hookup, report, new Mending.Means(checker::check, stock, Mending.FOR_REMEDIES));
+        return new Checked(remedied.report(), resolved.vehicle(), resolved.devices(), remedied.bound(), fix);
     }
 
     private Optional<StoredMap> findMap(Caller caller, String id, @Nullable Integer revision) {

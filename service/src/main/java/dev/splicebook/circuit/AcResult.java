@@ -14,7 +14,18 @@ public sealed interface AcResult permits AcResult.Solved, AcResult.NotBiased, It
      *     {@link Solver}
      */
     record Solved(double hertz, Map<String, Phasor> volts, Map<String, Branch> branches, double residual)
-            implements AcResult {}
+            implements AcResult {
+
+        /** @throws IllegalArgumentException if the network has no such node */
+        public Phasor getVolts(String node) {
+            return Named.get(volts, node);
+        }
+
+        /** @throws IllegalArgumentException if the network has no such element */
+        public Branch getBranch(String element) {
+            return Named.get(branches, element);
+        }
+    }
 
     /**
      * What flows in one element.

@@ -15,7 +15,18 @@ public sealed interface DcResult permits DcResult.Solved, NoOperatingPoint, Iter
      * @param iterations linear solutions that it took
      */
     record Solved(Map<String, Double> volts, Map<String, Branch> branches, double residual, int iterations)
-            implements DcResult {}
+            implements DcResult {
+
+        /** @throws IllegalArgumentException if the network has no such node */
+        public double getVolts(String node) {
+            return Named.get(volts, node);
+        }
+
+        /** @throws IllegalArgumentException if the network has no such element */
+        public Branch getBranch(String element) {
+            return Named.get(branches, element);
+        }
+    }
 
     /**
      * What flows in one element.

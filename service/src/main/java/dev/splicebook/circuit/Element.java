@@ -1,6 +1,7 @@
 package dev.splicebook.circuit;
 
 import dev.splicebook.guard.Guard;
+import java.util.List;
 
 /**
  * What joins nodes of a network. Volts across an element are those of {@code from} less those of {@code to}, amps are
@@ -15,6 +16,16 @@ public sealed interface Element {
     String from();
 
     String to();
+
+    /** All nodes that it joins: {@code from}, {@code to}, and what else it has. */
+    default List<String> ends() {
+        return List.of(from(), to());
+    }
+
+    /** Whether one of its ends is that node. */
+    default boolean hasEndAt(String node) {
+        return ends().contains(node);
+    }
 
     /**
      * Ohm's law.
@@ -112,8 +123,7 @@ public sealed interface Element {
      * @param secondaryTo the secondary's other end
      * @param ratio turns of the primary for one of the secondary, 1e-6 to 1e6
      */
-    record IdealTransformer(
-            String name, String from, String to, String secondaryFrom, String secondaryTo, double ratio)
+    record IdealTransformer(String name, String from, String to, String secondaryFrom, String secondaryTo, double ratio)
             implements Element {
 
         public IdealTransformer {
@@ -122,6 +132,11 @@ public sealed interface Element {
                     .text("secondaryTo", secondaryTo, MOST_CHARACTERS)
                     .between("ratio", ratio, 1e-6, 1e6)
                     .check();
+        }
+
+        @Override
+        public List<String> ends() {
+            return List.of(from, to, secondaryFrom, secondaryTo);
         }
     }
 

@@ -40,8 +40,7 @@ final class Equations {
     private final boolean linear;
     private final boolean loaded;
 
-    private double drive = 1;
-    private double share = 1;
+    private Easing easing = Easing.NONE;
     private final double[] biasVolts;
 
     private final double[] amps;
@@ -53,12 +52,9 @@ final class Equations {
      */
     private Equations(Network network, @Nullable Double hertz, double[] slopes) {
         parts = hertz == null ? 1 : 2;
-        for (String node : network.nodes()) {
-            if (node.equals(network.ground())) {
-                numbers.put(node, Edge.NONE);
-            } else {
-                numbers.put(node, nodes.size());
-                nodes.add(node);
+        for (Element element : network.elements()) {
+            for (String node : element.ends()) {
+                count(node, network.ground());
             }
         }
         unknowns = nodes.size();
@@ -80,6 +76,12 @@ final class Equations {
     /** @param slopes siemens of each element that is not linear, in the network's order; of others unread */
     static Equations ac(Network network, double hertz, double[] slopes) {
         return new Equations(network, hertz, slopes);
+    }
+
+    private void count(String node, String ground) {
+        if (numbers.putIfAbsent(node, node.equals(ground) ? Edge.NONE : nodes.size()) == null && !node.equals(ground)) {
+            nodes.add(node);
+        }
     }
 
     private Edge dcEdge(Element element) {
@@ -181,11 +183,7 @@ final class Equations {
     }
 
     private int number(String node) {
-        Integer number = numbers.get(node);
-        if (number == null) {
-            throw new IllegalStateException("node " + node + " has no number");
-        }
-        return number;
+        return Named.get(numbers, node);
     }
 
     /** The change of the equations with their unknowns. */
@@ -206,18 +204,12 @@ final class Equations {
     }
 
     private double slope(Law law, double volts) {
-        double slope = law.slope(volts, share);
+        double slope = law.slope(volts, easing);
         return Math.abs(slope) < LEAST_SIEMENS && law.conducts() ? LEAST_SIEMENS : slope;
     }
 
-    /** Scales what sources give, 0 to 1. */
-    void drive(double drive) {
-        this.drive = drive;
-    }
-
-    /** Scales what constant-power loads take, 0 to 1. */
-    void share(double share) {
-        this.share = share;
+    void ease(Easing easing) {
+        this.easing = easing;
     }
 
     /** Linearises at the very volts of {@code x}. */
@@ -234,7 +226,7 @@ final class Equations {
         for (int at = 0; at < edges.size(); at++) {
             Law law = edges.get(at).law();
             if (law != null) {
-                biasVolts[at] = law.limited(biasVolts[at], volts(x, edges.get(at), 0));
+                biasVolts[at] = law.limited(biasVolts[at], volts(x, edges.get(at), 0), easing);
             }
         }
     }
@@ -274,18 +266,22 @@ final class Equations {
             Edge edge = edges.get(at);
             double flow = size(amps, at);
             if (edge.hasCurrent()) {
-                double volts = size(x, edge.from()) + size(x, edge.to()) + dropVolts(edge, at)
-                        + ROUNDING_SHARE * mostVolts;
+                double volts =
+                        size(x, edge.from()) + size(x, edge.to()) + dropVolts(edge, at) + ROUNDING_SHARE * mostVolts;
                 Edge.Winding winding = edge.winding();
                 if (winding != null) {
-                    volts += winding.ratio() * (size(x, winding.from()) + size(x, winding.to())
-                            + ROUNDING_SHARE * mostVolts);
+                    volts += winding.ratio()
+                            * (size(x, winding.from()) + size(x, winding.to()) + ROUNDING_SHARE * mostVolts);
                     addTo(winding.from(), winding.ratio() * flow);
                     addTo(winding.to(), winding.ratio() * flow);
                 }
                 worst = worse(worst, size(missing, edge.current()), volts);
             } else {
-                flow += ROUNDING_SHARE * mostVolts * (Math.abs(edge.re()) + Math.abs(edge.im()));
+                Law law = edge.law();
+                double siemens = law == null
+                        ? Math.abs(edge.re()) + Math.abs(edge.im())
+                        : Math.abs(law.slope(volts(x, edge, 0), easing));
+                flow += ROUNDING_SHARE * mostVolts * siemens;
             }
             addTo(edge.from(), flow);
             addTo(edge.to(), flow);
@@ -312,7 +308,7 @@ final class Equations {
     private double dropVolts(Edge edge, int at) {
         return edge.hasCurrent()
                 ? (Math.abs(edge.re()) + Math.abs(edge.im())) * size(amps, at)
-                        + drive * (Math.abs(edge.sourceRe()) + Math.abs(edge.sourceIm()))
+                        + easing.drive() * (Math.abs(edge.sourceRe()) + Math.abs(edge.sourceIm()))
                 : 0;
     }
 
@@ -334,15 +330,15 @@ final class Equations {
             } else if (law != null) {
                 double volts = volts(x, edge, 0);
                 amps[at] = linearised
-                        ? law.amps(biasVolts[at], share) + slope(law, biasVolts[at]) * (volts - biasVolts[at])
-                        : law.amps(volts, share);
+                        ? law.amps(biasVolts[at], easing) + slope(law, biasVolts[at]) * (volts - biasVolts[at])
+                        : law.amps(volts, easing);
             } else if (parts == 1) {
-                amps[at] = edge.re() * volts(x, edge, 0) + drive * edge.sourceRe();
+                amps[at] = edge.re() * volts(x, edge, 0) + easing.drive() * edge.sourceRe();
             } else {
                 double re = volts(x, edge, 0);
                 double im = volts(x, edge, 1);
-                amps[2 * at] = edge.re() * re - edge.im() * im + drive * edge.sourceRe();
-                amps[2 * at + 1] = edge.re() * im + edge.im() * re + drive * edge.sourceIm();
+                amps[2 * at] = edge.re() * re - edge.im() * im + easing.drive() * edge.sourceRe();
+                amps[2 * at + 1] = edge.re() * im + edge.im() * re + easing.drive() * edge.sourceIm();
             }
         }
     }
@@ -381,7 +377,7 @@ final class Equations {
         double other = parts == 1 ? 0 : amps[2 * at + 1 - part];
         return edge.re() * amps[parts * at + part]
                 + (part == 0 ? -edge.im() : edge.im()) * other
-                + drive * (part == 0 ? edge.sourceRe() : edge.sourceIm());
+                + easing.drive() * (part == 0 ? edge.sourceRe() : edge.sourceIm());
     }
 
     private void leave(double[] missing, int node, int part, double flow) {
@@ -431,9 +427,9 @@ final class Equations {
         return loaded;
     }
 
-    /** Whether neither sources nor loads are scaled. */
+    /** Whether these are the equations of the network as it is. */
     boolean whole() {
-        return drive == 1 && (share == 1 || !loaded);
+        return easing.drive() == 1 && (easing.share() == 1 || !loaded);
     }
 
     List<String> nodes() {

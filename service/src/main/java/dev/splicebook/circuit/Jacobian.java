@@ -228,7 +228,8 @@ final class Jacobian {
             if (takenOut(edge)) {
                 int at = parts * edge.current();
                 for (int part = 0; part < parts; part++) {
-                    change[at + part] = value(factored, edge.from(), part) - value(factored, edge.to(), part) - change[at + part];
+                    change[at + part] =
+                            value(factored, edge.from(), part) - value(factored, edge.to(), part) - change[at + part];
                 }
                 System.arraycopy(throughOhms(edge, change, at), 0, change, at, parts);
             }

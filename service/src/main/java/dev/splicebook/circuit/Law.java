@@ -2,16 +2,16 @@ package dev.splicebook.circuit;
 
 import org.jspecify.annotations.Nullable;
 
-/** How amps depend on volts where Ohm's law does not hold. {@code share} scales the watts of constant-power loads. */
+/** How amps depend on volts where Ohm's law does not hold. */
 sealed interface Law {
 
-    double amps(double volts, double share);
+    double amps(double volts, Easing easing);
 
     /** Derivative of the amps by the volts, siemens. */
-    double slope(double volts, double share);
+    double slope(double volts, Easing easing);
 
     /** Where to linearise next if that was done at {@code previous} volts and led to {@code proposed} volts. */
-    double limited(double previous, double proposed);
+    double limited(double previous, double proposed, Easing easing);
 
     /** Whether it ties its two nodes together. */
     boolean conducts();
@@ -43,18 +43,18 @@ sealed interface Law {
         private static final double LEAK_SIEMENS = 1e-12;
 
         @Override
-        public double amps(double volts, double share) {
+        public double amps(double volts, Easing easing) {
             return saturationAmps * Math.expm1(volts / slopeVolts) + LEAK_SIEMENS * volts;
         }
 
         @Override
-        public double slope(double volts, double share) {
+        public double slope(double volts, Easing easing) {
             return saturationAmps / slopeVolts * Math.exp(volts / slopeVolts) + LEAK_SIEMENS;
         }
 
         /** Forward, amps go by the tangent rather than volts, as in L. W. Nagel's SPICE2 of 1975 (from memory). */
         @Override
-        public double limited(double previous, double proposed) {
+        public double limited(double previous, double proposed, Easing easing) {
             double criticalVolts = slopeVolts * Math.log(slopeVolts / (Math.sqrt(2) * saturationAmps));
             if (proposed <= criticalVolts || Math.abs(proposed - previous) <= 2 * slopeVolts) {
                 return proposed;
@@ -75,20 +75,20 @@ sealed interface Law {
     record SteadyPower(double watts) implements Law {
 
         @Override
-        public double amps(double volts, double share) {
-            double sharedWatts = share * watts;
+        public double amps(double volts, Easing easing) {
+            double sharedWatts = easing.share() * watts;
             return sharedWatts == 0 ? 0 : sharedWatts / volts;
         }
 
         @Override
-        public double slope(double volts, double share) {
-            double sharedWatts = share * watts;
+        public double slope(double volts, Easing easing) {
+            double sharedWatts = easing.share() * watts;
             return sharedWatts == 0 ? 0 : -sharedWatts / (volts * volts);
         }
 
         /** Volts fall by half at most and keep their sign, or the step would leap over the pole at zero. */
         @Override
-        public double limited(double previous, double proposed) {
+        public double limited(double previous, double proposed, Easing easing) {
             return proposed / previous < 0.5 ? previous / 2 : proposed;
         }
 
@@ -105,19 +105,19 @@ sealed interface Law {
         private static final double KNEE_VOLTS = 0.01;
 
         @Override
-        public double amps(double volts, double share) {
+        public double amps(double volts, Easing easing) {
             return mostAmps * Math.tanh(volts / KNEE_VOLTS);
         }
 
         @Override
-        public double slope(double volts, double share) {
+        public double slope(double volts, Easing easing) {
             double cosh = Math.cosh(volts / KNEE_VOLTS);
             return mostAmps / KNEE_VOLTS / (cosh * cosh);
         }
 
         /** A tangent beyond the knee knows nothing of the other side, so that its way there ends at zero. */
         @Override
-        public double limited(double previous, double proposed) {
+        public double limited(double previous, double proposed, Easing easing) {
             if (previous != 0 && proposed / previous < 0) {
                 return 0;
             }

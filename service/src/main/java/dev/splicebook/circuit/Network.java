@@ -32,7 +32,7 @@ public record Network(List<Element> elements, String ground) {
                     () -> "\"" + name + "\" is the name of an earlier element");
         }
         guard.refuseIf(
-                        !given.isEmpty() && !nodesOf(given).contains(ground),
+                        !given.isEmpty() && given.stream().noneMatch(element -> element.hasEndAt(ground)),
                         "ground",
                         "unknown-node",
                         () -> "no element has an end at \"" + ground + "\", which is to be ground")
@@ -41,19 +41,8 @@ public record Network(List<Element> elements, String ground) {
 
     /** Names of all nodes, ground included, in the order in which elements name them. */
     public Set<String> nodes() {
-        return nodesOf(elements);
-    }
-
-    private static Set<String> nodesOf(List<Element> elements) {
         Set<String> nodes = new LinkedHashSet<>();
-        for (Element element : elements) {
-            nodes.add(element.from());
-            nodes.add(element.to());
-            if (element instanceof Element.IdealTransformer transformer) {
-                nodes.add(transformer.secondaryFrom());
-                nodes.add(transformer.secondaryTo());
-            }
-        }
+        elements.forEach(element -> nodes.addAll(element.ends()));
         return nodes;
     }
 }

@@ -5,7 +5,7 @@ import org.jspecify.annotations.Nullable;
 
 /**
  * Newton's method on the equations of a network. A linear network takes one factoring, and further rounds only refine.
- * For others, sources step up from nothing where the direct way fails, and constant-power loads grow from nothing along
+ * For others, sources step up from nothing, where the direct way fails, and constant-power loads grow from nothing along
  * the branch of solutions that the unloaded network lies on, until they have their watts or the branch turns back.
  */
 final class Newton {
@@ -18,6 +18,8 @@ final class Newton {
     /** Below this, a residual is not worth another round. */
     private static final double FINE_RESIDUAL = 1e-13;
 
+    private static final Easing UNLOADED = Easing.NONE.withShare(0);
+
     private static final double FIRST_DRIVE_STEP = 0.125;
     private static final double LEAST_DRIVE_STEP = 1e-7;
     private static final double FIRST_SHARE_STEP = 0.25;
@@ -26,7 +28,7 @@ final class Newton {
     private static final double LEAST_SHARE_STEP = 1e-9;
 
     /** At the turn, the last of the share moves volts by its root, and so by far more than in proportion. */
-    private static final double TURNING_SENSITIVITY = 100;
+    private static final double TURNING_SENSITIVITY = 10;
 
     private final Equations equations;
     private final Jacobian jacobian;
@@ -49,25 +51,17 @@ final class Newton {
 
     /** Solves with constant-power loads taking nothing. */
     boolean settleUnloaded() {
-        equations.drive(1);
-        equations.share(0);
-        double[] settled = settle(x, 0);
-        if (settled != null) {
-            x = settled;
-            return true;
-        }
-        return !singular && !equations.linear() && stepUp();
+        return settleFrom(x, UNLOADED) || (!singular && !equations.linear() && stepUp());
     }
 
-    private boolean stepUp() {
+    /** Solves from sources that give nothing on. */
+    boolean stepUp() {
+        x = new double[x.length];
         double drive = 0;
         double step = FIRST_DRIVE_STEP;
         while (drive < 1 && step >= LEAST_DRIVE_STEP && !exhausted()) {
             double next = Math.min(1, drive + step);
-            equations.drive(next);
-            double[] settled = settle(x, 0);
-            if (settled != null) {
-                x = settled;
+            if (settleFrom(x, UNLOADED.withDrive(next))) {
                 drive = next;
                 step *= 2;
             } else {
@@ -77,21 +71,34 @@ final class Newton {
         return drive == 1;
     }
 
+    private boolean settleFrom(double[] guess, Easing easing) {
+        equations.ease(easing);
+        double[] settled = settle(guess, 0);
+        if (settled != null) {
+            x = settled;
+        }
+        return settled != null;
+    }
+
     /** Grows constant-power loads to their watts, from the unloaded solution on. */
     boolean settleLoaded() {
         int sign = factorAt(x) ? jacobian.sign() : 0;
-        equations.share(1);
+        equations.ease(Easing.NONE);
         double[] settled = settle(x, sign);
         // a determinant that kept its sign has not passed a turn; all loads at once is then a step like any other
         if (settled != null && sign != 0 && factorAt(settled) && jacobian.sign() == sign) {
             x = settled;
             return true;
         }
-        grow(sign);
-        return share == 1;
+        return grow(sign);
     }
 
-    private void grow(int sign) {
+    /**
+     * Grows constant-power loads step by step.
+     *
+     * @param sign that the determinant has all the way; 0 for any
+     */
+    boolean grow(int sign) {
         double step = FIRST_SHARE_STEP;
         boolean grew = true;
         follow();
@@ -101,7 +108,7 @@ final class Newton {
             for (int at = 0; at < guess.length; at++) {
                 guess[at] += (next - share) * sensitivity[at];
             }
-            equations.share(next);
+            equations.ease(Easing.NONE.withShare(next));
             double[] settled = settle(guess, sign);
             if (settled != null) {
                 x = settled;
@@ -113,11 +120,12 @@ final class Newton {
             }
             grew = settled != null;
         }
+        return share == 1;
     }
 
     /** How the unknowns move as the share grows, at the present solution. */
     private void follow() {
-        equations.share(share);
+        equations.ease(Easing.NONE.withShare(share));
         sensitivity = equations.growth(x);
         if (factorAt(x)) {
             jacobian.solve(sensitivity);
@@ -183,13 +191,13 @@ final class Newton {
     }
 
     /** The load whose volts give way first, if that is what kept the loads from growing; else null. */
-    @Nullable NoOperatingPoint turn() {
+    @Nullable
+    NoOperatingPoint turn() {
         Edge weakest = null;
         double most = 0;
         for (Edge edge : equations.edges()) {
             if (edge.takesPower()) {
-                double relative =
-                        Math.abs(equations.voltsAcross(sensitivity, edge) / equations.voltsAcross(x, edge));
+                double relative = Math.abs(equations.voltsAcross(sensitivity, edge) / equations.voltsAcross(x, edge));
                 if (weakest == null || relative > most) {
                     weakest = edge;
                     most = relative;

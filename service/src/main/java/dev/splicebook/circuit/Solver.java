@@ -17,6 +17,9 @@ import org.jspecify.annotations.Nullable;
  * missed by, over the sum of the amounts that make them. The largest of these is the residual, and an answer has at most
  * {@value #MOST_RESIDUAL}. So that rounding alone cannot exceed it where nothing flows, a millionth of the largest amps of
  * the network, and of what its largest volts would drive through the node's elements, is added to the amounts.
+ *
+ * <p>A node that hangs on less than some 1e-14 of the largest admittance around it is beyond what doubles tell, and may
+ * count as hanging on nothing.
  */
 public final class Solver {
 
@@ -31,8 +34,8 @@ public final class Solver {
     /** Parts of a null vector below this, beside the largest, are rounding. */
     private static final double LEAST_NULL_PART = 1e-9;
 
-    /** Volts below this, beside the largest, are rounding. */
-    private static final double ROUNDING_SHARE = 1e-12;
+    /** Volts across a load below this, beside the largest, are leaks and rounding, and feed nothing. */
+    private static final double LEAST_FEED_SHARE = 1e-9;
 
     private Solver() {}
 
@@ -96,8 +99,8 @@ public final class Solver {
                 Element element = elements.get(at);
                 Law law = Law.of(element);
                 if (law != null) {
-                    slopes[at] = law.slope(
-                            voltsOf(biased.volts(), element.from()) - voltsOf(biased.volts(), element.to()), 1);
+                    slopes[at] =
+                            law.slope(biased.getVolts(element.from()) - biased.getVolts(element.to()), Easing.NONE);
                 }
             }
         }
@@ -120,11 +123,7 @@ public final class Solver {
         return solved(equations, newton, hertz);
     }
 
-    private static double voltsOf(Map<String, Double> volts, String node) {
-        return volts.getOrDefault(node, Double.NaN);
-    }
-
-    /** A load that has no volts at all, even while none takes anything. */
+    /** A load that has next to no volts even while none takes anything. */
     private static @Nullable NoOperatingPoint unfed(Equations equations, double[] x) {
         double mostVolts = 0;
         for (int node = 0; node < equations.nodes().size(); node++) {
@@ -132,7 +131,7 @@ public final class Solver {
         }
         for (Edge edge : equations.edges()) {
             double volts = equations.voltsAcross(x, edge);
-            if (edge.takesPower() && Math.abs(volts) <= ROUNDING_SHARE * mostVolts) {
+            if (edge.takesPower() && Math.abs(volts) <= LEAST_FEED_SHARE * mostVolts) {
                 return new NoOperatingPoint(edge.element().name(), 0, volts);
             }
         }
@@ -200,8 +199,7 @@ public final class Solver {
         equations
                 .numbers()
                 .forEach((node, number) -> volts.put(
-                        node,
-                        number == Edge.NONE ? new Phasor(0, 0) : new Phasor(x[2 * number], x[2 * number + 1])));
+                        node, number == Edge.NONE ? new Phasor(0, 0) : new Phasor(x[2 * number], x[2 * number + 1])));
         return new AcResult.Solved(
                 hertz, Collections.unmodifiableMap(volts), Collections.unmodifiableMap(branches), residual);
     }

@@ -1,12 +1,14 @@
 package dev.splicebook.demo;
 
 import dev.splicebook.device.Catalogue;
+import dev.splicebook.device.StoredDevice;
 import dev.splicebook.hookup.Device;
 import dev.splicebook.hookup.FunctionMap;
 import dev.splicebook.shop.Access;
 import dev.splicebook.shop.DemoKey;
 import dev.splicebook.vehicle.Book;
 import dev.splicebook.web.Caller;
+import dev.splicebook.web.ETags;
 import dev.splicebook.web.Sent;
 import dev.splicebook.web.StrictReader;
 import java.io.IOException;
@@ -69,7 +71,14 @@ class DemoBook implements ApplicationRunner {
             if (catalogue
                     .findDevice(caller, String.valueOf(device.value().code()), null)
                     .isEmpty()) {
-                catalogue.create(caller, true, device);
+                Resource earlier = files.getResource("classpath:demo/devices/earlier/" + file.getFilename());
+                if (earlier.exists()) {
+                    StoredDevice first = catalogue.create(
+                            caller, true, StrictReader.readSent(earlier.getContentAsByteArray(), Device.class));
+                    catalogue.addRevision(caller, first.code(), ETags.of(first.revision()), device);
+                } else {
+                    catalogue.create(caller, true, device);
+                }
             }
         }
     }

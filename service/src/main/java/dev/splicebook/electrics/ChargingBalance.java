@@ -173,6 +173,24 @@ public final class ChargingBalance {
         return Optional.of(pieces);
     }
 
+    /**
+     * The charge at which a battery comes to rest, gaining in one part of the time what it loses in the other: 0 if it only
+     * loses, 1 if it only gains.
+     */
+    public static double restingCharge(List<Phase> phases, Battery battery) {
+        double low = 0;
+        double high = 1;
+        for (int halving = 0; halving < 60; halving++) {
+            double middle = (low + high) / 2;
+            if (storedAmps(phases, battery, middle) > 0) {
+                low = middle;
+            } else {
+                high = middle;
+            }
+        }
+        return low == 0 ? 0 : high;
+    }
+
     /** Minutes from one charge to another, as {@link #pieces} has them. */
     public static OptionalDouble minutes(List<Phase> phases, Battery battery, double fromCharge, double toCharge) {
         return pieces(phases, battery, fromCharge, toCharge)

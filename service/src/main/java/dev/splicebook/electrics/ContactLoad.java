@@ -1,7 +1,5 @@
 package dev.splicebook.electrics;
 
-import java.util.Locale;
-
 /**
  * What a relay's contact switches, with the share of the contact's resistive rating that such a load may use, and how many
  * times its steady current it draws at first: common practice, no source; a contact's data sheet is better.
@@ -33,10 +31,5 @@ public enum ContactLoad {
     /** Rating over load, of what may be used: at least 1 bears it. */
     public static double margin(double ratingAmps, double usableShare, double loadAmps) {
         return ratingAmps * usableShare / loadAmps;
-    }
-
-    @Override
-    public String toString() {
-        return name().toLowerCase(Locale.ROOT);
     }
 }

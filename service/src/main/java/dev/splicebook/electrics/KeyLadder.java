@@ -313,7 +313,7 @@ public record KeyLadder(
             double leastRatio,
             double mostRatio,
             boolean closed,
-            double[] parts) {}
+            List<Double> parts) {}
 
     /** Every key, then none, by ascending reading. */
     private List<Point> points() {
@@ -364,7 +364,7 @@ public record KeyLadder(
                 turned ? 1 - high : low,
                 turned ? 1 - low : high,
                 closed,
-                row);
+                DoubleStream.of(row).boxed().toList());
     }
 
     private double besideEnd(double inRowOhms, double factor, boolean beside) {
@@ -406,8 +406,8 @@ public record KeyLadder(
         double kappa = limit / (1 - limit);
         boolean beside = arrangement == LadderArrangement.PARALLEL && endOhms != null;
         double middleContact = point.closed() ? contactOhms / 2 : 0;
-        double inRow = point.closed() || point.parts().length > 0
-                ? DoubleStream.of(point.parts()).sum() + middleContact
+        double inRow = point.closed() || !point.parts().isEmpty()
+                ? point.parts().stream().mapToDouble(part -> part).sum() + middleContact
                 : Double.POSITIVE_INFINITY;
         double ohms = besideEnd(inRow, 1, beside);
         // how far the whole moves with what stands in the row, and with the end beside it: 1 and 0 without an end

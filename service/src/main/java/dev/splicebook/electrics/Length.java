@@ -15,7 +15,14 @@ public record Length(double value, LengthUnit unit) {
     public static final double MOST_METRES = 1000;
 
     public Length {
-        new Guard().positive("value", value, MOST_METRES / unit.metres()).check();
+        double metres = value * unit.metres();
+        new Guard()
+                .refuseIf(
+                        !(metres > 0 && metres <= MOST_METRES),
+                        "value",
+                        "out-of-range",
+                        () -> "value is " + figure(value) + " " + symbol(unit) + ", outside above 0 to 1000 m")
+                .check();
     }
 
     /** The same length in metres. */
@@ -25,7 +32,16 @@ public record Length(double value, LengthUnit unit) {
 
     @Override
     public String toString() {
-        String figure = value == Math.rint(value) ? Long.toString((long) value) : Double.toString(value);
-        return figure + " " + unit.name().toLowerCase(Locale.ROOT);
+        return figure(value) + " " + symbol(unit);
+    }
+
+    private static String figure(double value) {
+        return value == Math.rint(value) && Math.abs(value) < 1e15
+                ? Long.toString((long) value)
+                : Double.toString(value);
+    }
+
+    private static String symbol(LengthUnit unit) {
+        return unit.name().toLowerCase(Locale.ROOT);
     }
 }

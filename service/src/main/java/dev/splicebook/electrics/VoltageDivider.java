@@ -1,5 +1,6 @@
 package dev.splicebook.electrics;
 
+import java.util.List;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 
@@ -67,11 +68,11 @@ public final class VoltageDivider {
             double ratio,
             double leastTotalOhms,
             double mostTotalOhms,
-            ResistorSeries series,
+            PreferredValues series,
             @Nullable Double loadOhms) {
         // neither resistor of a fair pair is smaller than this: r1 drops its share of the sum, or of a load below r2
         double least = loadOhms == null ? leastTotalOhms : Math.min(leastTotalOhms, loadOhms);
-        double[] values = series.ohmsBetween(least * Math.min(ratio, 1 - ratio) / 10, mostTotalOhms);
+        List<Double> values = series.between(least * Math.min(ratio, 1 - ratio) / 10, mostTotalOhms);
         double middleOhms = Math.sqrt(leastTotalOhms * mostTotalOhms);
         @Nullable Pair best = null;
         double bestAway = Double.POSITIVE_INFINITY;

@@ -9,6 +9,7 @@ import dev.splicebook.hookup.Electrical;
 import java.lang.reflect.ParameterizedType;
 import java.lang.reflect.RecordComponent;
 import java.lang.reflect.Type;
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.Collections;
@@ -230,6 +231,7 @@ public final class SheetColumns {
         }
         boolean text = type instanceof Class<?> raw
                 && (raw == String.class
+                        || raw == LocalDate.class
                         || raw.isEnum()
                         || (raw.isRecord()
                                 && raw.getRecordComponents().length == 1

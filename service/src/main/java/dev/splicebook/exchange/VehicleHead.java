@@ -64,6 +64,8 @@ public record VehicleHead(
                     new LinkedHashSet<>(vinPatterns),
                     null,
                     null,
+                    null,
+                    null,
                     Map.of(),
                     Map.of(),
                     null);

@@ -1,8 +1,11 @@
 package dev.splicebook.hookup;
 
 import dev.splicebook.hookup.Report.Assumption;
+import dev.splicebook.hookup.net.Link;
 import dev.splicebook.hookup.net.Network;
 import dev.splicebook.hookup.net.Node;
+import dev.splicebook.hookup.power.Level;
+import dev.splicebook.hookup.power.Power;
 import java.util.Set;
 import java.util.TreeSet;
 
@@ -10,6 +13,43 @@ import java.util.TreeSet;
 final class Assumptions {
 
     private Assumptions() {}
+
+    /** The volts, temperatures and resistances that the power was solved with. */
+    static void addPower(Network network, Power power, Set<Assumption> assumptions) {
+        if (!power.isUsed()) {
+            return;
+        }
+        FunctionMap map = network.hookup().map();
+        assumptions.add(new Assumption("restingVolts", Level.RESTING_VOLTS, "V", "volts of the battery at rest"));
+        if (map.runningVolts() == null) {
+            assumptions.add(new Assumption(
+                    "runningVolts", Level.RUNNING_VOLTS, "V", "volts of the battery while the engine runs"));
+        }
+        assumptions.add(new Assumption(
+                "startingVolts",
+                Level.STARTING_VOLTS,
+                "V",
+                "volts of the battery while the starter turns, of the starting profile of ISO 16750-2, level I"));
+        assumptions.add(new Assumption(
+                "dipVolts", Level.DIP_VOLTS, "V", "volts of the battery as the starter engages, of the same profile"));
+        if (map.automaticRestart() == null) {
+            assumptions.add(new Assumption(
+                    "automaticRestart",
+                    null,
+                    null,
+                    "a vehicle that does not say whether its engine restarts by itself is taken to do so"));
+        }
+        if (network.links().stream().anyMatch(Link::hasFuse)) {
+            assumptions.add(
+                    new Assumption(
+                            "fuseOhms",
+                            null,
+                            null,
+                            "a fuse has the cold resistance of a blade fuse of its rating: 7.70 mΩ at 10 A, 3.38 mΩ at 20 A, others by the curve through both"));
+        }
+        assumptions.add(new Assumption(
+                "contactOhms", 0.0, "Ω", "plugs, splices and closed contacts take no volts, nor does the vehicle's body"));
+    }
 
     static void addGeneral(Network network, Set<Assumption> assumptions) {
         boolean follows = false;

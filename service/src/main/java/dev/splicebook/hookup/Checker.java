@@ -1,5 +1,7 @@
 package dev.splicebook.hookup;
 
+import dev.splicebook.guard.Guard;
+import dev.splicebook.guard.InvalidValueException;
 import dev.splicebook.hookup.Report.Assumption;
 import dev.splicebook.hookup.Report.Outcome;
 import dev.splicebook.hookup.Report.Result;
@@ -23,6 +25,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.ServiceLoader;
 import java.util.Set;
+import java.util.TreeMap;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 
@@ -34,12 +37,12 @@ public final class Checker {
     /** With every rule that is found on the class path. */
     public Checker() {
         installed = ServiceLoader.load(Rule.class, Rule.class.getClassLoader()).stream()
-                .map(provider -> new Installed(provider.get(), describe(provider.type())))
+                .map(provider -> new Installed(provider.get(), describe(provider.type()), thresholds(provider.type())))
                 .sorted(Comparator.comparing(entry -> entry.page().code()))
                 .toList();
     }
 
-    private record Installed(Rule rule, RulePage page) {}
+    private record Installed(Rule rule, RulePage page, List<Threshold> thresholds) {}
 
     /** A finding with the rule that made it. */
     private record Spoken(Installed by, Examination.Draft draft) {}
@@ -49,15 +52,58 @@ public final class Checker {
         return installed.stream().map(Installed::page).toList();
     }
 
-    /** Checks a hookup. */
+    /** The figures that a shop may set, by rule and name, like {@code fuse-below-load.continuousShare}. */
+    public Map<String, RulePage.Parameter> listThresholds() {
+        Map<String, RulePage.Parameter> all = new TreeMap<>();
+        installed.forEach(entry -> entry.page()
+                .parameters()
+                .forEach(parameter -> all.put(entry.page().code() + "." + parameter.name(), parameter)));
+        return all;
+    }
+
+    /**
+     * Refuses what a shop may not set.
+     *
+     * @throws InvalidValueException with every name that no rule has and every value outside its range
+     */
+    public void require(Thresholds thresholds) {
+        Map<String, RulePage.Parameter> known = listThresholds();
+        Guard guard = new Guard();
+        thresholds.values().forEach((name, value) -> {
+            RulePage.Parameter parameter = known.get(name);
+            if (parameter == null) {
+                guard.refuseIf(
+                        true,
+                        name.replace("~", "~0").replace("/", "~1"),
+                        "unknown-threshold",
+                        () -> "no rule has the threshold " + name);
+            } else {
+                guard.between(name, value, parameter.least(), parameter.most());
+            }
+        });
+        guard.check();
+    }
+
+    /** Checks a hookup by every rule's own thresholds. */
     public Report check(Hookup hookup) {
+        return check(hookup, Thresholds.NONE);
+    }
+
+    /**
+     * Checks a hookup by a shop's thresholds, which the report lists among its assumptions where they differ.
+     *
+     * @throws InvalidValueException as {@link #require} does
+     */
+    public Report check(Hookup hookup, Thresholds thresholds) {
+        require(thresholds);
+        Set<Assumption> assumptions = new LinkedHashSet<>();
         Network network = new Network(hookup);
         Reading reading = new Reading(network);
         List<Spoken> spoken = new ArrayList<>();
         Map<String, Examination> examinations = new HashMap<>();
         Meterings meterings = new Meterings(network);
         for (Installed entry : installed) {
-            Examination examination = new Examination(reading);
+            Examination examination = new Examination(reading, set(entry, thresholds, assumptions));
             entry.rule().check(examination);
             meterings.add(entry.page(), examination.missing());
             examinations.put(entry.page().code(), examination);
@@ -73,7 +119,6 @@ public final class Checker {
                         .thenComparing(Finding::message))
                 .toList();
         List<Outcome> outcomes = new ArrayList<>();
-        Set<Assumption> assumptions = new LinkedHashSet<>();
         for (Installed entry : installed) {
             RulePage page = entry.page();
             Examination examination = examinations.get(page.code());
@@ -83,16 +128,36 @@ public final class Checker {
             }
         }
         Assumptions.addGeneral(network, assumptions);
+        Assumptions.addPower(network, reading.power(), assumptions);
         return new Report(
                 verdict(findings, outcomes),
                 findings,
                 outcomes,
                 meterings.first(),
                 Order.of(network),
+                reading.power().report(),
                 assumptions.stream()
                         .sorted(Comparator.comparing(Assumption::name).thenComparing(Assumption::about))
                         .toList(),
                 Cautions.of(network, findings));
+    }
+
+    /** What a shop has set of one rule's thresholds, listed among the assumptions. */
+    private static Map<Threshold, Double> set(Installed entry, Thresholds thresholds, Set<Assumption> assumptions) {
+        Map<Threshold, Double> set = new HashMap<>();
+        for (Threshold threshold : entry.thresholds()) {
+            String name = entry.page().code() + "." + threshold.name();
+            Double value = thresholds.values().get(name);
+            if (value != null && value != threshold.value()) {
+                set.put(threshold, value);
+                assumptions.add(new Assumption(
+                        name,
+                        value,
+                        threshold.unit().isEmpty() ? null : threshold.unit(),
+                        "set by the shop in place of " + threshold.value()));
+            }
+        }
+        return set;
     }
 
     /** Drops what a rule of lower rank has claimed already, so that one cause is one finding. */
@@ -128,7 +193,7 @@ public final class Checker {
                 : draft.states().stream().sorted().toList();
         return new Finding(
                 page.code(),
-                page.severity(),
+                draft.severity() == null ? page.severity() : draft.severity(),
                 draft.message(),
                 draft.help(),
                 nodes.stream().map(Node::ref).toList(),
@@ -137,7 +202,8 @@ public final class Checker {
                 draft.limit(),
                 draft.unit(),
                 states,
-                Fingerprint.of(page.code(), draft, nodes, states, network));
+                Fingerprint.of(page.code(), draft, nodes, states, network),
+                null);
     }
 
     private static Outcome outcome(
@@ -178,22 +244,29 @@ public final class Checker {
                 about.why(),
                 about.mend(),
                 about.source(),
-                thresholds(type),
+                thresholds(type).stream()
+                        .map(threshold -> new RulePage.Parameter(
+                                threshold.name(),
+                                threshold.value(),
+                                threshold.unit(),
+                                threshold.reason(),
+                                threshold.least(),
+                                threshold.most()))
+                        .toList(),
                 about.fails().strip(),
                 about.passes().strip());
     }
 
-    private static List<RulePage.Parameter> thresholds(Class<? extends Rule> type) {
+    private static List<Threshold> thresholds(Class<? extends Rule> type) {
         Set<String> names = new HashSet<>();
-        List<RulePage.Parameter> parameters = new ArrayList<>();
+        List<Threshold> thresholds = new ArrayList<>();
         for (Field field : type.getDeclaredFields()) {
             Threshold threshold = Modifier.isStatic(field.getModifiers()) ? threshold(field) : null;
             if (threshold != null && names.add(threshold.name())) {
-                parameters.add(new RulePage.Parameter(
-                        threshold.name(), threshold.value(), threshold.unit(), threshold.reason()));
+                thresholds.add(threshold);
             }
         }
-        return parameters;
+        return thresholds;
     }
 
     private static @Nullable Threshold threshold(Field field) {

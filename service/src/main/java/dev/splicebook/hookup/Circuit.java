@@ -3,6 +3,7 @@ package dev.splicebook.hookup;
 import dev.splicebook.function.Colour;
 import dev.splicebook.function.FunctionId;
 import dev.splicebook.guard.Guard;
+import java.time.LocalDate;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 
@@ -18,6 +19,7 @@ import org.jspecify.annotations.Nullable;
  * @param loadEnd where it goes
  * @param test how to prove it with a meter
  * @param carries what is lost with it when the factory unit goes
+ * @param verifiedOn the day on which somebody last proved the entry on a vehicle; absent if nobody is known to have
  */
 public record Circuit(
         @Nullable FunctionId function,
@@ -29,7 +31,8 @@ public record Circuit(
         @Nullable String loadEnd,
         @Nullable String test,
         @Nullable String note,
-        List<String> carries) {
+        List<String> carries,
+        @Nullable LocalDate verifiedOn) {
 
     public Circuit {
         carries = List.copyOf(carries);
@@ -52,7 +55,7 @@ public record Circuit(
 
     /** A circuit of which only the electrical facts are known. */
     public static Circuit of(Electrical electrical) {
-        return new Circuit(null, null, electrical, null, null, null, null, null, null, List.of());
+        return new Circuit(null, null, electrical, null, null, null, null, null, null, List.of(), null);
     }
 
     /** The facts while plugged or while unplugged, null where unknown. */

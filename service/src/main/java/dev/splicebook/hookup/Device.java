@@ -92,6 +92,8 @@ public record Device(
      * @param coilOhms above 0
      * @param common closed on {@code closed} while released, on {@code open} while energised
      * @param contactAmps above 0
+     * @param clamped whether a suppressor across the coil is built in that is not listed under diodes or resistors; absent
+     *     for none
      */
     public record Relay(
             List<String> coil,
@@ -99,7 +101,8 @@ public record Device(
             String common,
             @Nullable String open,
             @Nullable String closed,
-            @Nullable Double contactAmps) {
+            @Nullable Double contactAmps,
+            @Nullable Boolean clamped) {
         public Relay {
             pair(new Guard(), "coil", coil);
             new Guard()

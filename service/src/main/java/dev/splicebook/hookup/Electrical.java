@@ -114,7 +114,7 @@ public sealed interface Electrical {
      * @param maxAmps the most that may be drawn, above 0
      * @param live the states in which it can be active
      * @param when conditions, any of which must hold beside the state; empty for none
-     * @param follows a terminal of the part whose signal turns it on
+     * @param follows a terminal of the part that turns it on: an input by its signal, or a control input while it is active
      */
     record ControlOut(
             @Nullable Active active,

@@ -15,6 +15,7 @@ import org.jspecify.annotations.Nullable;
  * @param limit what is allowed, in {@code unit}
  * @param states in which it holds; empty if in all or if states do not matter
  * @param fingerprint of the rule and the facts, the same whatever the names are
+ * @param remedies that were found, least costly first; absent if none were looked for
  */
 public record Finding(
         String rule,
@@ -27,4 +28,22 @@ public record Finding(
         @Nullable Double limit,
         @Nullable String unit,
         List<State> states,
-        String fingerprint) {}
+        String fingerprint,
+        @Nullable List<Remedy> remedies) {
+
+    Finding with(List<Remedy> found) {
+        return new Finding(
+                rule,
+                severity,
+                message,
+                help,
+                terminals,
+                connections,
+                measured,
+                limit,
+                unit,
+                states,
+                fingerprint,
+                found);
+    }
+}

@@ -12,6 +12,9 @@ import org.jspecify.annotations.Nullable;
  * @param vinPatterns how the identification numbers (VIN) of these vehicles begin
  * @param radioOpening what the panel leaves for a head unit
  * @param runningVolts what the charging system gives; absent for the default of 14.2 V
+ * @param batterySensor whether a sensor that counts the battery's current sits at its negative terminal; absent if unknown
+ * @param automaticRestart whether the engine stops and restarts by itself, so that volts dip while a customer listens; absent
+ *     is taken as true
  * @param connectors by name
  * @param circuits by connector and pin, like {@code C1-7}; {@code battery-plus}, {@code battery-minus} and {@code chassis}
  *     exist without being listed and may be listed to say more of them
@@ -26,6 +29,8 @@ public record FunctionMap(
         Set<VinPattern> vinPatterns,
         @Nullable PanelSize radioOpening,
         @Nullable VoltRange runningVolts,
+        @Nullable Boolean batterySensor,
+        @Nullable Boolean automaticRestart,
         Map<String, Connector> connectors,
         Map<String, Circuit> circuits,
         @Nullable String notes) {
@@ -64,6 +69,7 @@ public record FunctionMap(
 
     /** A map of which only circuits are known. */
     public static FunctionMap of(Map<String, Circuit> circuits) {
-        return new FunctionMap(null, null, null, null, null, Set.of(), Set.of(), null, null, Map.of(), circuits, null);
+        return new FunctionMap(
+                null, null, null, null, null, Set.of(), Set.of(), null, null, null, null, Map.of(), circuits, null);
     }
 }

@@ -23,12 +23,14 @@ public final class Hookup {
     private final HookupDocument document;
     private final FunctionMap map;
     private final Map<String, Device> devices;
+    private final LatestRevisions latest;
     private final Set<String> unplugged;
     private final Map<String, Map<String, Device.Terminal>> terminals = new HashMap<>();
 
-    private Hookup(HookupDocument document, FunctionMap map, Map<String, Device> devices) {
+    private Hookup(HookupDocument document, FunctionMap map, Map<String, Device> devices, LatestRevisions latest) {
         this.document = document;
         this.map = map;
+        this.latest = latest;
         this.devices = Collections.unmodifiableMap(new LinkedHashMap<>(devices));
         devices.forEach((part, device) ->
                 terminals.put(part, terminalsOf(device, document.parts().get(part))));
@@ -60,7 +62,7 @@ public final class Hookup {
         if (map == null) {
             throw new IllegalArgumentException("a hookup without faults has a map");
         }
-        return new Hookup(document, map, devices);
+        return new Hookup(document, map, devices, LatestRevisions.UNKNOWN);
     }
 
     /** Resolves a hookup that is wholly inline. */
@@ -83,6 +85,16 @@ public final class Hookup {
             before.add(new Invalid("/vehicle/id", "unknown-vehicle", "no book to look the vehicle up in"));
         }
         return resolve(document, map, devices, before);
+    }
+
+    /** The same, told what is latest today of what it names by revision. */
+    public Hookup with(LatestRevisions known) {
+        return new Hookup(document, map, devices, known);
+    }
+
+    /** What is latest today of what the hookup names by revision. */
+    public LatestRevisions latest() {
+        return latest;
     }
 
     public HookupDocument document() {

@@ -12,6 +12,7 @@ import org.jspecify.annotations.Nullable;
  * @param outcomes one for each rule of the running version
  * @param meterFirst the few terminals whose missing facts hold up most, that first; at most 5
  * @param order the connections as they should be made
+ * @param power volts, amps and loss in every state
  * @param assumptions every default that was used
  * @param cautions what to heed while doing it
  */
@@ -21,8 +22,13 @@ public record Report(
         List<Outcome> outcomes,
         List<Metering> meterFirst,
         List<Step> order,
+        Power power,
         List<Assumption> assumptions,
         List<String> cautions) {
+
+    Report with(List<Finding> others) {
+        return new Report(verdict, others, outcomes, meterFirst, order, power, assumptions, cautions);
+    }
 
     /** What follows from the findings. */
     public enum Verdict {
@@ -74,4 +80,82 @@ public record Report(
      */
     public record Assumption(
             String name, @Nullable Double value, @Nullable String unit, String about) {}
+
+    /**
+     * The power as it was solved. Typical is what is drawn for long, worst what is drawn at most, from the least volts that
+     * the state brings; figures are to the millionth.
+     *
+     * @param cases one for each way in which power flows
+     * @param leftOut the facts without which something was left out, or taken as no resistance, like {@code connection W3.length}
+     */
+    public record Power(List<PowerCase> cases, List<String> leftOut) {}
+
+    /**
+     * One way in which power flows.
+     *
+     * @param states that share it
+     * @param conditions any of which makes it so, empty if none must hold
+     * @param typicalVolts of the battery
+     * @param worstVolts of the battery
+     * @param loads loads, control inputs and coils that are fed
+     * @param conductors connections that carry current
+     * @param fuses that carry current
+     * @param grounds the returns of parts at worst
+     * @param largestOffset the two parts whose returns stand furthest apart at worst, absent with fewer than two
+     */
+    public record PowerCase(
+            List<State> states,
+            List<Condition> conditions,
+            double typicalVolts,
+            double worstVolts,
+            List<LoadPower> loads,
+            List<ConductorPower> conductors,
+            List<FusePower> fuses,
+            List<GroundOffset> grounds,
+            @Nullable OffsetBetween largestOffset) {}
+
+    /**
+     * What a load gets.
+     *
+     * @param terminal the load's; of a coil one end
+     * @param typicalVolts across it
+     * @param typicalAmps absent where unknown
+     * @param worstVolts across it
+     * @param worstAmps absent where unknown
+     */
+    public record LoadPower(
+            String terminal,
+            double typicalVolts,
+            @Nullable Double typicalAmps,
+            double worstVolts,
+            @Nullable Double worstAmps) {}
+
+    /**
+     * What a connection carries.
+     *
+     * @param typicalLossWatts turned to heat in it, its fuse included
+     * @param worstLossWatts likewise
+     * @param worstCelsius of its conductor, absent where its size is unknown
+     */
+    public record ConductorPower(
+            String connection,
+            double typicalAmps,
+            double typicalLossWatts,
+            double worstAmps,
+            double worstLossWatts,
+            @Nullable Double worstCelsius) {}
+
+    /**
+     * What a fuse carries.
+     *
+     * @param at the connection that it is in, the two terminals in a part that it lies between, or the circuits of the
+     *     vehicle that it lies upstream of
+     */
+    public record FusePower(List<String> at, double ratingAmps, double typicalAmps, double worstAmps) {}
+
+    /** How far the return of a part stands above the chassis. */
+    public record GroundOffset(String part, double worstVolts) {}
+
+    /** Two parts whose returns differ. */
+    public record OffsetBetween(List<String> parts, double worstVolts) {}
 }

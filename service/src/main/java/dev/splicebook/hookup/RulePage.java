@@ -25,6 +25,12 @@ public record RulePage(
         String fails,
         String passes) {
 
-    /** A figure that the rule compares with; {@code unit} empty for a ratio. */
-    public record Parameter(String name, double value, String unit, String reason) {}
+    /**
+     * A figure that the rule compares with.
+     *
+     * @param unit empty for a ratio
+     * @param least that a shop may set in its place
+     * @param most that a shop may set in its place
+     */
+    public record Parameter(String name, double value, String unit, String reason, double least, double most) {}
 }

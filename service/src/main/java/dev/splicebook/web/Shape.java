@@ -92,7 +92,7 @@ abstract sealed class Shape {
         if (raw == Map.class) {
             return new MapShape(of(type.getGeneric(0)), of(type.getGeneric(1)));
         }
-        if (raw == JsonNode.class) {
+        if (raw == JsonNode.class || raw == Object.class) {
             return new AnyShape();
         }
         if (raw.isEnum()) {

@@ -1,5 +1,6 @@
 package dev.splicebook.web;
 
+import java.math.BigDecimal;
 import java.util.Collection;
 import java.util.Comparator;
 import java.util.HashMap;
@@ -34,10 +35,11 @@ public final class Words {
         };
     }
 
-    /** A number as a person writes it: whole where it is whole. */
+    /** A number as a person writes it: whole where it is whole, and without powers of ten unless it is far out. */
     static String figure(double value) {
-        return value == Math.rint(value) && Math.abs(value) < 1e15
-                ? Long.toString((long) value)
+        double size = Math.abs(value);
+        return value == 0 || (size >= 1e-9 && size < 1e15)
+                ? BigDecimal.valueOf(value).stripTrailingZeros().toPlainString()
                 : Double.toString(value);
     }
 

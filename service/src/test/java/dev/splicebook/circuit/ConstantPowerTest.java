@@ -12,6 +12,7 @@ import dev.splicebook.circuit.Element.Diode;
 import dev.splicebook.circuit.Element.Resistor;
 import dev.splicebook.circuit.Element.VoltageSource;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
@@ -38,7 +39,7 @@ class ConstantPowerTest {
 
         // b² − 12 b + P R = 0
         assertVolts(solved, "b", 6 + 6 * Math.sqrt(1 - share), 1e-8);
-        assertThat(solved.branches().get("LOAD").watts())
+        assertThat(solved.getBranch("LOAD").watts())
                 .as("W of the load")
                 .isCloseTo(share * mostWatts, within(1e-8 * mostWatts));
     }
@@ -51,7 +52,7 @@ class ConstantPowerTest {
 
             // both solutions meet here, so that half the digits of the volts are lost, none of the watts
             assertVolts(solved, "b", volts / 2, 1e-4 * Math.abs(volts));
-            assertThat(solved.branches().get("LOAD").watts() / (volts * volts / (4 * ohms)))
+            assertThat(solved.getBranch("LOAD").watts() / (volts * volts / (4 * ohms)))
                     .as("share of the watts")
                     .isCloseTo(1, within(1e-9));
         }
@@ -120,8 +121,8 @@ class ConstantPowerTest {
                         new ConstantPowerLoad("LOAD", "c", "0", 60)),
                 "0"));
 
-        assertThat(solved.branches().get("LOAD").watts()).as("W of the load").isCloseTo(60, within(1e-6));
-        assertThat(solved.volts().get("c")).as("V, of two that feed it").isBetween(9.0, 11.5);
+        assertThat(solved.getBranch("LOAD").watts()).as("W of the load").isCloseTo(60, within(1e-6));
+        assertThat(solved.getVolts("c")).as("V, of two that feed it").isBetween(9.0, 11.5);
     }
 
     @Test
@@ -164,7 +165,7 @@ class ConstantPowerTest {
 
             // amps from volts, volts from amps, again and again: lightly loaded, that comes to rest at the high volts
             double[] volts = new double[loads + 1];
-            java.util.Arrays.fill(volts, 13.8);
+            Arrays.fill(volts, 13.8);
             for (int again = 0; again < 400; again++) {
                 double flow = 0;
                 double[] through = new double[loads];
@@ -198,7 +199,8 @@ class ConstantPowerTest {
             DcResult result = Solver.dc(network);
             if (result instanceof NoOperatingPoint none) {
                 refused++;
-                assertThat(Solver.dc(scaled(network, none.share() * (1 - 1e-6)))).isInstanceOf(DcResult.Solved.class);
+                assertThat(Solver.dc(scaled(network, none.share() * (1 - 1e-6))))
+                        .isInstanceOf(DcResult.Solved.class);
                 assertThat(Solver.dc(scaled(network, none.share() * (1 + 1e-6))))
                         .isInstanceOf(NoOperatingPoint.class);
             } else {

@@ -46,9 +46,9 @@ class JunctionTest {
             DcResult.Solved solved = solved(fed(volts, ohms));
 
             assertVolts(solved, "b", low, 2e-5);
-            assertThat(solved.branches().get("D").amps())
+            assertThat(solved.getBranch("D").amps())
                     .as("A through the diode of %s V and %s Ω", volts, ohms)
-                    .isEqualTo(solved.branches().get("R").amps(), within(1e-9 * volts / ohms));
+                    .isEqualTo(solved.getBranch("R").amps(), within(1e-9 * volts / ohms));
         }
     }
 
@@ -73,9 +73,10 @@ class JunctionTest {
                         new Resistor("EARTH", "n", "0", 1e6)),
                 "0"));
 
-        assertThat(solved.branches().get("LOAD").amps()).as("A of the load").isBetween(0.103, 0.107);
-        assertThat(solved.branches().get("D2").amps()).isEqualTo(solved.branches().get("D3").amps(), within(1e-9));
-        assertThat(solved.branches().get("D1").amps()).as("A backwards").isBetween(-1e-10, 0.0);
+        assertThat(solved.getBranch("LOAD").amps()).as("A of the load").isBetween(0.103, 0.107);
+        assertThat(solved.getBranch("D2").amps())
+                .isEqualTo(solved.getBranch("D3").amps(), within(1e-9));
+        assertThat(solved.getBranch("D1").amps()).as("A backwards").isBetween(-1e-10, 0.0);
     }
 
     @Test
@@ -89,8 +90,8 @@ class JunctionTest {
                         new Resistor("LOAD", "c", "0", 10)),
                 "0"));
 
-        assertThat(solved.volts().get("c")).as("V behind the diodes").isBetween(13.2, 13.5);
-        assertThat(solved.branches().get("SPARE").amps()).as("A from the spare").isBetween(-1e-10, 1e-10);
+        assertThat(solved.getVolts("c")).as("V behind the diodes").isBetween(13.2, 13.5);
+        assertThat(solved.getBranch("SPARE").amps()).as("A from the spare").isBetween(-1e-10, 1e-10);
     }
 
     @Test
@@ -127,11 +128,12 @@ class JunctionTest {
     @Test
     void tellsThatNoFiniteAmpsAreRight() {
         // 40 V right across a junction would be 1e658 A
-        DcResult result = Solver.dc(
-                new Network(List.of(new VoltageSource("V", "a", "0", 40), new Diode("D", "a", "0")), "0"));
+        DcResult result =
+                Solver.dc(new Network(List.of(new VoltageSource("V", "a", "0", 40), new Diode("D", "a", "0")), "0"));
 
         assertThat(result)
-                .isInstanceOfSatisfying(IterationLimit.class, limit -> assertThat(limit.residual())
-                        .isGreaterThan(Solver.MOST_RESIDUAL));
+                .isInstanceOfSatisfying(
+                        IterationLimit.class,
+                        limit -> assertThat(limit.residual()).isGreaterThan(Solver.MOST_RESIDUAL));
     }
 }

@@ -80,7 +80,8 @@ class NetworkTest {
     private static void refused(Supplier<Object> making, String... pointers) {
         assertThatExceptionOfType(InvalidValueException.class)
                 .isThrownBy(making::get)
-                .satisfies(refusal ->
-                        assertThat(refusal.invalids()).extracting(Invalid::pointer).containsExactly(pointers));
+                .satisfies(refusal -> assertThat(refusal.invalids())
+                        .extracting(Invalid::pointer)
+                        .containsExactly(pointers));
     }
 }

@@ -76,7 +76,8 @@ class NgspiceTest {
 
     private static void requireNgspice() {
         if (System.getenv("SPLICEBOOK_REQUIRE_NGSPICE") != null && !Ngspice.installed()) {
-            fail("SPLICEBOOK_REQUIRE_NGSPICE is set, and ngspice is not on the path; Debian has it in the package ngspice");
+            fail(
+                    "SPLICEBOOK_REQUIRE_NGSPICE is set, and ngspice is not on the path; Debian has it in the package ngspice");
         }
         assumeTrue(Ngspice.installed(), "ngspice is not on the path");
     }
@@ -95,8 +96,7 @@ class NgspiceTest {
             expected.forEach((what, value) -> {
                 if (what.startsWith(unit)) {
                     Phasor other = found.getOrDefault(what, new Phasor(Double.NaN, Double.NaN));
-                    double apart = Math.hypot(
-                            other.real() - value.real(), other.imaginary() - value.imaginary());
+                    double apart = Math.hypot(other.real() - value.real(), other.imaginary() - value.imaginary());
                     assertThat(apart)
                             .as("%s of %s: %s here, %s by ngspice", what, name, other, value)
                             .isCloseTo(0, within(tolerance * value.magnitude() + ROUNDING_SHARE * most));
@@ -112,8 +112,7 @@ class NgspiceTest {
             assertThat(result).as(name).isInstanceOf(DcResult.Solved.class);
             DcResult.Solved solved = (DcResult.Solved) result;
             solved.volts().forEach((node, volts) -> found.put("volts " + node, new Phasor(volts, 0)));
-            solved.branches()
-                    .forEach((element, branch) -> found.put("amps " + element, new Phasor(branch.amps(), 0)));
+            solved.branches().forEach((element, branch) -> found.put("amps " + element, new Phasor(branch.amps(), 0)));
         } else {
             AcResult result = Solver.ac(sample.network(), sample.hertz());
             assertThat(result).as(name).isInstanceOf(AcResult.Solved.class);
@@ -138,8 +137,7 @@ class NgspiceTest {
             Sample sample = samples.get(at);
             List<String> lines = new ArrayList<>(List.of("hertz " + sample.hertz()));
             sample.network().elements().forEach(element -> lines.add(written(element)));
-            answers.get(at)
-                    .forEach((what, value) -> lines.add(what + " " + value.real() + " " + value.imaginary()));
+            answers.get(at).forEach((what, value) -> lines.add(what + " " + value.real() + " " + value.imaginary()));
             parts.add(String.join("\n", lines));
         }
         Files.createDirectories(RECORD.getParent());
@@ -154,9 +152,10 @@ class NgspiceTest {
             String[] words = line.split(" ", -1);
             switch (words[0]) {
                 case "hertz" -> hertz = Double.parseDouble(words[1]);
-                case "volts", "amps" -> answers.put(
-                        words[0] + " " + words[1],
-                        new Phasor(Double.parseDouble(words[2]), Double.parseDouble(words[3])));
+                case "volts", "amps" ->
+                    answers.put(
+                            words[0] + " " + words[1],
+                            new Phasor(Double.parseDouble(words[2]), Double.parseDouble(words[3])));
                 default -> elements.add(read(words));
             }
         }
@@ -190,7 +189,8 @@ class NgspiceTest {
                 .findFirst()
                 .orElseThrow();
         RecordComponent[] components = kind.getRecordComponents();
-        Class<?>[] types = Arrays.stream(components).map(RecordComponent::getType).toArray(Class<?>[]::new);
+        Class<?>[] types =
+                Arrays.stream(components).map(RecordComponent::getType).toArray(Class<?>[]::new);
         Object[] values = new Object[types.length];
         for (int at = 0; at < values.length; at++) {
             values[at] = types[at] == double.class ? (Object) Double.valueOf(words[at + 1]) : words[at + 1];

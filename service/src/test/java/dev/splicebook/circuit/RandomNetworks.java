@@ -49,7 +49,7 @@ final class RandomNetworks {
     }
 
     static Sample sample(Kind kind, long seed) {
-        RandomNetworks made = new RandomNetworks(seed * 31 + kind.ordinal());
+        RandomNetworks made = new RandomNetworks(seed * 31 + kind.name().hashCode());
         made.skeleton(kind);
         made.fill(kind);
         double hertz = kind.ac ? made.between(20, 20_000) : 0;
@@ -69,8 +69,7 @@ final class RandomNetworks {
 
     private Element source(String from, String to, boolean ac) {
         return ac
-                ? new VoltageSource(
-                        name("V"), from, to, between(1, 20), between(0.1, 20), random.nextInt(720) - 360)
+                ? new VoltageSource(name("V"), from, to, between(1, 20), between(0.1, 20), random.nextInt(720) - 360)
                 : new VoltageSource(name("V"), from, to, random.nextBoolean() ? between(1, 20) : -between(1, 20));
     }
 
@@ -163,8 +162,7 @@ final class RandomNetworks {
                 add(new Inductor(name("L"), from, own, between(1e-7, 0.1)));
                 add(new Resistor(name("R"), own, to, between(0.01, 100)));
             }
-            default -> add(new CurrentSource(
-                    name("I"), from, to, 0, between(1e-3, 1), random.nextInt(720) - 360));
+            default -> add(new CurrentSource(name("I"), from, to, 0, between(1e-3, 1), random.nextInt(720) - 360));
         }
     }
 

@@ -40,7 +40,9 @@ class SingularTest {
     @Test
     void joinsNodesThroughCapacitorsAtAcOnly() {
         Element[] elements = {
-            new VoltageSource("V", "a", "0", 12, 1, 0), new Capacitor("C", "a", "b", 1e-6), new Resistor("R", "b", "c", 1)
+            new VoltageSource("V", "a", "0", 12, 1, 0),
+            new Capacitor("C", "a", "b", 1e-6),
+            new Resistor("R", "b", "c", 1)
         };
 
         assertThat(dc(elements)).isEqualTo(new Singular(Cause.FLOATING_NODES, List.of("b", "c"), List.of()));
@@ -72,8 +74,7 @@ class SingularTest {
 
     @Test
     void takesAConstantPowerLoadForNoTieToGround() {
-        Singular singular =
-                dc(new CurrentSource("I", "0", "a", 1), new ConstantPowerLoad("P", "a", "0", 10));
+        Singular singular = dc(new CurrentSource("I", "0", "a", 1), new ConstantPowerLoad("P", "a", "0", 10));
 
         assertThat(singular).isEqualTo(new Singular(Cause.CURRENT_SOURCES_ONLY, List.of("a"), List.of("I")));
     }

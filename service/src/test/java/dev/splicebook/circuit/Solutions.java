@@ -27,7 +27,7 @@ final class Solutions {
     }
 
     static void assertVolts(DcResult.Solved solved, String node, double volts, double toleranceVolts) {
-        assertThat(solved.volts().get(node)).as("V of %s", node).isCloseTo(volts, within(toleranceVolts));
+        assertThat(solved.getVolts(node)).as("V of %s", node).isCloseTo(volts, within(toleranceVolts));
     }
 
     static void assertAmps(DcResult.Solved solved, String element, double amps) {
@@ -35,9 +35,7 @@ final class Solutions {
     }
 
     static void assertAmps(DcResult.Solved solved, String element, double amps, double toleranceAmps) {
-        assertThat(solved.branches().get(element).amps())
-                .as("A of %s", element)
-                .isCloseTo(amps, within(toleranceAmps));
+        assertThat(solved.getBranch(element).amps()).as("A of %s", element).isCloseTo(amps, within(toleranceAmps));
     }
 
     static void assertPhasor(Phasor phasor, double magnitude, double phaseDegrees) {

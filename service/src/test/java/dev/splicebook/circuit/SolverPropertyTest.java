@@ -11,13 +11,14 @@ import dev.splicebook.circuit.Element.VoltageSource;
 import dev.splicebook.circuit.RandomNetworks.Kind;
 import dev.splicebook.circuit.RandomNetworks.Sample;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.Collections;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Random;
+import java.util.Set;
 import java.util.function.UnaryOperator;
+import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
@@ -45,7 +46,8 @@ class SolverPropertyTest {
                     turnedOver += Math.hypot(branch.watts(), branch.reactiveVoltAmperes());
                 }
             } else {
-                for (DcResult.Branch branch : solved(sample.network()).branches().values()) {
+                for (DcResult.Branch branch :
+                        solved(sample.network()).branches().values()) {
                     watts += branch.watts();
                     turnedOver += Math.abs(branch.watts());
                 }
@@ -67,7 +69,7 @@ class SolverPropertyTest {
             Map<String, Double> left = new HashMap<>();
             Map<String, Double> flowing = new HashMap<>();
             for (Element element : network.elements()) {
-                double amps = solved.branches().get(element.name()).amps();
+                double amps = solved.getBranch(element.name()).amps();
                 left.merge(element.from(), amps, Double::sum);
                 left.merge(element.to(), -amps, Double::sum);
                 flowing.merge(element.from(), Math.abs(amps), Double::sum);
@@ -76,7 +78,7 @@ class SolverPropertyTest {
             double most = Collections.max(flowing.values());
             left.forEach((node, amps) -> assertThat(amps)
                     .as("A gathering at %s of %s %s", node, kind, network)
-                    .isCloseTo(0, within(1e-9 * flowing.get(node) + 1e-12 * most)));
+                    .isCloseTo(0, within(1e-9 * Named.get(flowing, node) + 1e-12 * most)));
         }
     }
 
@@ -96,9 +98,10 @@ class SolverPropertyTest {
             Map<String, Phasor> volts = volts(sample.network(), sample.hertz());
             Map<String, Phasor> renamedVolts = volts(network, sample.hertz());
 
-            double most = volts.values().stream().mapToDouble(Phasor::magnitude).max().orElse(0);
+            double most =
+                    volts.values().stream().mapToDouble(Phasor::magnitude).max().orElse(0);
             volts.forEach((node, phasor) -> {
-                Phasor other = renamedVolts.get(names.get(node));
+                Phasor other = Named.get(renamedVolts, Named.get(names, node));
                 assertThat(Math.hypot(phasor.real() - other.real(), phasor.imaginary() - other.imaginary()))
                         .as("V of %s in %s %s and renamed apart", node, kind, sample)
                         .isCloseTo(0, within(1e-8 * most));
@@ -169,10 +172,11 @@ class SolverPropertyTest {
                 }
             }
             Map<String, Phasor> volts = volts(sample.network(), sample.hertz());
-            double most = sum.values().stream().mapToDouble(Phasor::magnitude).max().orElse(0);
-            volts.forEach((node, whole) -> assertThat(
-                            Math.hypot(whole.real() - sum.get(node).real(), whole.imaginary()
-                                    - sum.get(node).imaginary()))
+            double most =
+                    sum.values().stream().mapToDouble(Phasor::magnitude).max().orElse(0);
+            volts.forEach((node, whole) -> assertThat(Math.hypot(
+                            whole.real() - Named.get(sum, node).real(),
+                            whole.imaginary() - Named.get(sum, node).imaginary()))
                     .as("V of %s in %s %s beside the sum", node, kind, sample)
                     .isCloseTo(0, within(1e-9 * most)));
         }
@@ -217,10 +221,12 @@ class SolverPropertyTest {
                 for (int y = 0; y < side; y++) {
                     String here = "x" + x + "y" + y;
                     if (x + 1 < side) {
-                        elements.add(new Resistor("H" + here, here, "x" + (x + 1) + "y" + y, random.nextDouble() + 0.01));
+                        elements.add(
+                                new Resistor("H" + here, here, "x" + (x + 1) + "y" + y, random.nextDouble() + 0.01));
                     }
                     if (y + 1 < side) {
-                        elements.add(new Resistor("W" + here, here, "x" + x + "y" + (y + 1), 20 * random.nextDouble() + 0.01));
+                        elements.add(new Resistor(
+                                "W" + here, here, "x" + x + "y" + (y + 1), 20 * random.nextDouble() + 0.01));
                     }
                 }
             }
@@ -235,13 +241,29 @@ class SolverPropertyTest {
         solved(network)
                 .volts()
                 .forEach((node, volts) ->
-                        assertThat(volts).as("V of %s", node).isCloseTo(dense.get(node), within(1e-9)));
+                        assertThat(volts).as("V of %s", node).isCloseTo(Named.get(dense, node), within(1e-9)));
     }
 
     /** Nodal equations with extra rows for sources and transformers, by Gaussian elimination of the whole matrix. */
     private static Map<String, Double> dense(Network network) {
+        double[][] matrix = matrix(network);
+        double[] solution = eliminate(matrix, matrix.length - 1);
+        List<String> nodes = nodes(network);
+        Map<String, Double> volts = new HashMap<>(Map.of(network.ground(), 0.0));
+        for (int node = 0; node < nodes.size(); node++) {
+            volts.put(nodes.get(node), solution[node]);
+        }
+        return volts;
+    }
+
+    private static List<String> nodes(Network network) {
         List<String> nodes = new ArrayList<>(network.nodes());
         nodes.remove(network.ground());
+        return nodes;
+    }
+
+    private static double[][] matrix(Network network) {
+        List<String> nodes = nodes(network);
         long extra = network.elements().stream()
                 .filter(element -> element instanceof VoltageSource || element instanceof IdealTransformer)
                 .count();
@@ -275,12 +297,7 @@ class SolverPropertyTest {
                 next++;
             }
         }
-        double[] solution = eliminate(matrix, size);
-        Map<String, Double> volts = new HashMap<>(Map.of(network.ground(), 0.0));
-        for (int node = 0; node < nodes.size(); node++) {
-            volts.put(nodes.get(node), solution[node]);
-        }
-        return volts;
+        return matrix;
     }
 
     private static int numbered(List<String> nodes, String node, int ground) {
@@ -322,6 +339,122 @@ class SolverPropertyTest {
         return solution;
     }
 
+    /** Resistors that reach every node from ground, and a source behind ohms. */
+    private static List<Element> skeleton(Random random, int nodes) {
+        List<Element> elements =
+                new ArrayList<>(List.of(new VoltageSource("V", "s", "0", 12), new Resistor("RS", "s", "n1", 0.1)));
+        for (int at = 1; at <= nodes; at++) {
+            String inner = at == 1 ? "0" : node(random, at - 1);
+            elements.add(new Resistor("T" + at, inner, "n" + at, Math.pow(10, 5 * random.nextDouble() - 2)));
+        }
+        return elements;
+    }
+
+    private static String node(Random random, int nodes) {
+        int number = random.nextInt(nodes + 1);
+        return number == 0 ? "0" : "n" + number;
+    }
+
+    // junctions and constant-current loads always have an answer; constant-power loads have one, or are told to have
+    // none
+    @ParameterizedTest
+    @ValueSource(booleans = {false, true})
+    void neverGivesUpOnAnyMixture(boolean withPower) {
+        Map<Class<?>, Integer> results = new HashMap<>();
+        for (long seed = 0; seed < 300; seed++) {
+            Random random = new Random(seed);
+            int nodes = 2 + random.nextInt(12);
+            List<Element> elements = skeleton(random, nodes);
+            int extras = 1 + random.nextInt(2 * nodes);
+            for (int at = 0; at < extras; at++) {
+                String from = node(random, nodes);
+                String to = node(random, nodes);
+                double size = Math.pow(10, 4 * random.nextDouble() - 3);
+                elements.add(
+                        switch (random.nextInt(withPower ? 3 : 2)) {
+                            case 0 -> new Element.Diode("E" + at, from, to, 1e-9 * size, 1 + random.nextDouble());
+                            case 1 -> new Element.ConstantCurrentLoad("E" + at, from, to, size);
+                            default -> new Element.ConstantPowerLoad("E" + at, from, to, size);
+                        });
+            }
+
+            DcResult result = Solver.dc(new Network(elements, "0"));
+
+            assertThat(result).as("result of %s, %s", seed, elements).isNotInstanceOf(IterationLimit.class);
+            results.merge(result.getClass(), 1, Integer::sum);
+        }
+        assertThat(results.keySet())
+                .isEqualTo(
+                        withPower
+                                ? Set.of(DcResult.Solved.class, NoOperatingPoint.class)
+                                : Set.of(DcResult.Solved.class));
+    }
+
+    // by the rank of the dense matrix, found with full pivoting
+    @Test
+    void tellsWhichTransformersLeaveNoSolution() {
+        int singular = 0;
+        for (long seed = 0; seed < 300; seed++) {
+            Random random = new Random(seed);
+            int nodes = 2 + random.nextInt(8);
+            List<Element> elements = skeleton(random, nodes);
+            int transformers = 1 + random.nextInt(nodes);
+            for (int at = 0; at < transformers; at++) {
+                elements.add(new IdealTransformer(
+                        "E" + at,
+                        node(random, nodes),
+                        node(random, nodes),
+                        node(random, nodes),
+                        node(random, nodes),
+                        0.1 + 5 * random.nextDouble()));
+            }
+            Network network = new Network(elements, "0");
+
+            DcResult result = Solver.dc(network);
+
+            boolean regular = isRegular(matrix(network));
+            assertThat(result)
+                    .as("result of %s, %s", seed, elements)
+                    .isInstanceOf(regular ? DcResult.Solved.class : Singular.class);
+            singular += regular ? 0 : 1;
+        }
+        assertThat(singular).as("networks without a solution").isBetween(20, 480);
+    }
+
+    private static boolean isRegular(double[][] matrix) {
+        int size = matrix.length - 1;
+        for (int step = 0; step < size; step++) {
+            int pivotRow = step;
+            int pivotColumn = step;
+            for (int row = step; row < size; row++) {
+                for (int column = step; column < size; column++) {
+                    if (Math.abs(matrix[row][column]) > Math.abs(matrix[pivotRow][pivotColumn])) {
+                        pivotRow = row;
+                        pivotColumn = column;
+                    }
+                }
+            }
+            if (Math.abs(matrix[pivotRow][pivotColumn]) < 1e-11) {
+                return false;
+            }
+            double[] swappedRow = matrix[pivotRow];
+            matrix[pivotRow] = matrix[step];
+            matrix[step] = swappedRow;
+            for (double[] row : matrix) {
+                double swapped = row[pivotColumn];
+                row[pivotColumn] = row[step];
+                row[step] = swapped;
+            }
+            for (int row = step + 1; row < size; row++) {
+                double factor = matrix[row][step] / matrix[step][step];
+                for (int column = step; column < size; column++) {
+                    matrix[row][column] -= factor * matrix[step][column];
+                }
+            }
+        }
+        return true;
+    }
+
     @Test
     void losesNoDigitsWhereWiresJoinWhatHardlyLeaks() {
         // 12 V through 1 GΩ to a bundle of milliohm wires in loops, and 2 GΩ to ground: 8 V everywhere, 4 nA
@@ -333,7 +466,8 @@ class SolverPropertyTest {
                     new Resistor("OUT", "n9", "0", 2e9)));
             for (int at = 1; at < 10; at++) {
                 elements.add(new Resistor("W" + at, "n" + (at - 1), "n" + at, ohms * (1 + random.nextDouble())));
-                elements.add(new Resistor("X" + at, "n" + random.nextInt(at), "n" + at, ohms * (1 + random.nextDouble())));
+                elements.add(
+                        new Resistor("X" + at, "n" + random.nextInt(at), "n" + at, ohms * (1 + random.nextDouble())));
             }
             Collections.shuffle(elements, random);
 
@@ -343,8 +477,8 @@ class SolverPropertyTest {
                 Solutions.assertVolts(solved, "n" + at, 8, 8e-6);
             }
             Solutions.assertAmps(solved, "OUT", 4e-9, 4e-15);
-            assertThat(Arrays.asList("W1", "X1").stream()
-                            .mapToDouble(name -> solved.branches().get(name).watts())
+            assertThat(Stream.of("W1", "X1")
+                            .mapToDouble(name -> solved.getBranch(name).watts())
                             .min()
                             .orElse(-1))
                     .isNotNegative();

@@ -41,8 +41,8 @@ class SolverTest {
         assertAmps(solved, "R2", 4);
         assertAmps(solved, "R3", 1);
         // the last into the smaller source, which so is charged
-        assertThat(solved.branches().get("B2").watts()).as("W into the 7 V source").isCloseTo(7, within(1e-9));
-        assertThat(solved.branches().get("B1").watts()).as("W into the 28 V source").isCloseTo(-140, within(1e-9));
+        assertThat(solved.getBranch("B2").watts()).as("W into the 7 V source").isCloseTo(7, within(1e-9));
+        assertThat(solved.getBranch("B1").watts()).as("W into the 28 V source").isCloseTo(-140, within(1e-9));
     }
 
     // computed by hand from the node equations
@@ -66,7 +66,12 @@ class SolverTest {
     }
 
     private static Network bridge(
-            double volts, double leftTopOhms, double leftOhms, double rightTopOhms, double rightOhms, double acrossOhms) {
+            double volts,
+            double leftTopOhms,
+            double leftOhms,
+            double rightTopOhms,
+            double rightOhms,
+            double acrossOhms) {
         return network(
                 new VoltageSource("V", "t", "0", volts),
                 new Resistor("R1", "t", "m", leftTopOhms),
@@ -102,7 +107,7 @@ class SolverTest {
 
         DcResult.Solved solved = solved(new Network(elements, "0"));
 
-        assertThat(Math.round(solved.volts().get("k0") / 5 * 1024)).isEqualTo(counts);
+        assertThat(Math.round(solved.getVolts("k0") / 5 * 1024)).isEqualTo(counts);
     }
 
     // computed: the drop over the wire alone, 86 mV over 0.81 m of 28 AWG there and back at 500 mA, as a network
@@ -128,7 +133,7 @@ class SolverTest {
                 new CurrentSource("DRAIN", "a", "0", 0.1)));
 
         assertAmps(solved, "FUSE", 0.1);
-        assertThat(solved.branches().get("FUSE").watts()).as("W of the fuse").isCloseTo(7.70e-5, within(1e-16));
+        assertThat(solved.getBranch("FUSE").watts()).as("W of the fuse").isCloseTo(7.70e-5, within(1e-16));
     }
 
     @Test
@@ -159,7 +164,7 @@ class SolverTest {
         assertVolts(solved, "c", 0.8);
         assertAmps(solved, "T", 0.01);
         assertAmps(solved, "LOAD", 0.1);
-        assertThat(solved.branches().get("T").watts()).as("W of the transformer").isZero();
+        assertThat(solved.getBranch("T").watts()).as("W of the transformer").isZero();
     }
 
     @ParameterizedTest
@@ -184,7 +189,7 @@ class SolverTest {
                 solved(network(new Resistor("R", "b", "0", 2), new ConstantCurrentLoad("LOAD", "b", "0", 50)));
 
         assertAmps(solved, "LOAD", 6, 0.01);
-        assertThat(solved.volts().get("b")).as("V left to the load").isBetween(0.0, 0.01);
+        assertThat(solved.getVolts("b")).as("V left to the load").isBetween(0.0, 0.01);
         assertAmps(dead, "LOAD", 0);
     }
 
@@ -196,7 +201,7 @@ class SolverTest {
                 new ConstantCurrentLoad("TWO", "b", "0", 2)));
 
         assertAmps(solved, "TWO", 1, 1e-6);
-        assertThat(solved.volts().get("b")).as("V across the greater").isBetween(0.0, 0.01);
+        assertThat(solved.getVolts("b")).as("V across the greater").isBetween(0.0, 0.01);
     }
 
     @Test
@@ -230,7 +235,7 @@ class SolverTest {
                 new Resistor("METER", "c", "0", 1e7)));
 
         assertAmps(solved, "SMALL", 12 / (0.1 + 1e-9), 1e-8);
-        assertThat(solved.volts().get("c")).as("V of the meter").isCloseTo(12 * 1e-5, within(12e-9));
-        assertThat(solved.branches().get("SMALL").watts()).isCloseTo(120 * 120 * 1e-9, within(1e-11));
+        assertThat(solved.getVolts("c")).as("V of the meter").isCloseTo(12 * 1e-5, within(12e-9));
+        assertThat(solved.getBranch("SMALL").watts()).isCloseTo(120 * 120 * 1e-9, within(1e-11));
     }
 }

@@ -11,7 +11,19 @@ import org.junit.jupiter.api.Test;
 class SparseLuTest {
 
     /** A matrix as stamps. */
-    private record Stamped(int size, int[] rows, int[] columns, double[] values) {
+    private static final class Stamped {
+
+        private final int size;
+        private final int[] rows;
+        private final int[] columns;
+        private final double[] values;
+
+        Stamped(int size, int[] rows, int[] columns, double[] values) {
+            this.size = size;
+            this.rows = rows;
+            this.columns = columns;
+            this.values = values;
+        }
 
         SparseLu factors(int[] order) {
             double[] weights = new double[size];
@@ -50,9 +62,9 @@ class SparseLuTest {
             int size = 1 + random.nextInt(60);
             Stamped matrix = random(random, size);
             double[] expected = random.doubles(size, -1, 1).toArray();
-            SparseLu lu = matrix.factors(MinimumDegree.order(size, matrix.rows(), matrix.columns()));
+            SparseLu lu = matrix.factors(MinimumDegree.order(size, matrix.rows, matrix.columns));
 
-            assertThat(lu.factor(matrix.values())).as("round %s factors", round).isTrue();
+            assertThat(lu.factor(matrix.values)).as("round %s factors", round).isTrue();
             double[] solution = matrix.times(expected);
             lu.solve(solution);
 
@@ -69,10 +81,10 @@ class SparseLuTest {
             // its last column is the sum of two others: where those are, the last gets their stamps too
             int one = random.nextInt(size - 1);
             int other = random.nextInt(size - 1);
-            int count = regular.rows().length;
-            int[] rows = Arrays.copyOf(regular.rows(), 3 * count);
-            int[] columns = Arrays.copyOf(regular.columns(), 3 * count);
-            double[] values = Arrays.copyOf(regular.values(), 3 * count);
+            int count = regular.rows.length;
+            int[] rows = Arrays.copyOf(regular.rows, 3 * count);
+            int[] columns = Arrays.copyOf(regular.columns, 3 * count);
+            double[] values = Arrays.copyOf(regular.values, 3 * count);
             int next = count;
             for (int entry = 0; entry < count; entry++) {
                 if (columns[entry] == size - 1) {
@@ -90,10 +102,11 @@ class SparseLuTest {
                     size, Arrays.copyOf(rows, next), Arrays.copyOf(columns, next), Arrays.copyOf(values, next));
             SparseLu lu = singular.factors(IntStream.range(0, size).toArray());
 
-            assertThat(lu.factor(singular.values())).as("round %s factors", round).isFalse();
+            assertThat(lu.factor(singular.values)).as("round %s factors", round).isFalse();
             double[] nothing = singular.times(lu.nullVector());
 
-            assertThat(Arrays.stream(lu.nullVector()).map(Math::abs).max().orElse(0)).isGreaterThan(0.1);
+            assertThat(Arrays.stream(lu.nullVector()).map(Math::abs).max().orElse(0))
+                    .isGreaterThan(0.1);
             assertThat(nothing).as("round %s", round).containsExactly(new double[size], within(1e-7));
         }
     }
@@ -105,14 +118,15 @@ class SparseLuTest {
             int size = 2 + random.nextInt(10);
             Stamped matrix = random(random, size);
             SparseLu lu = matrix.factors(IntStream.range(0, size).toArray());
-            double[] turned = matrix.values().clone();
+            double[] turned = matrix.values.clone();
             int row = random.nextInt(size);
             for (int entry = 0; entry < turned.length; entry++) {
-                turned[entry] = matrix.rows()[entry] == row ? -turned[entry] : turned[entry];
+                turned[entry] = matrix.rows[entry] == row ? -turned[entry] : turned[entry];
             }
-            double[] scaled = Arrays.stream(matrix.values()).map(value -> 3 * value).toArray();
+            double[] scaled =
+                    Arrays.stream(matrix.values).map(value -> 3 * value).toArray();
 
-            lu.factor(matrix.values());
+            lu.factor(matrix.values);
             int sign = lu.sign();
             lu.factor(turned);
             int turnedSign = lu.sign();
@@ -131,7 +145,7 @@ class SparseLuTest {
             int size = 1 + random.nextInt(80);
             Stamped matrix = random(random, size);
 
-            int[] order = MinimumDegree.order(size, matrix.rows(), matrix.columns());
+            int[] order = MinimumDegree.order(size, matrix.rows, matrix.columns);
 
             assertThat(Arrays.stream(order).sorted().toArray())
                     .isEqualTo(IntStream.range(0, size).toArray());
@@ -143,9 +157,9 @@ class SparseLuTest {
     void fillsNothingInAShuffledLadder() {
         for (int size : new int[] {10, 500, 1000}) {
             Stamped ladder = grid(size, 1, new Random(size));
-            SparseLu lu = ladder.factors(MinimumDegree.order(size, ladder.rows(), ladder.columns()));
+            SparseLu lu = ladder.factors(MinimumDegree.order(size, ladder.rows, ladder.columns));
 
-            assertThat(lu.factor(ladder.values())).isTrue();
+            assertThat(lu.factor(ladder.values)).isTrue();
 
             assertThat(lu.fill()).as("entries of both factors").isEqualTo(size + 2 * (size - 1));
         }
@@ -156,9 +170,9 @@ class SparseLuTest {
     void fillsAGridNoMoreThanDissectionDoes() {
         for (int side : new int[] {16, 32, 71}) {
             Stamped grid = grid(side, side, new Random(side));
-            SparseLu lu = grid.factors(MinimumDegree.order(side * side, grid.rows(), grid.columns()));
+            SparseLu lu = grid.factors(MinimumDegree.order(side * side, grid.rows, grid.columns));
 
-            assertThat(lu.factor(grid.values())).isTrue();
+            assertThat(lu.factor(grid.values)).isTrue();
 
             assertThat(lu.fill() / 2.0)
                     .as("entries of one factor")

@@ -214,6 +214,8 @@ class EveryOperationIntegrationTest extends ServiceIntegrationTest {
                 .connect("W1", "CAR.C1-7", "L.plus", Wire.of("16 AWG").withLength(Length.metres(1)))
                 .connect("W2", "CAR.chassis", "L.minus")
                 .build();
+        Hookup grounded =
+                hookup.toBuilder().connect("W3", "CAR.C1-7", "CAR.chassis").build();
         IdempotencyKey key = IdempotencyKey.random();
         return List.of(
                 () -> client.functions().list(),
@@ -223,6 +225,7 @@ class EveryOperationIntegrationTest extends ServiceIntegrationTest {
                 () -> client.problems().list(),
                 () -> client.problems().get("bad-body"),
                 () -> client.checks().check(hookup),
+                () -> client.checks().fix(grounded),
                 () -> client.pairings().propose(PairingQuestion.of(hookup)),
                 () -> client.calculations().list(),
                 () -> answerAll(client),

@@ -64,6 +64,19 @@ class JavaExampleIntegrationTest extends ServiceIntegrationTest {
         assertThat(run("FirstHour.java", spreadsheet)).isEqualTo(lines);
     }
 
+    @Test
+    void worksOutAPowerRunAndEveryCalculation() throws IOException, InterruptedException {
+        List<String> lines = run("PowerRun.java");
+
+        assertThat(lines.get(0)).matches("draws [0-9.]+ A");
+        assertThat(lines).anyMatch(line -> line.matches("takes .* AWG, governed by (drop|ampacity)"));
+        assertThat(lines).anyMatch(line -> line.matches("fused at [0-9]+ A"));
+        assertThat(lines).anyMatch(line -> line.matches("422: .*0\\.01 V.*"));
+        assertThat(lines).anyMatch(line -> line.startsWith("voltage-drop: "));
+        assertThat(lines.stream().filter(line -> line.matches("[a-z]+(-[a-z]+)*: .* = .*")))
+                .hasSameSizeAs(new dev.splicebook.calculation.Calculations().listPages());
+    }
+
     /** What an example prints that runs to its end. */
     private List<String> run(String example, String... arguments) throws IOException, InterruptedException {
         List<String> command = new ArrayList<>(List.of(

@@ -98,6 +98,12 @@ class ChargingBalanceTest {
         // half the time −5 A, half the time what is accepted: 0.85·20·(1−q)/0.2 = 5 at q = 0.941
         List<Phase> phases = List.of(new Phase(-5, 0.5), new Phase(40, 0.5));
 
+        double rest = ChargingBalance.restingCharge(phases, BATTERY);
+        assertThat(rest).isCloseTo(1 - 0.2 * 5 / 17, within(1e-9));
+        assertThat(ChargingBalance.restingCharge(List.of(new Phase(-1, 1)), BATTERY))
+                .isZero();
+        assertThat(ChargingBalance.restingCharge(List.of(new Phase(1, 1)), BATTERY))
+                .isEqualTo(1);
         assertThat(ChargingBalance.minutes(phases, BATTERY, 0.6, 0.93)).isPresent();
         assertThat(ChargingBalance.minutes(phases, BATTERY, 0.6, 0.95)).isEmpty();
         assertThat(ChargingBalance.minutes(phases, BATTERY, 0.6, 0.5)).isEmpty();

@@ -8,6 +8,7 @@ import dev.splicebook.electrics.FuseSizing.Choice;
 import dev.splicebook.electrics.FuseSizing.Inrush;
 import dev.splicebook.electrics.FuseSizing.Obstacle;
 import dev.splicebook.electrics.FuseSizing.Option;
+import java.util.List;
 import java.util.Objects;
 import java.util.Random;
 import org.jspecify.annotations.Nullable;
@@ -177,7 +178,7 @@ class FuseSizingTest {
     void choosesTheLeastThatFits() {
         Random random = new Random(3);
         for (int n = 0; n < 2000; n++) {
-            FuseBody body = FuseBody.values()[random.nextInt(4)];
+            FuseBody body = List.of(FuseBody.values()).get(random.nextInt(4));
             double continuous = Math.exp(random.nextDouble() * 5);
             double peak = continuous * (1 + random.nextDouble() * 0.5);
             String size = SizeSeries.AWG.sizes().get(random.nextInt(16)).value();

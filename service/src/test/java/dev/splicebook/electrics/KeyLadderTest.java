@@ -5,7 +5,6 @@ import static org.assertj.core.api.Assertions.assertThatExceptionOfType;
 import static org.assertj.core.api.Assertions.within;
 
 import dev.splicebook.electrics.KeyLadder.Confusion;
-import dev.splicebook.electrics.KeyLadder.Key;
 import dev.splicebook.electrics.KeyLadder.LadderArrangement;
 import dev.splicebook.electrics.KeyLadder.LadderReadAcross;
 import dev.splicebook.electrics.KeyLadder.LadderSpread;
@@ -17,7 +16,6 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
 import java.util.Random;
-import java.util.function.Function;
 import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 import org.jspecify.annotations.Nullable;
@@ -44,21 +42,24 @@ class KeyLadderTest {
             double contactOhms,
             @Nullable Double endOhms,
             double... ohms) {
-        List<Key> keys = IntStream.range(0, ohms.length)
-                .mapToObj(key -> new Key("K" + (key + 1), ohms[key]))
+        List<KeyLadder.Key> keys = IntStream.range(0, ohms.length)
+                .mapToObj(key -> new KeyLadder.Key("K" + (key + 1), ohms[key]))
                 .toList();
         return new KeyLadder(
                 arrangement, keys, endOhms, fixedOhms, across, contactOhms, tolerance, tolerance, spread, 10);
     }
 
-    private static Map<String, Level> byKey(KeyLadder ladder) {
-        return ladder.levels().stream().collect(Collectors.toMap(Level::key, Function.identity()));
+    private static Level level(KeyLadder ladder, String key) {
+        return ladder.levels().stream()
+                .filter(level -> level.key().equals(key))
+                .findFirst()
+                .orElseThrow();
     }
 
     @Test
     void readsASetAcrossItsPullDown() {
         // published (secondary copy): 5 V, keys of 2.2, 3.3, 5.6 and 10 kΩ into 10 kΩ, read across the 10 kΩ
-        Map<String, Level> levels = byKey(ladder(
+        KeyLadder ladder = ladder(
                 LadderArrangement.PARALLEL,
                 LadderReadAcross.FIXED,
                 10_000,
@@ -67,19 +68,19 @@ class KeyLadderTest {
                 2200,
                 3300,
                 5600,
-                10_000));
+                10_000);
 
-        assertThat(5 * levels.get("K1").ratio()).isCloseTo(4.10, within(0.005));
-        assertThat(5 * levels.get("K2").ratio()).isCloseTo(3.76, within(0.005));
-        assertThat(5 * levels.get("K3").ratio()).isCloseTo(3.205, within(0.0005));
-        assertThat(5 * levels.get("K4").ratio()).isCloseTo(2.50, within(0.005));
-        assertThat(levels.get("none").ratio()).isZero();
+        assertThat(5 * level(ladder, "K1").ratio()).isCloseTo(4.10, within(0.005));
+        assertThat(5 * level(ladder, "K2").ratio()).isCloseTo(3.76, within(0.005));
+        assertThat(5 * level(ladder, "K3").ratio()).isCloseTo(3.205, within(0.0005));
+        assertThat(5 * level(ladder, "K4").ratio()).isCloseTo(2.50, within(0.005));
+        assertThat(level(ladder, "none").ratio()).isZero();
     }
 
     @Test
     void countsAChainOfEqualResistors() {
         // published (secondary copy): equal 1 kΩ chain, 10 bit
-        Map<String, Level> levels = byKey(ladder(
+        KeyLadder ladder = ladder(
                 LadderArrangement.SERIES,
                 LadderReadAcross.KEYS,
                 1000,
@@ -89,19 +90,19 @@ class KeyLadderTest {
                 1000,
                 1000,
                 1000,
-                1000));
+                1000);
 
         assertThat(IntStream.rangeClosed(1, 5)
-                        .map(key -> levels.get("K" + key).counts())
+                        .map(key -> level(ladder, "K" + key).counts())
                         .toArray())
                 .containsExactly(0, 512, 683, 768, 819);
-        assertThat(levels.get("none").counts()).isEqualTo(1023);
-        assertThat(levels.get("none").ohms()).isInfinite();
+        assertThat(level(ladder, "none").counts()).isEqualTo(1023);
+        assertThat(level(ladder, "none").ohms()).isInfinite();
     }
 
     @Test
     void seesTheEndResistor() {
-        Map<String, Level> chain = byKey(endedLadder(
+        KeyLadder chain = endedLadder(
                 LadderArrangement.SERIES,
                 LadderReadAcross.KEYS,
                 1000,
@@ -110,15 +111,15 @@ class KeyLadderTest {
                 10,
                 4000.0,
                 100,
-                400));
-        Map<String, Level> set = byKey(endedLadder(
-                LadderArrangement.PARALLEL, LadderReadAcross.KEYS, 1000, 0.01, LadderSpread.UNIFORM, 0, 1000.0, 1000));
+                400);
+        KeyLadder set = endedLadder(
+                LadderArrangement.PARALLEL, LadderReadAcross.KEYS, 1000, 0.01, LadderSpread.UNIFORM, 0, 1000.0, 1000);
 
-        assertThat(chain.get("K1").ohms()).isCloseTo(110, within(1e-9));
-        assertThat(chain.get("K2").ohms()).isCloseTo(510, within(1e-9));
-        assertThat(chain.get("none").ohms()).isCloseTo(4500, within(1e-9));
-        assertThat(set.get("K1").ohms()).isCloseTo(500, within(1e-9));
-        assertThat(set.get("none").ohms()).isCloseTo(1000, within(1e-9));
+        assertThat(level(chain, "K1").ohms()).isCloseTo(110, within(1e-9));
+        assertThat(level(chain, "K2").ohms()).isCloseTo(510, within(1e-9));
+        assertThat(level(chain, "none").ohms()).isCloseTo(4500, within(1e-9));
+        assertThat(level(set, "K1").ohms()).isCloseTo(500, within(1e-9));
+        assertThat(level(set, "none").ohms()).isCloseTo(1000, within(1e-9));
     }
 
     @Test
@@ -260,7 +261,7 @@ class KeyLadderTest {
             }
             for (int other = 0; other < levels.size(); other++) {
                 String pair = pressed.key() + ">" + levels.get(other).key();
-                if (levels.get(other) != pressed) {
+                if (!levels.get(other).key().equals(pressed.key())) {
                     double expected = computed.getOrDefault(pair, 0.0);
                     double sigma = Math.sqrt(Math.max(expected * (1 - expected), 1.0 / makes) / makes);
                     // an end resistor beside a set counts to first order only
@@ -287,7 +288,7 @@ class KeyLadderTest {
     private static double made(KeyLadder ladder, String key, Random random) {
         double sum = 0;
         boolean found = false;
-        for (Key each : ladder.keys()) {
+        for (KeyLadder.Key each : ladder.keys()) {
             boolean here = each.name().equals(key);
             if (ladder.arrangement() == LadderArrangement.PARALLEL ? here : !found) {
                 sum += each.ohms() * factor(ladder, ladder.toleranceShare(), random);
@@ -317,10 +318,10 @@ class KeyLadderTest {
     }
 
     private static KeyLadder random(Random random) {
-        List<Key> keys = new ArrayList<>();
+        List<KeyLadder.Key> keys = new ArrayList<>();
         int count = 2 + random.nextInt(5);
         for (int key = 0; key < count; key++) {
-            keys.add(new Key("K" + key, 20 + random.nextInt(2000)));
+            keys.add(new KeyLadder.Key("K" + key, 20 + random.nextInt(2000)));
         }
         return new KeyLadder(
                 random.nextBoolean() ? LadderArrangement.SERIES : LadderArrangement.PARALLEL,
@@ -363,11 +364,11 @@ class KeyLadderTest {
         assertThatExceptionOfType(InvalidValueException.class)
                 .isThrownBy(() ->
                         ladder(LadderArrangement.SERIES, LadderReadAcross.KEYS, 1000, 0.01, LadderSpread.UNIFORM));
-        assertThatExceptionOfType(InvalidValueException.class).isThrownBy(() -> new Key("none", 5));
+        assertThatExceptionOfType(InvalidValueException.class).isThrownBy(() -> new KeyLadder.Key("none", 5));
         assertThatExceptionOfType(InvalidValueException.class)
                 .isThrownBy(() -> new KeyLadder(
                         LadderArrangement.SERIES,
-                        List.of(new Key("up", 1), new Key("up", 2)),
+                        List.of(new KeyLadder.Key("up", 1), new KeyLadder.Key("up", 2)),
                         null,
                         1000,
                         LadderReadAcross.KEYS,

@@ -82,8 +82,8 @@ class RelayCoilTest {
                 .isCloseTo(1.5, within(1e-12));
         assertThat(ContactLoad.margin(30, ContactLoad.LAMP.usableShare(), 20)).isLessThan(1);
         for (ContactLoad kind : ContactLoad.values()) {
-            assertThat(kind.usableShare()).as(kind.toString()).isBetween(0.0, 1.0);
-            assertThat(kind.inrushTimes()).as(kind.toString()).isGreaterThanOrEqualTo(1);
+            assertThat(kind.usableShare()).as(kind.name()).isBetween(0.0, 1.0);
+            assertThat(kind.inrushTimes()).as(kind.name()).isGreaterThanOrEqualTo(1);
         }
     }
 

@@ -63,15 +63,15 @@ class WireSizingTest {
         Random random = new Random(2);
         int chosen = 0;
         for (int n = 0; n < 2000; n++) {
-            SizeSeries series = SizeSeries.values()[random.nextInt(2)];
+            SizeSeries series = List.of(SizeSeries.values()).get(random.nextInt(2));
             double ambient = random.nextDouble() * 90 - 30;
             double insulation = 65 + random.nextDouble() * 140;
             double amps = Math.exp(random.nextDouble() * 7 - 1);
             double metres = 0.1 + random.nextDouble() * 12;
             double maxDrop = 0.05 + random.nextDouble() * 2;
             int bundled = 1 + random.nextInt(30);
-            ReturnPath path = ReturnPath.values()[random.nextInt(3)];
-            ConductorMaterial material = ConductorMaterial.values()[random.nextInt(4)];
+            ReturnPath path = List.of(ReturnPath.values()).get(random.nextInt(3));
+            ConductorMaterial material = List.of(ConductorMaterial.values()).get(random.nextInt(4));
             Choice choice = new WireSizing(
                             amps,
                             metres,

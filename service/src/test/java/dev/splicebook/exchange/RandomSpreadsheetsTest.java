@@ -18,6 +18,7 @@ import java.lang.reflect.RecordComponent;
 import java.lang.reflect.Type;
 import java.nio.charset.StandardCharsets;
 import java.time.Instant;
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.LinkedHashMap;
@@ -192,7 +193,7 @@ class RandomSpreadsheetsTest {
                 }
             }
             return new FunctionMap(
-                    null, null, null, null, null, Set.of(), Set.of(), null, null, connectors, circuits, null);
+                    null, null, null, null, null, Set.of(), Set.of(), null, null, null, null, connectors, circuits, null);
         }
 
         private Circuit circuit() {
@@ -211,7 +212,8 @@ class RandomSpreadsheetsTest {
                     maybe(text()),
                     maybe(text()),
                     maybe(text()),
-                    carries.subList(0, Math.min(carries.size(), 20)));
+                    carries.subList(0, Math.min(carries.size(), 20)),
+                    maybe(LocalDate.of(2020 + random.nextInt(8), 2, 28)));
         }
 
         /** Of any kind that there is, with any facts that it takes. */

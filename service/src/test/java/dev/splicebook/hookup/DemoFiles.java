@@ -20,7 +20,8 @@ public final class DemoFiles {
     private static final Path ROOT = root();
     private static final Path BOOK = ROOT.resolve("service/src/main/resources/demo");
     private static final Map<String, FunctionMap> VEHICLES = readVehicles();
-    private static final Map<String, Device> DEVICES = readDevices();
+    private static final Map<String, Device> DEVICES = readDevices("devices");
+    private static final Map<String, Device> EARLIER = readDevices("devices/earlier");
 
     private DemoFiles() {}
 
@@ -57,13 +58,24 @@ public final class DemoFiles {
         Map<String, Device> devices = new LinkedHashMap<>();
         document.parts().forEach((ref, part) -> {
             Device inline = part.inline();
+            Map<String, Device> revision =
+                    Integer.valueOf(1).equals(part.revision()) && EARLIER.containsKey(String.valueOf(part.device()))
+                            ? EARLIER
+                            : DEVICES;
             devices.put(
                     ref,
                     inline != null
                             ? inline
-                            : Objects.requireNonNull(DEVICES.get(String.valueOf(part.device())), "no demo device"));
+                            : Objects.requireNonNull(revision.get(String.valueOf(part.device())), "no demo device"));
         });
-        return Hookup.resolve(document, map, devices, List.of());
+        Map<String, Integer> latest = new TreeMap<>();
+        document.parts().forEach((ref, part) -> {
+            if (part.device() != null) {
+                latest.put(ref, EARLIER.containsKey(part.device()) ? 2 : 1);
+            }
+        });
+        return Hookup.resolve(document, map, devices, List.of())
+                .with(new LatestRevisions(vehicle == null || vehicle.id() == null ? null : 1, latest));
     }
 
     private static Map<String, FunctionMap> readVehicles() {
@@ -76,8 +88,8 @@ public final class DemoFiles {
                         TreeMap::new));
     }
 
-    private static Map<String, Device> readDevices() {
-        return files("devices").stream()
+    private static Map<String, Device> readDevices(String folder) {
+        return files(folder).stream()
                 .map(file -> StrictReader.read(bytes(file), Device.class))
                 .collect(Collectors.toMap(
                         device -> String.valueOf(device.code()), device -> device, (one, other) -> one, TreeMap::new));
@@ -85,7 +97,7 @@ public final class DemoFiles {
 
     private static List<Path> files(String folder) {
         try (Stream<Path> files = Files.list(BOOK.resolve(folder))) {
-            return files.sorted().toList();
+            return files.filter(Files::isRegularFile).sorted().toList();
         } catch (IOException e) {
             throw new UncheckedIOException(e);
         }

@@ -29,7 +29,7 @@ class DemoHeadUnitTest {
     private static final String HEAD_UNIT = "HU-A";
 
     @ParameterizedTest
-    @CsvSource({"Pirrow, IFC-H5", "Merrin Hybrid, HAR-S2", "Drovar, HAR-ISO"})
+    @CsvSource({"Pirrow, IFC-H5", "Merrin Hybrid, HAR-S2"})
     void isReadyWithTheHarnessThatFits(String model, String harness) {
         Report report = Hookups.checker().check(hookup(model, harness));
 
@@ -39,6 +39,18 @@ class DemoHeadUnitTest {
                 .as("facts that the demo book lacks")
                 .isEmpty();
         assertThat(report.verdict()).isEqualTo(Verdict.READY);
+    }
+
+    @Test
+    void tellsTheCallsThatAPlainHarnessLoses() {
+        Report report = Hookups.checker().check(hookup("Drovar", "HAR-ISO"));
+
+        assertThat(report.findings())
+                .extracting(Finding::message)
+                .containsExactly(
+                        "nothing is connected to CAR.C-3 (PK/WH), whose connector is off the factory unit, and with"
+                                + " that is lost: hands-free calls");
+        assertThat(report.verdict()).isEqualTo(Verdict.READY_WITH_CAUTIONS);
     }
 
     @ParameterizedTest

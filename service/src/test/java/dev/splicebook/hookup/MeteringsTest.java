@@ -46,7 +46,8 @@ class MeteringsTest {
         Metering first = report.meterFirst().get(0);
         assertThat(String.valueOf(first.colour())).isEqualTo("YE");
         assertThat(first.facts()).containsExactly("electrical");
-        assertThat(first.rules()).containsExactly("constant-load-on-switched-supply", "load-without-supply");
+        assertThat(first.rules())
+                .contains("conductor-too-small", "constant-load-on-switched-supply", "load-without-supply");
     }
 
     @Test
@@ -109,12 +110,19 @@ class MeteringsTest {
     @Test
     void isEmptyWhereNothingIsMissing() {
         assertThat(new Wiring()
-                        .lead("HU", "memory", MEMORY)
+                        .lead(
+                                "HU",
+                                "memory",
+                                facts("\"kind\": \"load\", \"typicalAmps\": 2, \"maxAmps\": 10, \"needs\": \"constant\","
+                                        + " \"minVolts\": 6, \"sleepAmps\": 0.003"))
                         .lead("HU", "ground", GROUND)
                         .joinBy(
                                 "CAR.battery-plus HU.memory",
-                                "\"conductor\": {\"size\": \"14 AWG\"}, \"fuse\": {\"ratingAmps\": 15}")
-                        .join("CAR.chassis HU.ground")
+                                "\"conductor\": {\"size\": \"14 AWG\"}, \"length\": {\"value\": 1, \"unit\": \"m\"},"
+                                        + " \"fuse\": {\"ratingAmps\": 15}")
+                        .joinBy(
+                                "CAR.chassis HU.ground",
+                                "\"conductor\": {\"size\": \"14 AWG\"}, \"length\": {\"value\": 1, \"unit\": \"m\"}")
                         .check()
                         .meterFirst())
                 .isEmpty();

@@ -165,7 +165,8 @@ class RandomHookupsTest {
                         null,
                         null,
                         null,
-                        List.of());
+                        List.of(),
+                        null);
             }
             return new Circuit(
                     maybe(() -> pick(FUNCTIONS)),
@@ -177,7 +178,8 @@ class RandomHookupsTest {
                     null,
                     null,
                     null,
-                    List.of());
+                    List.of(),
+                    null);
         }
 
         private Device device() {
@@ -216,7 +218,8 @@ class RandomHookupsTest {
                                         used.get(2),
                                         used.get(3),
                                         maybe(() -> used.get(4)),
-                                        null);
+                                        null,
+                                        maybe(random::nextBoolean));
                             }),
                     some(() -> new Device.Fuse(distinct(names, 2), 1 + random.nextInt(60))),
                     some(() -> {

@@ -11,12 +11,13 @@ import java.util.List;
 import java.util.Map;
 import java.util.Random;
 import java.util.Set;
+import java.util.TreeMap;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 
 /** Gives every part, connector, pin, terminal, connection and code another name, and shuffles what has no order. */
-final class Renaming {
+public final class Renaming {
 
     private static final String LETTERS = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ";
 
@@ -24,18 +25,24 @@ final class Renaming {
     private final Map<String, String> names = new HashMap<>();
     private final Set<String> taken = new HashSet<>(Set.of("CAR", "battery", "plus", "minus", "chassis"));
 
-    Renaming(long seed) {
+    public Renaming(long seed) {
         random = new Random(seed);
     }
 
-    Hookup apply(Hookup hookup) {
+    public Hookup apply(Hookup hookup) {
         HookupDocument document = hookup.document();
         Map<String, Device> devices = map(hookup.devices(), this::part, this::device);
         Map<String, HookupDocument.PartUse> parts = new LinkedHashMap<>();
         for (String ref : shuffled(document.parts().keySet())) {
             HookupDocument.PartUse use = document.parts().get(ref);
             Device device = devices.get(part(ref));
-            parts.put(part(ref), new HookupDocument.PartUse(null, null, device, use == null ? null : use.mode()));
+            parts.put(
+                    part(ref),
+                    new HookupDocument.PartUse(
+                            use == null || use.revision() == null ? null : use.device(),
+                            use == null ? null : use.revision(),
+                            use == null || use.revision() == null ? device : null,
+                            use == null ? null : use.mode()));
         }
         HookupDocument.VehicleUse vehicle = document.vehicle();
         FunctionMap map = functionMap(hookup.map());
@@ -54,7 +61,10 @@ final class Renaming {
                 map(document.unused(), this::terminal, unused -> unused),
                 map(document.settings(), this::part, values -> map(values, name -> name, value -> value)),
                 shuffledList(document.wishes(), wish -> wish));
-        return Hookup.resolve(renamed, map, devices, List.of());
+        Map<String, Integer> latest = new TreeMap<>();
+        hookup.latest().parts().forEach((ref, revision) -> latest.put(part(ref), revision));
+        return Hookup.resolve(renamed, map, devices, List.of())
+                .with(new LatestRevisions(hookup.latest().vehicle(), latest));
     }
 
     String connection(String ref) {
@@ -134,6 +144,8 @@ final class Renaming {
                 map.vinPatterns(),
                 map.radioOpening(),
                 map.runningVolts(),
+                map.batterySensor(),
+                map.automaticRestart(),
                 map(map.connectors(), name -> connector("CAR", name), Renaming::withoutFace),
                 map(map.circuits(), this::circuit, circuit -> circuit),
                 map.notes());
@@ -164,7 +176,8 @@ final class Renaming {
                                 name.apply(relay.common()),
                                 maybe(relay.open(), name),
                                 maybe(relay.closed(), name),
-                                relay.contactAmps())),
+                                relay.contactAmps(),
+                                relay.clamped())),
                 shuffledList(
                         device.fuses(), fuse -> new Device.Fuse(shuffledList(fuse.between(), name), fuse.ratingAmps())),
                 shuffledList(

@@ -199,11 +199,11 @@ public final class Wiring {
     }
 
     public Report check() {
-        return Hookups.check(json());
+        return Hookups.checker().check(hookup());
     }
 
     public Hookup hookup() {
-        return Hookups.hookup(json());
+        return Hookups.verified(json());
     }
 
     /** The whole hookup. */

@@ -45,30 +45,28 @@ public final class BusTerminationCalculation
         extends Worked<
                 BusTerminationCalculation.BusTerminationQuestion, BusTerminationCalculation.BusTerminationAnswer> {
 
-    private static final double MOST_OHMS = 1e9;
-
     public BusTerminationCalculation() {
         super(BusTerminationQuestion.class, BusTerminationAnswer.class);
     }
 
     /** What a meter reads. */
     public record BusTerminationQuestion(
-            @Fact(value = "between the lines; or overRange", unit = "Ω", least = 0, most = MOST_OHMS) @Nullable
+            @Fact(value = "between the lines; or overRange", unit = "Ω", least = 0, most = 1e9) @Nullable
             Double ohms,
 
             @Fact(value = "whether the meter shows an open circuit; or ohms") @Nullable
             Boolean overRange,
 
-            @Fact(value = "CAN-H to ground", unit = "Ω", least = 0, most = MOST_OHMS) @Nullable
+            @Fact(value = "CAN-H to ground", unit = "Ω", least = 0, most = 1e9) @Nullable
             Double highToGroundOhms,
 
-            @Fact(value = "CAN-L to ground", unit = "Ω", least = 0, most = MOST_OHMS) @Nullable
+            @Fact(value = "CAN-L to ground", unit = "Ω", least = 0, most = 1e9) @Nullable
             Double lowToGroundOhms,
 
-            @Fact(value = "CAN-H to battery plus", unit = "Ω", least = 0, most = MOST_OHMS) @Nullable
+            @Fact(value = "CAN-H to battery plus", unit = "Ω", least = 0, most = 1e9) @Nullable
             Double highToBatteryOhms,
 
-            @Fact(value = "CAN-L to battery plus", unit = "Ω", least = 0, most = MOST_OHMS) @Nullable
+            @Fact(value = "CAN-L to battery plus", unit = "Ω", least = 0, most = 1e9) @Nullable
             Double lowToBatteryOhms,
 
             @Fact(value = "whether the battery was connected while ohms were read", usual = "false") @Nullable

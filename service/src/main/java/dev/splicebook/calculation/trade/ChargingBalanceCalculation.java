@@ -193,6 +193,9 @@ public final class ChargingBalanceCalculation
             @Fact(value = "what the battery's charge gains at present, a loss if negative", unit = "A")
             double storedAmps,
 
+            @Fact("charge at which gains and losses meet in the long run: 0 if it only loses, 1 if it only gains")
+            double restingCharge,
+
             @Fact("charge to be reached, 1 being full") double targetCharge,
 
             @Fact(value = "open-circuit volts of the rested battery at that charge", unit = "V")
@@ -302,6 +305,7 @@ public final class ChargingBalanceCalculation
                 varies ? high : null,
                 mean,
                 stored,
+                ChargingBalance.restingCharge(phases, battery),
                 target,
                 LeadAcidBattery.openCircuitVolts(target),
                 pieces.map(ChargingBalanceCalculation::minutes).orElse(null),

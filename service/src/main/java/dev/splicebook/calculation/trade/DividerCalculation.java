@@ -11,7 +11,7 @@ import dev.splicebook.calculation.NoAnswerException;
 import dev.splicebook.calculation.Step;
 import dev.splicebook.calculation.Worked;
 import dev.splicebook.calculation.Worksheet;
-import dev.splicebook.electrics.ResistorSeries;
+import dev.splicebook.electrics.PreferredValues;
 import dev.splicebook.electrics.VoltageDivider;
 import dev.splicebook.guard.Guard;
 import dev.splicebook.web.Fact;
@@ -31,7 +31,7 @@ import org.jspecify.annotations.Nullable;
                         + " in opposite ways. A wanted ratio is sought among all pairs whose sum lies within bounds; of equally near"
                         + " ones the pair in the middle of the bounds is taken. A divider is for signals, not for feeding a load that"
                         + " varies.",
-        sources = {"Ohm's law", "preferred values E24 and E96 after IEC 60063, from memory"})
+        sources = {"Ohm's law", "preferred values E12, E24 and E96 after IEC 60063, from memory"})
 public final class DividerCalculation
         extends Worked<DividerCalculation.DividerQuestion, DividerCalculation.DividerAnswer> {
 
@@ -69,7 +69,7 @@ public final class DividerCalculation
             Double wantedVolts,
 
             @Fact(value = "series to choose from", usual = "e24") @Nullable
-            ResistorSeries series,
+            PreferredValues series,
 
             @Fact(value = "least sum of the two to be chosen", unit = "Ω", least = 1, most = 1e7, usual = "10 000")
             @Nullable
@@ -91,7 +91,7 @@ public final class DividerCalculation
                     value = "tolerance of the resistors, as a share",
                     least = 0,
                     most = 0.2,
-                    usual = "0.01 of e96, otherwise 0.05")
+                    usual = "0.01 of e96, 0.1 of e12, otherwise 0.05")
             @Nullable
             Double toleranceShare) {
 
@@ -158,11 +158,11 @@ public final class DividerCalculation
         VoltageDivider.Pair pair = r1 != null && r2 != null
                 ? new VoltageDivider.Pair(r1, r2, VoltageDivider.ratio(r1, r2, load), 0)
                 : chosen(asked, sheet);
-        ResistorSeries series = asked.series() == null ? ResistorSeries.E24 : asked.series();
+        PreferredValues series = asked.series() == null ? PreferredValues.E24 : asked.series();
         double tolerance = sheet.orAssume(
                 asked.toleranceShare(),
                 "toleranceShare",
-                series.toleranceShare(),
+                usualTolerance(series),
                 "",
                 "usual for resistors of the series");
         double upper = pair.r1Ohms();
@@ -236,8 +236,8 @@ public final class DividerCalculation
 
     private static VoltageDivider.Pair chosen(DividerQuestion asked, Worksheet sheet) {
         double ratio = wantedRatio(asked);
-        ResistorSeries series =
-                sheet.orAssume(asked.series(), "series", ResistorSeries.E24, "the usual drawer of resistors");
+        PreferredValues series =
+                sheet.orAssume(asked.series(), "series", PreferredValues.E24, "the usual drawer of resistors");
         @Nullable Double givenMost = asked.mostTotalOhms();
         double usualLeast = givenMost == null ? 10_000 : Math.min(10_000, Math.max(1, givenMost / 10));
         double least = sheet.orAssume(
@@ -277,5 +277,13 @@ public final class DividerCalculation
                     String.format(Locale.ROOT, "%.6g V are %.6g of the supply, outside 0.001 to 0.999", volts, wanted));
         }
         return wanted;
+    }
+
+    private static double usualTolerance(PreferredValues series) {
+        return switch (series) {
+            case E12 -> 0.1;
+            case E24 -> 0.05;
+            case E96 -> 0.01;
+        };
     }
 }

@@ -13,7 +13,6 @@ import dev.splicebook.calculation.Worked;
 import dev.splicebook.calculation.Worksheet;
 import dev.splicebook.electrics.KeyLadder;
 import dev.splicebook.electrics.KeyLadder.Identified;
-import dev.splicebook.electrics.KeyLadder.Key;
 import dev.splicebook.electrics.KeyLadder.LadderArrangement;
 import dev.splicebook.electrics.KeyLadder.LadderReadAcross;
 import dev.splicebook.electrics.KeyLadder.LadderSpread;
@@ -344,7 +343,7 @@ public final class KeyLadderCalculation
                 sheet.orAssume(
                         asked.arrangement(), "arrangement", LadderArrangement.PARALLEL, "a resistor for each key"),
                 asked.keys().stream()
-                        .map(key -> new Key(key.name(), key.ohms()))
+                        .map(key -> new KeyLadder.Key(key.name(), key.ohms()))
                         .toList(),
                 asked.endOhms(),
                 asked.pullUpOhms(),
@@ -389,7 +388,7 @@ public final class KeyLadderCalculation
 
     /** How a chain, or a set with a resistor beside it, makes up what is seen; a set without one shows it as it is. */
     private static void showOhms(Level level, KeyLadder ladder, Worksheet sheet) {
-        List<Key> keys = ladder.keys();
+        List<KeyLadder.Key> keys = ladder.keys();
         boolean pressed = !level.key().equals(KeyLadder.NONE);
         @Nullable Double end = ladder.endOhms();
         List<Step.Given> row = new ArrayList<>();

@@ -52,6 +52,9 @@ public final class NetworkCalculation
     /** Elements times frequencies: about a second's work. */
     private static final int MOST_WORK = 100_000;
 
+    /** Elements of a network with constant-power loads, for which finding the most that can be fed solves it many times. */
+    private static final int MOST_WITH_POWER_LOADS = 1000;
+
     private static final int MOST_NODES_SHOWN = 3;
     private static final int MOST_ELEMENTS_SHOWN = 3;
     private static final int MOST_TERMS = 8;
@@ -80,13 +83,23 @@ public final class NetworkCalculation
         public NetworkQuestion {
             elements = List.copyOf(elements);
             frequenciesHertz = List.copyOf(frequenciesHertz);
-            int work = elements.size() * frequenciesHertz.size();
+            int count = elements.size();
+            int work = count * frequenciesHertz.size();
+            List<NetworkElement> given = elements;
             new Guard()
                     .refuseIf(
                             work > MOST_WORK,
                             "frequenciesHertz",
                             "too-many",
                             () -> "elements times frequencies is " + work + ", above " + MOST_WORK)
+                    .refuseIf(
+                            count > MOST_WITH_POWER_LOADS
+                                    && given.stream()
+                                            .anyMatch(NetworkElement.NetworkConstantPowerLoad.class::isInstance),
+                            "elements",
+                            "too-many",
+                            () -> "elements has " + count + " entries, above " + MOST_WITH_POWER_LOADS
+                                    + " for a network with constant-power loads")
                     .check();
             // says itself where names are given twice, or ground is no node
             network(elements, ground, !frequenciesHertz.isEmpty());

@@ -346,7 +346,7 @@ public final class RelayDriveCalculation
                 "which takes a usual coil to the published 1500 V");
         double volts = sheet.step(
                 "with nothing across, the coil's energy goes into its stray capacity",
-                "Un = I × sqrt(L / (C × 1e-9))",
+                "Uc = I × sqrt(L / (C × 1e-9))",
                 RelayCoil.unclampedVolts(opening.amps(), opening.henries(), stray * 1e-9),
                 "V",
                 given("I", opening.amps(), "A"),

@@ -3,6 +3,8 @@ package dev.splicebook.check.web;
 import dev.splicebook.check.Checks;
 import dev.splicebook.hookup.Finding;
 import dev.splicebook.hookup.HookupDocument;
+import dev.splicebook.hookup.Mending;
+import dev.splicebook.hookup.Remedy;
 import dev.splicebook.hookup.Report;
 import dev.splicebook.web.Caller;
 import dev.splicebook.web.ExampleAnswer;
@@ -10,6 +12,7 @@ import dev.splicebook.web.ExampleBody;
 import dev.splicebook.web.MayFail;
 import dev.splicebook.web.ProblemType;
 import io.swagger.v3.oas.annotations.Operation;
+import io.swagger.v3.oas.annotations.media.Schema;
 import io.swagger.v3.oas.annotations.tags.Tag;
 import java.util.List;
 import java.util.Map;
@@ -17,6 +20,7 @@ import org.jspecify.annotations.Nullable;
 import org.springframework.web.bind.annotation.PostMapping;
 import org.springframework.web.bind.annotation.RequestBody;
 import org.springframework.web.bind.annotation.RequestMapping;
+import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.bind.annotation.RestController;
 
 @RestController
@@ -30,27 +34,65 @@ class CheckController {
         this.checks = checks;
     }
 
-    /** What the check of a hookup found, and the revisions that it was made from. */
+    /**
+     * What the check of a hookup found, and the revisions that it was made from.
+     *
+     * @param remediesBound which bound cut the search for remedies short; absent if none did
+     * @param fix absent unless it was asked for
+     */
     record CheckReport(
             Report.Verdict verdict,
             List<Finding> findings,
             List<Report.Outcome> outcomes,
             List<Report.Metering> meterFirst,
             List<Report.Step> order,
+            Report.Power power,
             List<Report.Assumption> assumptions,
             List<String> cautions,
-            Revisions revisions) {
+            Revisions revisions,
+            @Nullable String remediesBound,
+            @Nullable FixView fix) {
 
-        static CheckReport of(Report report, Revisions revisions) {
+        static CheckReport of(Checks.Checked checked) {
+            Report report = checked.report();
             return new CheckReport(
                     report.verdict(),
                     report.findings(),
                     report.outcomes(),
                     report.meterFirst(),
                     report.order(),
+                    report.power(),
                     report.assumptions(),
                     report.cautions(),
-                    revisions);
+                    new Revisions(checked.vehicle(), checked.devices()),
+                    checked.remediesBound(),
+                    checked.fix() == null ? null : FixView.of(checked.fix()));
+        }
+    }
+
+    /**
+     * The least costly changes found that make the hookup ready, or the nearest the search came.
+     *
+     * @param ready whether it is ready then
+     * @param what is changed, a sentence each
+     * @param patch of the hookup, all changes together
+     * @param adds what it takes beside wire
+     * @param report of the mended hookup
+     * @param checks that were made
+     * @param bound that ended the search; absent if it came to its end
+     */
+    record FixView(
+            boolean ready,
+            List<String> what,
+            List<Remedy.Operation> patch,
+            List<Remedy.Added> adds,
+            Report report,
+            int checks,
+            @Nullable String bound) {
+
+        static FixView of(Mending.Fix fix) {
+            return new FixView(
+                    fix.isReady(), fix.what(), fix.patch(), fix.adds(), fix.report(), fix.checks(), fix.bound());
         }
     }
 
@@ -65,12 +107,21 @@ class CheckController {
             description =
                     "The answer names every mistake by the terminals and connections it sits on, says of every rule how"
                             + " it ended, with the facts it lacked where it could not judge, and lists the connections in the order"
-                            + " in which to make them. A hookup with mistakes is a good question: the answer is 200. Nothing is"
-                            + " stored.")
+                            + " in which to make them. Each finding carries up to three remedies, as a JSON Patch (RFC 6902) of the"
+                            + " hookup with the parts it adds; each has been applied and checked again. With fix=true the"
+                            + " answer has in fix the least costly set of changes found that makes the hookup ready, or the"
+                            + " nearest the search came. Lengths of wires that are added are guesses, to be measured. A"
+                            + " hookup with mistakes is a good question: the answer is 200. Nothing is stored.")
     @ExampleBody("/dev/splicebook/check/web/head-unit.json")
     @MayFail(ProblemType.UNPROCESSABLE)
-    CheckReport check(Caller caller, @RequestBody HookupDocument hookup) {
-        Checks.Checked checked = checks.check(caller, hookup);
-        return CheckReport.of(checked.report(), new Revisions(checked.vehicle(), checked.devices()));
+    CheckReport check(
+            Caller caller,
+            @Schema(description = "Looks for remedies of each finding.") @RequestParam(defaultValue = "true")
+                    boolean remedies,
+            @Schema(description = "Looks for the least costly changes that make the hookup ready.")
+                    @RequestParam(defaultValue = "false")
+                    boolean fix,
+            @RequestBody HookupDocument hookup) {
+        return CheckReport.of(checks.check(caller, hookup, new Checks.Wanted(remedies, fix)));
     }
 }

@@ -12,6 +12,7 @@ import dev.splicebook.hookup.Electrical;
 import dev.splicebook.hookup.Finding;
 import dev.splicebook.hookup.FunctionMap;
 import dev.splicebook.hookup.HookupDocument;
+import dev.splicebook.hookup.Remedy;
 import dev.splicebook.hookup.Report;
 import dev.splicebook.hookup.RulePage;
 import dev.splicebook.hookup.Unused;
@@ -131,6 +132,29 @@ class CheckNotes {
                 Finding.class,
                 "One violation of a rule. The message stands alone; only help says what to do. The fingerprint is of the rule"
                         + " and the facts, the same whatever the names are.");
+    }
+
+    @Bean
+    SchemaNote remedyNote() {
+        return SchemaNote.of(
+                Remedy.class,
+                "A change that mends a finding, already applied and checked again: its finding is gone, and no new error or"
+                        + " danger is there. removes holds the fingerprints of all findings that vanish with it.");
+    }
+
+    @Bean
+    SchemaNote operationNote() {
+        return SchemaNote.of(
+                Remedy.Operation.class,
+                "One operation of a JSON Patch (RFC 6902) of the hookup: add, remove or replace.");
+    }
+
+    @Bean
+    SchemaNote addedNote() {
+        return SchemaNote.of(
+                Remedy.Added.class,
+                "Something to be bought or taken from the shelf: a part, by its ref and by its device where the catalogue has"
+                        + " one, or a fuse in a connection.");
     }
 
     @Bean

@@ -2,7 +2,6 @@ package dev.splicebook.check.web;
 
 import dev.splicebook.check.Checks;
 import dev.splicebook.check.web.CheckController.CheckReport;
-import dev.splicebook.check.web.CheckController.Revisions;
 import dev.splicebook.hookup.HookupDocument;
 import dev.splicebook.hookup.PairingQuestion;
 import dev.splicebook.hookup.Proposal;
@@ -35,7 +34,7 @@ class PairingController {
      * A proposed hookup.
      *
      * @param hookup can be sent to the check as it is
-     * @param report what its check found, and the revisions that it was made from
+     * @param report what its check found, as the check itself answers
      * @param cost in points: what work, parts and quality it takes; only to compare proposals of one question
      * @param choices why each terminal goes where it goes
      * @param settingsToMake settings that are still to be made or to be decided
@@ -76,7 +75,7 @@ class PairingController {
         Proposal proposal = proposed.proposal();
         return new Pairing(
                 proposal.hookup(),
-                CheckReport.of(proposal.report(), new Revisions(proposed.vehicle(), proposed.devices())),
+                CheckReport.of(proposed.checked()),
                 proposal.cost(),
                 proposal.choices(),
                 proposal.settingsToMake(),

@@ -132,7 +132,8 @@ class RuleController {
             html.heading("Figures");
             html.items(page.parameters().stream()
                     .map(parameter -> parameter.name() + " = " + parameter.value()
-                            + (parameter.unit().isEmpty() ? "" : " " + parameter.unit()) + ": " + parameter.reason())
+                            + (parameter.unit().isEmpty() ? "" : " " + parameter.unit()) + ": " + parameter.reason()
+                            + "; a shop may set " + parameter.least() + " to " + parameter.most())
                     .toList());
         }
         return html.heading("Source")

@@ -13,12 +13,14 @@ public final class Link {
     private final @Nullable Connection connection;
     private final double fuseAmps;
     private final int relay;
+    private final @Nullable Record component;
 
     /**
      * @param ref of the connection, null for anything else
      * @param connection the connection itself, null for anything else
      * @param fuseAmps rating of the fuse in it, NaN if there is none
      * @param relay index of the relay whose contact it is, else -1
+     * @param component what the device says of it: a relay, a diode or a resistor, else null
      */
     Link(
             Kind kind,
@@ -27,7 +29,8 @@ public final class Link {
             @Nullable String ref,
             @Nullable Connection connection,
             double fuseAmps,
-            int relay) {
+            int relay,
+            @Nullable Record component) {
         this.kind = kind;
         this.from = from;
         this.to = to;
@@ -35,6 +38,7 @@ public final class Link {
         this.connection = connection;
         this.fuseAmps = fuseAmps;
         this.relay = relay;
+        this.component = component;
     }
 
     public Kind kind() {
@@ -68,6 +72,11 @@ public final class Link {
     /** The relay whose contact it is, as in {@link Coil#relay}, -1 for anything else. */
     public int relay() {
         return relay;
+    }
+
+    /** What the device says of it: the relay of a contact, a diode or a resistor; null for anything else. */
+    public @Nullable Record component() {
+        return component;
     }
 
     /** What conducts. */

@@ -128,6 +128,20 @@ public final class Network {
         return nets.get(node.net);
     }
 
+    /**
+     * Whether nothing electrical is known of a terminal: a circuit of the vehicle without facts, or a lead without facts
+     * of a part that says nothing of what lies behind it either.
+     */
+    public boolean isUnknown(Node node) {
+        return node.facts() == null
+                && (node.isVehicle()
+                        || (node.role() == Node.Role.LEAD
+                                && linksOf(node).stream()
+                                        .allMatch(link ->
+                                                link.kind() == Link.Kind.CONNECTION || link.kind() == Link.Kind.PLUG)
+                                && coils.stream().noneMatch(coil -> coil.one() == node || coil.other() == node)));
+    }
+
     /** Whether a connection or a plug ends here. */
     public boolean isConnected(Node node) {
         for (Link link : linksOf(node)) {
@@ -292,14 +306,14 @@ public final class Network {
         });
         for (List<String> group : device.conducts()) {
             for (int member = 1; member < group.size(); member++) {
-                link(Link.Kind.CONDUCTION, part, group.get(0), group.get(member), Double.NaN, -1);
+                link(Link.Kind.CONDUCTION, part, group.get(0), group.get(member), Double.NaN, -1, null);
             }
         }
         for (Device.Fuse fuse : device.fuses()) {
-            link(Link.Kind.FUSE, part, fuse.between().get(0), fuse.between().get(1), fuse.ratingAmps(), -1);
+            link(Link.Kind.FUSE, part, fuse.between().get(0), fuse.between().get(1), fuse.ratingAmps(), -1, null);
         }
         for (Device.Diode diode : device.diodes()) {
-            link(Link.Kind.DIODE, part, diode.anode(), diode.cathode(), Double.NaN, -1);
+            link(Link.Kind.DIODE, part, diode.anode(), diode.cathode(), Double.NaN, -1, diode);
         }
         for (Device.Resistor resistor : device.resistors()) {
             link(
@@ -308,7 +322,8 @@ public final class Network {
                     resistor.between().get(0),
                     resistor.between().get(1),
                     Double.NaN,
-                    -1);
+                    -1,
+                    resistor);
         }
         for (Device.Relay relay : device.relays()) {
             int index = relays++;
@@ -319,10 +334,10 @@ public final class Network {
                     node(part, relay.coil().get(1)),
                     relay.coilOhms()));
             if (relay.open() != null) {
-                link(Link.Kind.OPEN_CONTACT, part, relay.common(), relay.open(), Double.NaN, index);
+                link(Link.Kind.OPEN_CONTACT, part, relay.common(), relay.open(), Double.NaN, index, relay);
             }
             if (relay.closed() != null) {
-                link(Link.Kind.CLOSED_CONTACT, part, relay.common(), relay.closed(), Double.NaN, index);
+                link(Link.Kind.CLOSED_CONTACT, part, relay.common(), relay.closed(), Double.NaN, index, relay);
             }
         }
         for (Device.Couple couple : device.couples()) {
@@ -349,7 +364,8 @@ public final class Network {
                 ref,
                 connection,
                 fuseAmps,
-                -1));
+                -1,
+                null));
     }
 
     private void addConnectors() {
@@ -370,7 +386,7 @@ public final class Network {
         pinsOf(one).forEach((pin, node) -> {
             Node mate = pins.get(pin);
             if (mate != null) {
-                links.add(new Link(Link.Kind.PLUG, node, mate, null, null, Double.NaN, -1));
+                links.add(new Link(Link.Kind.PLUG, node, mate, null, null, Double.NaN, -1, null));
             }
         });
     }
@@ -394,8 +410,15 @@ public final class Network {
         return slash < 0 ? node.name() : node.name().substring(0, slash);
     }
 
-    private void link(Link.Kind kind, String part, String from, String to, double fuseAmps, int relay) {
-        links.add(new Link(kind, node(part, from), node(part, to), null, null, fuseAmps, relay));
+    private void link(
+            Link.Kind kind,
+            String part,
+            String from,
+            String to,
+            double fuseAmps,
+            int relay,
+            @Nullable Record component) {
+        links.add(new Link(kind, node(part, from), node(part, to), null, null, fuseAmps, relay, component));
     }
 
     private void addNode(String owner, String name, Node.Role role, @Nullable Electrical facts, Circuit circuit) {

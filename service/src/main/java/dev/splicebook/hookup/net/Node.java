@@ -41,6 +41,11 @@ public final class Node {
         return net;
     }
 
+    /** Place in {@link Network#nodes()}. */
+    public int index() {
+        return index;
+    }
+
     Node(
             int index,
             String owner,

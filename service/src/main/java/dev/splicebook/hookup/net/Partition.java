@@ -21,6 +21,8 @@ final class Partition {
     private final List<List<Reach>> reaches;
     private final Map<Node, List<Integer>> reached = new HashMap<>();
     private final BitSet unknown = new BitSet();
+    private final BitSet atGround = new BitSet();
+    private final BitSet atBattery = new BitSet();
     private @Nullable Signals signals;
 
     Partition(Network network, BitSet energised) {
@@ -62,15 +64,22 @@ final class Partition {
                 members.add(network.net(base));
             }
         }
+        for (Node node : network.nodes()) {
+            if (isReference(node)) {
+                atGround.set(netOf(node));
+            } else if (node.role() == Node.Role.REFERENCE && node.facts() instanceof Electrical.Supply) {
+                atBattery.set(netOf(node));
+            }
+        }
         reaches = reaches(partial);
         for (Node node : network.nodes()) {
-            if (node.isVehicle() && node.facts() == null) {
+            if (network.isUnknown(node)) {
                 unknown.set(netOf(node));
             }
         }
     }
 
-    /** Whether a circuit of the vehicle of which nothing electrical is known stands on a net. */
+    /** Whether a terminal of which nothing electrical is known stands on a net. */
     boolean isUnknown(int net) {
         return unknown.get(net);
     }
@@ -148,6 +157,7 @@ final class Partition {
             return;
         }
         boolean sinks = pullsToGround(source);
+        BitSet stiff = sinks ? atBattery : atGround;
         // hard first, so that a net that is reached both ways counts as hard
         byte[] seen = new byte[members.size()];
         ArrayDeque<int[]> queue = new ArrayDeque<>();
@@ -156,6 +166,10 @@ final class Partition {
         ArrayDeque<int[]> later = new ArrayDeque<>();
         while (!queue.isEmpty() || !later.isEmpty()) {
             int[] at = queue.isEmpty() ? later.remove() : queue.remove();
+            // at ground 12 V has arrived, and at the battery ground has; neither stands on what is behind
+            if (at[0] != start && stiff.get(at[0])) {
+                continue;
+            }
             for (Link link : partialOf.get(at[0])) {
                 int from = netOf(link.from());
                 int to = netOf(link.to());

@@ -1,5 +1,6 @@
 package dev.splicebook.hookup.net;
 
+import dev.splicebook.hookup.Active;
 import dev.splicebook.hookup.Condition;
 import dev.splicebook.hookup.Electrical;
 import dev.splicebook.hookup.State;
@@ -112,7 +113,7 @@ final class Scenarios {
             Sure[] next = live.clone();
             for (int source = 0; source < network.sources().size(); source++) {
                 Node node = network.sources().get(source);
-                next[node.index] = allowance.sources().get(source).and(powered(node, partition, fed, allowance));
+                next[node.index] = allowance.sources().get(source).and(powered(node, partition, fed, live, allowance));
             }
             Map<String, Sure> feeds = new HashMap<>();
             for (String part : loadsOf.keySet()) {
@@ -152,15 +153,38 @@ final class Scenarios {
     }
 
     /** Whether a source has what it needs beside the state: a vehicle's always, a part's while its part is fed. */
-    private Sure powered(Node source, Partition partition, Map<String, Sure> fed, Allowance allowance) {
+    private Sure powered(Node source, Partition partition, Map<String, Sure> fed, Sure[] live, Allowance allowance) {
         Sure powered = source.isVehicle() || !loadsOf.containsKey(source.owner())
                 ? Sure.YES
                 : fed.getOrDefault(source.owner(), Sure.NO);
         if (source.facts() instanceof Electrical.ControlOut out && out.follows() != null) {
             Node followed = network.findNode(source.owner() + "." + out.follows());
-            powered = powered.and(followed == null ? Sure.UNKNOWN : hasSignal(followed, partition, fed, allowance));
+            powered = powered.and(
+                    followed == null
+                            ? Sure.UNKNOWN
+                            : followed.facts() instanceof Electrical.ControlIn in
+                                    ? isActive(followed, in.active(), partition, live)
+                                    : hasSignal(followed, partition, fed, allowance));
         }
         return powered;
+    }
+
+    /** Whether what a control input listens for is there. */
+    private static Sure isActive(Node input, @Nullable Active active, Partition partition, Sure[] live) {
+        int net = partition.netOf(input);
+        Sure heard = active == null || partition.isUnknown(net) ? Sure.UNKNOWN : Sure.NO;
+        for (Reach reach : partition.reaches(net)) {
+            Node source = reach.source();
+            boolean speaks = active == Active.TWELVE_VOLTS
+                    ? Scenario.givesTwelveVolts(source)
+                    : active == Active.GROUND
+                            ? Partition.pullsToGround(source)
+                            : source.facts() instanceof Electrical.ControlOut out && out.active() == active;
+            if (speaks) {
+                heard = heard.or(live[source.index]);
+            }
+        }
+        return heard;
     }
 
     private Sure hasSignal(Node followed, Partition partition, Map<String, Sure> fed, Allowance allowance) {

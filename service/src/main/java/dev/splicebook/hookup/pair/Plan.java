@@ -95,7 +95,8 @@ record Plan(Hookup bare, List<String> added, Set<String> unplugged) {
                 document.vehicle(), parts, Map.of(), List.of(), Map.of(), document.settings(), document.wishes());
         List<String> all = new ArrayList<>(added);
         all.add(ref);
-        return unplugging(Hookup.resolve(wider, asked.map(), devices, List.of()), all, unplugged);
+        return unplugging(
+                Hookup.resolve(wider, asked.map(), devices, List.of()).with(asked.latest()), all, unplugged);
     }
 
     private static Hookup mated(Hookup asked, Set<String> unplugged) {
@@ -123,7 +124,7 @@ record Plan(Hookup bare, List<String> added, Set<String> unplugged) {
                 Map.of(),
                 document.settings(),
                 document.wishes());
-        return Hookup.resolve(mated, asked.map(), asked.devices(), List.of());
+        return Hookup.resolve(mated, asked.map(), asked.devices(), List.of()).with(asked.latest());
     }
 
     /** Connectors by what they belong to, like {@code CAR.C1}. */

@@ -89,7 +89,8 @@ final class Solution {
         Lines.Found lines = new Lines(bench, power.controls(), bans).find();
         add(lines.ways(), lines.chosen());
         this.document = draw(settings, sizes);
-        Hookup hookup = Hookup.resolve(document, plan.bare().map(), plan.bare().devices(), List.of());
+        Hookup hookup = Hookup.resolve(document, plan.bare().map(), plan.bare().devices(), List.of())
+                .with(plan.bare().latest());
         this.report = checker.check(hookup);
     }
 

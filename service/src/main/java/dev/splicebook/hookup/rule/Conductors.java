@@ -2,8 +2,10 @@ package dev.splicebook.hookup.rule;
 
 import dev.splicebook.electrics.Ampacity;
 import dev.splicebook.electrics.ConductorMaterial;
+import dev.splicebook.function.FunctionId;
 import dev.splicebook.hookup.Connection;
 import dev.splicebook.hookup.Electrical;
+import dev.splicebook.hookup.State;
 import dev.splicebook.hookup.net.Coil;
 import dev.splicebook.hookup.net.Link;
 import dev.splicebook.hookup.net.Network;
@@ -12,8 +14,10 @@ import dev.splicebook.hookup.net.Scenario;
 import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.PriorityQueue;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
@@ -27,6 +31,8 @@ final class Conductors {
     /** Current without a limit: nothing protects. */
     static final double UNFUSED = Double.POSITIVE_INFINITY;
 
+    private static final FunctionId BATTERY = new FunctionId("power.battery");
+
     private Conductors() {}
 
     /**
@@ -34,11 +40,31 @@ final class Conductors {
      *
      * @param protectionAmps of what stands before it, {@link #UNFUSED} for nothing, NaN where unknown or without a figure
      * @param afterConductor whether another conductor lies between it and what protects it
+     * @param bearableAmps what the thinnest of those conductors takes; infinity for none, or none of known size
      */
-    record Exposed(Link link, Node near, double protectionAmps, boolean afterConductor) {}
+    record Exposed(Link link, Node near, double protectionAmps, boolean afterConductor, double bearableAmps) {}
+
+    /**
+     * Whether a supply is a battery: the vehicle's, or one of a part that gives 12 V in every state and takes none from
+     * anything, or says that it is one.
+     */
+    static boolean isBattery(Node supply, Network network) {
+        if (supply.role() == Node.Role.REFERENCE) {
+            return supply.facts() instanceof Electrical.Supply;
+        }
+        if (supply.isVehicle()
+                || !(supply.facts() instanceof Electrical.Supply facts)
+                || Boolean.TRUE.equals(facts.limited())
+                || !facts.when().isEmpty()
+                || (facts.live() != null && facts.live().size() < State.values().length)) {
+            return false;
+        }
+        return supply.isFor(BATTERY)
+                || network.nodesOf(supply.owner()).stream().noneMatch(node -> node.facts() instanceof Electrical.Load);
+    }
 
     /** What protects at the terminal of a supply: a rating, {@link #UNFUSED}, or NaN where that is unknown. */
-    static double protectionAmps(Node supply) {
+    static double protectionAmps(Node supply, Network network) {
         Electrical.Supply facts = (Electrical.Supply) supply.facts();
         if (facts == null) {
             throw new IllegalArgumentException(supply + " is no supply");
@@ -49,7 +75,7 @@ final class Conductors {
         if (Boolean.TRUE.equals(facts.limited())) {
             return facts.maxAmps() == null ? Double.NaN : facts.maxAmps();
         }
-        return supply.role() == Node.Role.REFERENCE ? UNFUSED : Double.NaN;
+        return isBattery(supply, network) ? UNFUSED : Double.NaN;
     }
 
     /** Whether a supply is known to protect what leaves it, though perhaps without a figure. */
@@ -58,21 +84,28 @@ final class Conductors {
                 && (facts.fuseAmps() != null || Boolean.TRUE.equals(facts.limited()));
     }
 
-    private record Stand(Node node, double protectionAmps, boolean afterConductor) {}
+    private record Stand(Node node, double protectionAmps, boolean afterConductor, double bearableAmps) {}
 
-    /** Every conductor that a supply can push current through, each once, with the weakest protection before it. */
+    /**
+     * Every conductor that a supply can push current through, each once, with the weakest protection before it. What lies
+     * behind another supply that can push as much is that one's.
+     */
     static List<Exposed> from(Node supply, Network network) {
         List<Exposed> exposed = new ArrayList<>();
         Set<Node> settled = new HashSet<>();
         Set<Link> seen = new HashSet<>();
-        // the weakest protection first, NaN before all, so that each node is met with the worst that can flow to it
-        PriorityQueue<Stand> queue = new PriorityQueue<>(
-                Comparator.comparingDouble(Stand::protectionAmps).reversed());
-        queue.add(new Stand(supply, protectionAmps(supply), false));
+        // the weakest protection first, NaN before all, so that each node is met with the worst that can flow to it; of
+        // equals the way of the thickest conductors, against which a thinner one shows
+        PriorityQueue<Stand> queue = new PriorityQueue<>(Comparator.comparingDouble(Stand::protectionAmps)
+                .thenComparingDouble(Stand::bearableAmps)
+                .reversed());
+        queue.add(new Stand(supply, protectionAmps(supply, network), false, Double.POSITIVE_INFINITY));
         while (!queue.isEmpty()) {
             Stand at = queue.remove();
             // at a ground the current has arrived; what leaves from there are returns
-            if (!settled.add(at.node()) || Scenario.isReference(at.node())) {
+            if (!settled.add(at.node())
+                    || Scenario.isReference(at.node())
+                    || (at.node() != supply && pushesAsMuch(at, network))) {
                 continue;
             }
             for (Link link : network.linksOf(at.node())) {
@@ -82,17 +115,66 @@ final class Conductors {
                 Node next = link.across(at.node());
                 boolean conductor = link.kind() == Link.Kind.CONNECTION;
                 if (conductor && seen.add(link)) {
-                    exposed.add(new Exposed(link, at.node(), at.protectionAmps(), at.afterConductor()));
+                    exposed.add(
+                            new Exposed(link, at.node(), at.protectionAmps(), at.afterConductor(), at.bearableAmps()));
                 }
                 double protection = at.protectionAmps();
                 if (link.hasFuse() && !(protection <= link.fuseAmps())) {
                     protection = link.fuseAmps();
                 }
                 boolean after = conductor || (at.afterConductor() && !link.hasFuse());
-                queue.add(new Stand(next, protection, after));
+                double bearable = link.hasFuse() ? Double.POSITIVE_INFINITY : at.bearableAmps();
+                Double ampacity = conductor ? ampacity(link.connection()) : null;
+                queue.add(
+                        new Stand(next, protection, after, ampacity == null ? bearable : Math.min(bearable, ampacity)));
             }
         }
         return exposed;
+    }
+
+    private static boolean pushesAsMuch(Stand at, Network network) {
+        return at.node().facts() instanceof Electrical.Supply
+                && protectionAmps(at.node(), network) >= at.protectionAmps();
+    }
+
+    /**
+     * The end of each fused conductor that its fuse sits at: the one that is fed with the weaker protection, and of equals
+     * the one that the vehicle's battery feeds. Conductors that are fed from one end only are absent.
+     */
+    static Map<Link, Node> fuseEnds(Network network) {
+        Map<Link, Map<Node, Exposed>> fed = new HashMap<>();
+        Map<Link, Node> first = new HashMap<>();
+        for (Node supply : network.sources()) {
+            if (supply.facts() instanceof Electrical.Supply) {
+                for (Exposed exposed : from(supply, network)) {
+                    if (exposed.link().hasFuse()) {
+                        Exposed before = fed.computeIfAbsent(exposed.link(), link -> new HashMap<>())
+                                .merge(exposed.near(), exposed, (one, other) -> weaker(one, other) ? one : other);
+                        if (exposed.equals(before) && supply.role() == Node.Role.REFERENCE) {
+                            first.put(exposed.link(), exposed.near());
+                        }
+                    }
+                }
+            }
+        }
+        Map<Link, Node> ends = new HashMap<>();
+        fed.forEach((link, byEnd) -> {
+            Exposed one = byEnd.get(link.from());
+            Exposed other = byEnd.get(link.to());
+            if (one != null && other != null) {
+                boolean equal = Double.compare(one.protectionAmps(), other.protectionAmps()) == 0;
+                ends.put(
+                        link,
+                        equal ? first.getOrDefault(link, link.from()) : weaker(one, other) ? link.from() : link.to());
+            }
+        });
+        return ends;
+    }
+
+    /** Whether one end is fed with a weaker protection than another; unknown counts as none too weak. */
+    private static boolean weaker(Exposed one, Exposed other) {
+        return !Double.isNaN(one.protectionAmps())
+                && (Double.isNaN(other.protectionAmps()) || one.protectionAmps() >= other.protectionAmps());
     }
 
     /** Whether all that an unfused conductor leads to, from its far end, is a fuse. */

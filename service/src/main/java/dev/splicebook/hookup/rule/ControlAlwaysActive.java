@@ -5,9 +5,12 @@ import dev.splicebook.hookup.Active;
 import dev.splicebook.hookup.Severity;
 import dev.splicebook.hookup.State;
 import dev.splicebook.hookup.net.Node;
+import dev.splicebook.hookup.net.Scenario;
 import dev.splicebook.hookup.net.Scenario.Sure;
 import java.util.EnumSet;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 
 /** A control input is active in every state, asleep too. */
 @AutoService(Rule.class)
@@ -40,6 +43,8 @@ public final class ControlAlwaysActive implements Rule {
 
     @Override
     public void check(Examination examination) {
+        Map<Node, List<Node>> driven = new LinkedHashMap<>();
+        Map<Node, List<Node>> asleep = new LinkedHashMap<>();
         for (Node input : Controls.connectedInputs(examination)) {
             Active wants = Controls.wants(input);
             if (wants == null) {
@@ -75,18 +80,33 @@ public final class ControlAlwaysActive implements Rule {
             List<Node> drivers = Controls.drivers(input, examination).stream()
                     .filter(driver -> Controls.speaks(driver) == wants && isEverLive(driver, examination))
                     .toList();
-            examination
-                    .report(
-                            Say.name(input) + " is active in every state, asleep too: "
-                                    + (drivers.size() == 1
-                                            ? Say.names(drivers) + " never goes away"
-                                            : "one of " + Say.names(drivers) + " is always live"),
-                            "connect " + input.ref() + " to a circuit that goes dead when the vehicle sleeps.")
-                    .at(input)
-                    .besides(drivers)
-                    .through(examination.reading().connectionsAt(List.of(input)))
-                    .in(EnumSet.allOf(State.class));
+            Scenario atNight = examination.network().scenario(State.ASLEEP);
+            List<Node> awake = drivers.stream()
+                    .filter(driver -> atNight.isLive(driver) == Sure.YES)
+                    .toList();
+            // a switched line that is fed from elsewhere is told by line-back-fed
+            if (wants != Active.TWELVE_VOLTS || !LineBackFed.isBackFed(input, awake, atNight, examination)) {
+                driven.put(input, drivers);
+                asleep.put(input, awake);
+            }
         }
+        for (List<Node> inputs : Controls.byCause(asleep, examination)) {
+            report(inputs, driven.getOrDefault(inputs.get(0), List.of()), examination);
+        }
+    }
+
+    private static void report(List<Node> inputs, List<Node> drivers, Examination examination) {
+        examination
+                .report(
+                        Say.names(inputs) + " " + Say.are(inputs) + " active in every state, asleep too: "
+                                + (drivers.size() == 1
+                                        ? Say.names(drivers) + " never goes away"
+                                        : "one of " + Say.names(drivers) + " is always live"),
+                        "connect " + Say.refs(inputs) + " to a circuit that goes dead when the vehicle sleeps.")
+                .at(inputs)
+                .besides(drivers)
+                .through(examination.reading().connectionsAt(inputs))
+                .in(EnumSet.allOf(State.class));
     }
 
     private static boolean isEverLive(Node driver, Examination examination) {

@@ -7,7 +7,9 @@ import dev.splicebook.hookup.Severity;
 import dev.splicebook.hookup.net.Node;
 import dev.splicebook.hookup.net.Scenario;
 import dev.splicebook.hookup.net.Scenario.Sure;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
 
 /** A connected control input is active in no state. */
@@ -42,6 +44,7 @@ public final class ControlNeverActive implements Rule {
 
     @Override
     public void check(Examination examination) {
+        Map<Node, Set<Node>> never = new LinkedHashMap<>();
         for (Node input : Controls.connectedInputs(examination)) {
             examination.applies();
             Active wants = Controls.wants(input);
@@ -78,16 +81,26 @@ public final class ControlNeverActive implements Rule {
                     .anyMatch(driver -> Feeds.isIdlePart(driver, examination)
                             || (Controls.speaks(driver) != null && clash(wants, driver)));
             if (!told && !Controls.lackRelayFacts(input, examination) && !mayDo(wants, drivers)) {
-                examination
-                        .report(
-                                Say.name(input) + why(wants, drivers),
-                                "connect " + input.ref() + " to something that gives " + Controls.gives(wants)
-                                        + " when it is wanted.")
-                        .at(input)
-                        .besides(drivers)
-                        .through(examination.reading().connectionsAt(List.of(input)));
+                never.put(input, drivers);
             }
         }
+        for (List<Node> inputs : Controls.byCause(never, examination)) {
+            Active wants = Controls.wants(inputs.get(0));
+            if (wants != null) {
+                report(inputs, wants, never.getOrDefault(inputs.get(0), Set.of()), examination);
+            }
+        }
+    }
+
+    private static void report(List<Node> inputs, Active wants, Set<Node> drivers, Examination examination) {
+        examination
+                .report(
+                        Say.names(inputs) + why(inputs, wants, drivers),
+                        "connect " + Say.refs(inputs) + " to something that gives " + Controls.gives(wants)
+                                + " when it is wanted.")
+                .at(inputs)
+                .besides(drivers)
+                .through(examination.reading().connectionsAt(inputs));
     }
 
     private static boolean clash(Active wants, Node driver) {
@@ -108,18 +121,19 @@ public final class ControlNeverActive implements Rule {
         });
     }
 
-    private static String why(Active wants, Set<Node> drivers) {
+    private static String why(List<Node> inputs, Active wants, Set<Node> drivers) {
         if (drivers.isEmpty()) {
-            return " is driven by nothing";
+            return " " + Say.are(inputs) + " driven by nothing";
         }
         String listed = Say.names(drivers);
         boolean one = drivers.size() == 1;
         boolean other = drivers.stream().noneMatch(driver -> Controls.speaks(driver) == wants);
         String what = wants == Active.PULSE ? " a steady level, " : " a resistance, ";
         return other
-                ? " listens for " + Controls.gives(wants) + ", and " + listed
+                ? (inputs.size() == 1 ? " listens for " : " listen for ") + Controls.gives(wants) + ", and " + listed
                         + (one ? ", which gives" + what + "never makes" : ", which give" + what + "never make")
-                        + " it active"
-                : " is active in no state: " + listed + (one ? " is never live" : " are never live");
+                        + (inputs.size() == 1 ? " it active" : " them active")
+                : " " + Say.are(inputs) + " active in no state: " + listed
+                        + (one ? " is never live" : " are never live");
     }
 }

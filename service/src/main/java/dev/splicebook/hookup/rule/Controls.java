@@ -11,9 +11,13 @@ import dev.splicebook.hookup.net.Scenario;
 import dev.splicebook.hookup.net.Scenario.Sure;
 import java.util.ArrayDeque;
 import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.Collection;
 import java.util.HashSet;
+import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
@@ -113,7 +117,7 @@ final class Controls {
                 }
             }
             for (Node member : scenario.members(scenario.netOf(node))) {
-                if (member.isVehicle() && member.facts() == null) {
+                if (examination.network().isUnknown(member)) {
                     examination.missing(member, "electrical");
                     found = true;
                 }
@@ -132,7 +136,8 @@ final class Controls {
         for (Coil coil : relaysBefore(input, examination)) {
             for (Scenario scenario : examination.network().scenarios()) {
                 boolean open = !scenario.isEnergised(coil)
-                        && (mayPull(coil.one(), coil.other(), scenario) || mayPull(coil.other(), coil.one(), scenario));
+                        && (mayPull(coil.one(), coil.other(), scenario, examination)
+                                || mayPull(coil.other(), coil.one(), scenario, examination));
                 if (open) {
                     lackOn(coil.one(), true, examination, new HashSet<>());
                     lackOn(coil.one(), false, examination, new HashSet<>());
@@ -145,14 +150,13 @@ final class Controls {
         return lacking;
     }
 
-    private static boolean mayPull(Node feed, Node ground, Scenario scenario) {
-        return (scenario.hasFeed(feed) != Sure.NO || isUnknown(feed, scenario))
-                && (scenario.hasGround(ground) != Sure.NO || isUnknown(ground, scenario));
+    private static boolean mayPull(Node feed, Node ground, Scenario scenario, Examination examination) {
+        return (scenario.hasFeed(feed) != Sure.NO || isUnknown(feed, scenario, examination))
+                && (scenario.hasGround(ground) != Sure.NO || isUnknown(ground, scenario, examination));
     }
 
-    private static boolean isUnknown(Node node, Scenario scenario) {
-        return scenario.members(scenario.netOf(node)).stream()
-                        .anyMatch(member -> member.isVehicle() && member.facts() == null)
+    private static boolean isUnknown(Node node, Scenario scenario, Examination examination) {
+        return scenario.members(scenario.netOf(node)).stream().anyMatch(examination.network()::isUnknown)
                 || scenario.reaches(node).stream().anyMatch(reach -> speaks(reach.source()) == null);
     }
 
@@ -222,5 +226,54 @@ final class Controls {
 
     static boolean isParkingBrakeInput(Node input) {
         return !input.isVehicle() && input.isFor(PARKING_BRAKE);
+    }
+
+    /**
+     * The inputs that share a cause: those on one net that listen alike. An input that only repeats what is told of
+     * another, as what drives it follows that one, is left out.
+     *
+     * @param told inputs with what drives them
+     */
+    static Collection<List<Node>> byCause(Map<Node, ? extends Collection<Node>> told, Examination examination) {
+        Map<List<Object>, List<Node>> groups = new LinkedHashMap<>();
+        for (Node input : told.keySet()) {
+            if (!repeats(input, told, examination)) {
+                groups.computeIfAbsent(
+                                Arrays.asList(examination.network().netOf(input), wants(input)),
+                                key -> new ArrayList<>(1))
+                        .add(input);
+            }
+        }
+        return groups.values();
+    }
+
+    private static boolean repeats(Node input, Map<Node, ? extends Collection<Node>> told, Examination examination) {
+        Set<Node> seen = new LinkedHashSet<>(List.of(input));
+        ArrayDeque<Node> queue = new ArrayDeque<>(seen);
+        while (!queue.isEmpty()) {
+            Node at = queue.remove();
+            List<Node> followed = followed(told.get(at), told, examination);
+            if (followed.isEmpty()) {
+                return at != input;
+            }
+            followed.stream().filter(seen::add).forEach(queue::add);
+        }
+        // inputs that follow each other in a ring have no cause but themselves
+        return false;
+    }
+
+    /** The inputs that all of some drivers follow, if those are told; else none. */
+    private static List<Node> followed(@Nullable Collection<Node> drivers, Map<Node, ?> told, Examination examination) {
+        List<Node> followed = new ArrayList<>();
+        for (Node driver : drivers == null ? List.<Node>of() : drivers) {
+            Node input = driver.facts() instanceof Electrical.ControlOut out && out.follows() != null
+                    ? examination.network().findNode(driver.owner() + "." + out.follows())
+                    : null;
+            if (input == null || !told.containsKey(input)) {
+                return List.of();
+            }
+            followed.add(input);
+        }
+        return followed;
     }
 }

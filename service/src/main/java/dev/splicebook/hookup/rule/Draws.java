@@ -130,8 +130,7 @@ final class Draws {
     static void assumeVolts(Examination examination) {
         if (!examination.network().coils().isEmpty()
                 && examination.network().hookup().map().runningVolts() == null) {
-            examination.assume(
-                    "runningVolts", RUNNING_VOLTS, "V", "volts while running, for the current of relay coils");
+            examination.assume("runningVolts", RUNNING_VOLTS, "V", "volts of the battery while the engine runs");
         }
     }
 }

@@ -2,6 +2,7 @@ package dev.splicebook.hookup.rule;
 
 import dev.splicebook.hookup.Condition;
 import dev.splicebook.hookup.Report.Assumption;
+import dev.splicebook.hookup.Severity;
 import dev.splicebook.hookup.State;
 import dev.splicebook.hookup.net.Network;
 import dev.splicebook.hookup.net.Node;
@@ -11,6 +12,7 @@ import java.util.Collection;
 import java.util.EnumSet;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
 import java.util.TreeSet;
 import org.jspecify.annotations.Nullable;
@@ -19,13 +21,18 @@ import org.jspecify.annotations.Nullable;
 public final class Examination {
 
     private final Reading reading;
+    private final Map<Threshold, Double> set;
     private final List<Draft> drafts = new ArrayList<>();
     private final Set<String> missing = new TreeSet<>();
     private final Set<Assumption> assumptions = new LinkedHashSet<>();
     private boolean applied;
 
-    public Examination(Reading reading) {
+    /**
+     * @param set what a shop has set in place of the rule's thresholds
+     */
+    public Examination(Reading reading, Map<Threshold, Double> set) {
         this.reading = reading;
+        this.set = set;
     }
 
     public Network network() {
@@ -35,6 +42,11 @@ public final class Examination {
     /** What several rules read. */
     Reading reading() {
         return reading;
+    }
+
+    /** The figure to compare with: the shop's, or else the rule's own. */
+    double value(Threshold threshold) {
+        return set.getOrDefault(threshold, threshold.value());
     }
 
     /** Says that the rule found something to judge. */
@@ -97,6 +109,7 @@ public final class Examination {
         private @Nullable Double measured;
         private @Nullable Double limit;
         private @Nullable String unit;
+        private @Nullable Severity severity;
 
         Draft(String message, String help) {
             this.message = message;
@@ -133,6 +146,12 @@ public final class Examination {
             measured = found;
             limit = allowed;
             unit = in;
+            return this;
+        }
+
+        /** Is graver than its rule says. */
+        Draft as(Severity graver) {
+            severity = graver;
             return this;
         }
 
@@ -195,6 +214,11 @@ public final class Examination {
         /** What its terminals and figures do not tell. */
         public List<String> facts() {
             return facts;
+        }
+
+        /** Where it differs from that of its rule. */
+        public @Nullable Severity severity() {
+            return severity;
         }
 
         public @Nullable Double measured() {

@@ -58,6 +58,8 @@ public final class FuseBelowLoad implements Rule {
             "continuousShare",
             0.75,
             "",
+            0.25,
+            1,
             "share of its rating that a blade fuse carries for long at 25 °C, as fuse makers publish");
 
     @Override
@@ -197,12 +199,13 @@ public final class FuseBelowLoad implements Rule {
                 return;
             }
             examination.applies();
-            double limit = CONTINUOUS_SHARE.value() * ratingAmps;
+            double share = examination.value(CONTINUOUS_SHARE);
+            double limit = share * ratingAmps;
             if (amps > limit + 1e-9) {
                 examination
                         .report(
                                 fuse + " carries " + Say.amps(amps) + " for long, above the " + Say.amps(limit) + " ("
-                                        + Math.round(CONTINUOUS_SHARE.value() * 100)
+                                        + Math.round(share * 100)
                                         + " % of its rating) that it bears",
                                 help)
                         .at(at)

@@ -67,7 +67,8 @@ public final class FuseExceedsConductor implements Rule {
     /** The conductor from an unfused source to a fuse holder: what the fuses in it let pass flows through it too. */
     private static void checkTails(Set<Link> told, Examination examination) {
         for (Node supply : examination.network().sources()) {
-            if (supply.facts() instanceof Electrical.Supply && Double.isInfinite(Conductors.protectionAmps(supply))) {
+            if (supply.facts() instanceof Electrical.Supply
+                    && Double.isInfinite(Conductors.protectionAmps(supply, examination.network()))) {
                 for (Link link : examination.network().linksOf(supply)) {
                     if (link.kind() == Link.Kind.CONNECTION && !link.hasFuse()) {
                         double ahead = Conductors.fusesAhead(link, supply, examination.network());

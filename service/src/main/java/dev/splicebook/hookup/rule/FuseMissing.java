@@ -8,6 +8,7 @@ import dev.splicebook.hookup.net.Node;
 import dev.splicebook.hookup.net.Scenario;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
 
 /** A conductor leaves an unfused source, or gets thinner, without a fuse that suits it. */
@@ -18,7 +19,8 @@ import java.util.Set;
         since = "0.1",
         condition = "A conductor leaves an unfused source, or gets thinner, without a fuse that suits it.",
         checks =
-                "Every conductor that the battery, or any other supply, can push current through. A conductor may leave an"
+                "Every conductor that the battery, or any other supply, can push current through, from each end from which one can."
+                        + " A second battery is a source like the first, and a fuse at the far end of a conductor is none for it. A conductor may leave an"
                         + " unfused supply only if it has a fuse of its own or leads to nothing but a fuse. A thinner conductor"
                         + " behind a thicker one needs a fuse that its own size bears.",
         why = "A battery gives hundreds of amperes into a chafed wire. The wire glows before the battery tires, and the"
@@ -49,24 +51,30 @@ public final class FuseMissing implements Rule {
     @Override
     public void check(Examination examination) {
         Set<Link> told = new HashSet<>();
+        Map<Link, Node> fuseEnds = Conductors.fuseEnds(examination.network());
         for (Node supply : examination.network().sources()) {
             if (supply.facts() instanceof Electrical.Supply) {
-                check(supply, told, examination);
+                check(supply, fuseEnds, told, examination);
             }
         }
     }
 
-    private static void check(Node supply, Set<Link> told, Examination examination) {
+    private static void check(Node supply, Map<Link, Node> fuseEnds, Set<Link> told, Examination examination) {
         for (Conductors.Exposed exposed : Conductors.from(supply, examination.network())) {
             Link link = exposed.link();
             examination.applies();
             // a conductor from a supply straight to ground is told by supply-shorted-to-ground
-            if (link.hasFuse() || told.contains(link) || isShorted(exposed.near(), examination)) {
+            boolean fused = link.hasFuse()
+                    && fuseEnds.getOrDefault(link, exposed.near()).equals(exposed.near());
+            if (fused || told.contains(link) || isShorted(exposed.near(), examination)) {
                 continue;
             }
             if (exposed.afterConductor()) {
                 checkReduction(exposed, told, examination);
-            } else if (!Conductors.isProtected(supply) && !(exposed.protectionAmps() < Conductors.UNFUSED)) {
+            } else if (!link.hasFuse()
+                    && !Conductors.isProtected(supply)
+                    && !(exposed.protectionAmps() < Conductors.UNFUSED)) {
+                // a fuse at the far end is told by fuse-too-far
                 checkStart(exposed, supply, told, examination);
             }
         }
@@ -107,14 +115,18 @@ public final class FuseMissing implements Rule {
             return;
         }
         Conductors.assumeDefaults(examination, link.connection().conductor());
-        if (before <= ampacity) {
+        // one that bears as much as what lies before it is mended with that
+        if (before <= ampacity || ampacity >= exposed.bearableAmps()) {
             return;
         }
         told.add(link);
         examination
                 .report(
                         Conductors.describe(link, exposed.near())
-                                + " gets thinner without a fuse: what stands before it lets "
+                                + (link.hasFuse()
+                                        ? " is fed from " + exposed.near()
+                                                + " as well, and its fuse sits at the other end: what stands before it there lets "
+                                        : " gets thinner without a fuse: what stands before it lets ")
                                 + Say.rating(before) + " pass, above the " + Say.amps(ampacity) + " that "
                                 + Conductors.describe(link.connection().conductor()) + " takes",
                         "put a fuse of at most " + Say.amps(ampacity) + " where " + link.ref()

@@ -1,11 +1,17 @@
 package dev.splicebook.hookup.rule;
 
 import com.google.auto.service.AutoService;
+import dev.splicebook.hookup.Condition;
 import dev.splicebook.hookup.Electrical;
 import dev.splicebook.hookup.Severity;
+import dev.splicebook.hookup.net.Coil;
 import dev.splicebook.hookup.net.Node;
+import dev.splicebook.hookup.net.Reach;
+import dev.splicebook.hookup.net.Scenario;
 import java.util.ArrayList;
+import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Set;
 
 /** A parking-brake input is fed by anything but the parking-brake circuit. */
 @AutoService(Rule.class)
@@ -16,7 +22,7 @@ import java.util.List;
         condition = "A parking-brake input is fed by anything but the parking-brake circuit.",
         checks =
                 "Every input for the parking brake: all that drives it, through relays, diodes and adapters as well, must be"
-                        + " the vehicle's parking-brake circuit.",
+                        + " the vehicle's parking-brake circuit, or be switched by a relay that this circuit alone drives.",
         why =
                 "The input keeps moving pictures from a driver under way. Tied to ground, or fed by a trick, it no longer does,"
                         + " and in many places that is against the law.",
@@ -56,7 +62,7 @@ public final class InterlockDefeated implements Rule {
                     .filter(Node::isVehicle)
                     .toList());
             for (Node feed : feeds) {
-                if (feed.isVehicle() && feed.isFor(Controls.PARKING_BRAKE)) {
+                if (isBrake(feed) || isSwitchedByBrake(feed, input, examination)) {
                     continue;
                 }
                 boolean mayBeIt = feed.isVehicle()
@@ -80,5 +86,40 @@ public final class InterlockDefeated implements Rule {
                         .through(examination.reading().connectionsAt(List.of(input)));
             }
         }
+    }
+
+    private static boolean isBrake(Node node) {
+        return node.isVehicle() && node.isFor(Controls.PARKING_BRAKE);
+    }
+
+    /** Whether a feed arrives only while a relay pulls that nothing but the parking-brake circuit can pull. */
+    private static boolean isSwitchedByBrake(Node feed, Node input, Examination examination) {
+        List<Coil> driven = Controls.relaysBefore(input, examination).stream()
+                .filter(coil -> isDrivenByBrake(coil.one(), examination) || isDrivenByBrake(coil.other(), examination))
+                .toList();
+        return !driven.isEmpty()
+                && examination.network().scenarios().stream()
+                        .filter(scenario -> scenario.reaches(input).stream().anyMatch(reach -> reach.source() == feed))
+                        .allMatch(scenario -> driven.stream().anyMatch(scenario::isEnergised));
+    }
+
+    /** Whether all that can drive an end of a coil as the parking-brake circuit there does is that circuit. */
+    private static boolean isDrivenByBrake(Node end, Examination examination) {
+        Set<Node> brakes = new LinkedHashSet<>();
+        Set<Node> others = new LinkedHashSet<>();
+        for (Scenario scenario : examination.reading().partitions()) {
+            for (Reach reach : scenario.reaches(end)) {
+                (isBrake(reach.source()) ? brakes : others).add(reach.source());
+            }
+        }
+        boolean toGround = brakes.stream().anyMatch(Scenario::pullsToGround);
+        boolean known = brakes.stream()
+                .allMatch(brake -> brake.facts() instanceof Electrical.ControlOut out
+                        ? out.when().contains(Condition.PARKING_BRAKE)
+                        : brake.facts() instanceof Electrical.Supply supply
+                                && supply.when().contains(Condition.PARKING_BRAKE));
+        return !brakes.isEmpty()
+                && known
+                && others.stream().noneMatch(other -> Scenario.pullsToGround(other) == toGround);
     }
 }

@@ -77,9 +77,7 @@ public final class OutputsTied implements Rule {
                     }
                 }
             }
-            if (node.facts() instanceof Electrical.SpeakerOut out
-                    && out.side() == Side.PLUS
-                    && out.drive() == Drive.COMMON_GROUND) {
+            if (isAgainstGround(node)) {
                 reportGrounded(node, scenario, told, examination);
             }
         }
@@ -90,6 +88,18 @@ public final class OutputsTied implements Rule {
                 reportShort(one, other, scenario, told, examination);
             }
         }
+    }
+
+    private static boolean isAgainstGround(Node node) {
+        if (node.facts() instanceof Electrical.SpeakerOut out) {
+            return out.side() == Side.PLUS && out.drive() == Drive.COMMON_GROUND;
+        }
+        // the signal of an isolated output may stand on ground in place of its return
+        return (node.facts() instanceof Electrical.LineOut line
+                        && line.side() == Side.SIGNAL
+                        && line.returns() != null
+                        && line.returns() != OutputReturn.ISOLATED)
+                || (node.facts() instanceof Electrical.VideoOut video && video.side() == Side.SIGNAL);
     }
 
     private static void reportShort(

@@ -8,6 +8,7 @@ import dev.splicebook.hookup.net.Network;
 import dev.splicebook.hookup.net.Node;
 import dev.splicebook.hookup.net.Scenario;
 import dev.splicebook.hookup.net.Signals;
+import dev.splicebook.hookup.power.Power;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.HashSet;
@@ -29,6 +30,7 @@ public final class Reading {
     private @Nullable List<Group> inputs;
     private @Nullable List<Node> sidelessInputs;
     private @Nullable List<Node> unknownTerminals;
+    private @Nullable Power power;
 
     public Reading(Network network) {
         this.network = network;
@@ -51,6 +53,14 @@ public final class Reading {
                 solutions.add(scenario);
             }
         }
+    }
+
+    /** The power in every state. */
+    public Power power() {
+        if (power == null) {
+            power = Power.of(network);
+        }
+        return power;
     }
 
     Network network() {

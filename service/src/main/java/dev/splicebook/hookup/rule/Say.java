@@ -28,6 +28,11 @@ final class Say {
         return list(nodes.stream().distinct().sorted(BY_FACTS).map(Say::name).toList());
     }
 
+    /** Like {@code A, B and C} without colours, for help. */
+    static String refs(Collection<Node> nodes) {
+        return list(nodes.stream().distinct().sorted(BY_FACTS).map(Node::ref).toList());
+    }
+
     static String states(Collection<State> states) {
         return list(states.stream().distinct().sorted().map(State::toString).toList());
     }
@@ -64,8 +69,26 @@ final class Say {
                 : String.format(Locale.ROOT, "%.1f A", amps);
     }
 
+    static String watts(double watts) {
+        return watts < 1 && watts > 0
+                ? String.format(Locale.ROOT, "%.0f mW", watts * 1000)
+                : String.format(Locale.ROOT, "%.1f W", watts);
+    }
+
     static String volts(double volts) {
         return String.format(Locale.ROOT, "%.1f V", volts);
+    }
+
+    /** Like {@code 3.5 m}; below 1 m in cm. */
+    static String metres(double metres) {
+        return metres < 1
+                ? String.format(Locale.ROOT, "%.1f cm", metres * 100).replace(".0 ", " ")
+                : String.format(Locale.ROOT, "%.1f m", metres);
+    }
+
+    /** Like {@code 9.46 V}, where a tenth decides. */
+    static String finerVolts(double volts) {
+        return String.format(Locale.ROOT, "%.2f V", volts);
     }
 
     /** A fuse rating like {@code 7.5 A} or {@code 60 A}. */

@@ -4,9 +4,11 @@ import com.google.auto.service.AutoService;
 import dev.splicebook.hookup.Electrical;
 import dev.splicebook.hookup.Severity;
 import dev.splicebook.hookup.State;
+import dev.splicebook.hookup.net.Network;
 import dev.splicebook.hookup.net.Node;
 import dev.splicebook.hookup.net.Scenario;
 import java.util.EnumSet;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.Map;
@@ -22,7 +24,8 @@ import java.util.TreeSet;
         condition = "Supplies of different sources stand on one net, with nothing that isolates them in every state.",
         checks =
                 "Every net in every state: two supplies, unless the map says that they come from the same source. A diode"
-                        + " isolates; a relay isolates only while it is open.",
+                        + " isolates; a relay isolates only while it is open. Batteries may meet through a contact that"
+                        + " parts them while the vehicle is asleep.",
         why =
                 "The constant feed then powers what should sleep, two fuses share one wire so that neither protects it, and a"
                         + " module sees volts when it should see none.",
@@ -42,9 +45,15 @@ import java.util.TreeSet;
                      "live": ["asleep", "accessory", "ignition", "cranking", "running", "restarting"]}},
                    "C1-8": {"function": "power.accessory", "electrical": {"kind": "supply", "maxAmps": 10, "fuseAmps": 10,
                      "live": ["accessory", "ignition", "running", "restarting"]}}}}},
-                 "parts": {"D": {"inline": {"diodes": [{"anode": "in", "cathode": "out", "amps": 6}]}}},
-                 "connections": {"W1": {"ends": ["CAR.C1-7", "D.in"], "conductor": {"size": "16 AWG"}},
-                                 "W2": {"ends": ["D.out", "CAR.C1-8"], "conductor": {"size": "16 AWG"}}}}
+                 "parts": {"D": {"inline": {"diodes": [{"anode": "in-1", "cathode": "out", "amps": 6},
+                                                       {"anode": "in-2", "cathode": "out", "amps": 6}]}},
+                           "HU": {"inline": {"terminals": {
+                             "memory": {"electrical": {"kind": "load", "typicalAmps": 0.5, "maxAmps": 1, "needs": "constant"}},
+                             "ground": {"electrical": {"kind": "ground"}}}}}},
+                 "connections": {"W1": {"ends": ["CAR.C1-7", "D.in-1"], "conductor": {"size": "16 AWG"}},
+                                 "W2": {"ends": ["CAR.C1-8", "D.in-2"], "conductor": {"size": "16 AWG"}},
+                                 "W3": {"ends": ["D.out", "HU.memory"], "conductor": {"size": "16 AWG"}},
+                                 "W4": {"ends": ["HU.ground", "CAR.chassis"], "conductor": {"size": "16 AWG"}}}}
                 """,
         rank = Rank.SUPPLIES_TIED)
 public final class SuppliesTied implements Rule {
@@ -74,12 +83,12 @@ public final class SuppliesTied implements Rule {
                 if (!supplies.isEmpty() && scenario.members(net).size() > 1) {
                     examination.applies();
                 }
-                if (sources.size() > 1) {
+                if (sources.size() > 1 && !isIsolated(supplies, scenario, examination.network())) {
                     Found found = ties.computeIfAbsent(supplies, key -> new Found());
                     found.states.add(scenario.state());
                     found.connections.addAll(examination.reading().connectionsOn(scenario, net));
                     found.nets.put(scenario, net);
-                } else if (!supplies.isEmpty()) {
+                } else if (sources.size() == 1) {
                     unknown.forEach(node -> examination.missing(node, "electrical"));
                 }
             }
@@ -98,5 +107,13 @@ public final class SuppliesTied implements Rule {
                     .in(found.states);
             found.nets.forEach(draft::claims);
         });
+    }
+
+    /** Batteries that charge together and are parted asleep, so that neither drains the other. */
+    private static boolean isIsolated(Set<Node> supplies, Scenario scenario, Network network) {
+        Set<Integer> nets = new HashSet<>();
+        return scenario.state() != State.ASLEEP
+                && supplies.stream()
+                        .allMatch(supply -> Conductors.isBattery(supply, network) && nets.add(supply.net()));
     }
 }

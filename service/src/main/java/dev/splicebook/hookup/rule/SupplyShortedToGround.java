@@ -1,16 +1,22 @@
 package dev.splicebook.hookup.rule;
 
 import com.google.auto.service.AutoService;
+import dev.splicebook.hookup.Electrical;
 import dev.splicebook.hookup.Severity;
 import dev.splicebook.hookup.State;
+import dev.splicebook.hookup.net.Coil;
+import dev.splicebook.hookup.net.Link;
+import dev.splicebook.hookup.net.Network;
 import dev.splicebook.hookup.net.Node;
 import dev.splicebook.hookup.net.Reach;
 import dev.splicebook.hookup.net.Scenario;
 import java.util.EnumSet;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
+import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import org.jspecify.annotations.Nullable;
 
 /** A live supply and a ground stand on one net. */
 @AutoService(Rule.class)
@@ -21,9 +27,12 @@ import java.util.Set;
         condition = "A live supply and a ground stand on one net.",
         checks =
                 "Every net in every state, through adapters, closed contacts and forward diodes as well: a supply or a 12 V"
-                        + " output that can be live, and a ground of the vehicle.",
+                        + " output that can be live, and a ground of the vehicle or an output that switches to ground. A diode"
+                        + " across a relay's coil the wrong way round is such a way.",
         why = "The full battery current flows. At best a fuse opens; without one, the wire burns.",
-        mend = "Take the wrong end off; where an adapter ties the two inside, use another adapter.",
+        mend =
+                "Take the wrong end off; where an adapter ties the two inside, use another adapter; turn a diode round whose"
+                        + " banded end is not at the plus side of its coil.",
         source = "Common practice, no source.",
         fails = """
                 {"vehicle": {"inline": {"circuits": {"C1-7": {"function": "power.battery", "electrical":
@@ -83,6 +92,7 @@ public final class SupplyShortedToGround implements Rule {
         Set<Node> supplies = new LinkedHashSet<>();
         Set<Node> unknown = new LinkedHashSet<>();
         Set<Node> grounds = new LinkedHashSet<>();
+        Set<Node> switches = new LinkedHashSet<>();
         for (Reach reach : scenario.reaches(net)) {
             if (Scenario.givesTwelveVolts(reach.source())) {
                 if (scenario.members(net).size() > 1) {
@@ -96,8 +106,18 @@ public final class SupplyShortedToGround implements Rule {
                 }
             } else if (reach.hard() && Scenario.isReference(reach.source())) {
                 grounds.add(reach.source());
+            } else if (reach.hard()
+                    && Scenario.pullsToGround(reach.source())
+                    && scenario.isLive(reach.source()) == Scenario.Sure.YES) {
+                switches.add(reach.source());
             }
         }
+        // two outputs that meet as one conductor are told by outputs-tied
+        switches.stream()
+                .filter(output -> supplies.stream()
+                        .anyMatch(
+                                supply -> supply.facts() instanceof Electrical.Supply || supply.net() != output.net()))
+                .forEach(grounds::add);
         if (!supplies.isEmpty() && !grounds.isEmpty()) {
             Found found = shorts.computeIfAbsent(supplies, key -> new Found());
             (unknown.size() < supplies.size() ? found.states : found.doubtful).add(scenario.state());
@@ -115,17 +135,66 @@ public final class SupplyShortedToGround implements Rule {
     }
 
     private static void report(Set<Node> supplies, Found found, Examination examination) {
+        Turned turned = findTurned(supplies, found, examination.network());
         Examination.Draft draft = examination
                 .report(
                         Say.names(supplies) + " " + Say.are(supplies) + " shorted to ground at "
                                 + Say.names(found.grounds) + " "
+                                + (turned == null ? "" : turned.text() + " ")
                                 + (found.states.isEmpty() ? "whenever live" : Say.inStates(found.states)),
-                        "disconnect the battery before touching it, and take off the connection or adapter that joins"
-                                + " the two.")
+                        turned == null
+                                ? "disconnect the battery before touching it, and take off the connection or adapter that"
+                                        + " joins the two."
+                                : "turn the diode round: its banded end, the cathode, belongs at " + turned.plus()
+                                        + ".")
+                .at(
+                        turned == null
+                                ? List.of()
+                                : List.of(turned.coil().one(), turned.coil().other()))
                 .at(supplies)
                 .at(found.grounds)
                 .through(found.connections)
                 .in(found.states);
         found.nets.forEach(draft::claims);
+    }
+
+    /** A coil with a diode across it that conducts from the end that gets 12 V, {@code plus}. */
+    private record Turned(Coil coil, Node plus, String diode) {
+        String text() {
+            return "through the diode " + (diode.equals(coil.part()) ? "" : diode + " ") + "across the coil of "
+                    + coil.part() + ", which stands the wrong way round,";
+        }
+    }
+
+    private static @Nullable Turned findTurned(Set<Node> supplies, Found found, Network network) {
+        Scenario scenario = found.nets.keySet().iterator().next();
+        for (Link link : network.links()) {
+            if (link.kind() != Link.Kind.DIODE) {
+                continue;
+            }
+            int anode = scenario.netOf(link.from());
+            int cathode = scenario.netOf(link.to());
+            if (anode == cathode
+                    || !isReached(anode, supplies, scenario)
+                    || !isReached(cathode, found.grounds, scenario)
+                    || found.grounds.stream().anyMatch(ground -> scenario.netOf(ground) == anode)) {
+                continue;
+            }
+            for (Coil coil : network.coils()) {
+                int one = scenario.netOf(coil.one());
+                int other = scenario.netOf(coil.other());
+                if ((one == anode && other == cathode) || (one == cathode && other == anode)) {
+                    return new Turned(
+                            coil,
+                            one == anode ? coil.one() : coil.other(),
+                            link.from().owner());
+                }
+            }
+        }
+        return null;
+    }
+
+    private static boolean isReached(int net, Set<Node> by, Scenario scenario) {
+        return scenario.reaches(net).stream().anyMatch(reach -> reach.hard() && by.contains(reach.source()));
     }
 }

@@ -4,6 +4,7 @@ import com.google.auto.service.AutoService;
 import dev.splicebook.hookup.Need;
 import dev.splicebook.hookup.Severity;
 import dev.splicebook.hookup.State;
+import dev.splicebook.hookup.net.Scenario;
 import java.util.ArrayList;
 import java.util.EnumSet;
 import java.util.List;
@@ -63,8 +64,11 @@ public final class SwitchedLoadOnConstantSupply implements Rule {
             }
         }
         Set<String> awake = wakeful.stream().map(feeds -> feeds.node().owner()).collect(Collectors.toSet());
+        Scenario asleep = examination.network().scenario(State.ASLEEP);
         for (Feeds feeds : wakeful) {
-            if (feeds.isConsequence(feeds.sourcesAsleep(), awake)) {
+            // a switched line that is fed from elsewhere is told by line-back-fed
+            if (feeds.isConsequence(feeds.sourcesAsleep(), awake)
+                    || LineBackFed.isBackFed(feeds.node(), feeds.sourcesAsleep(), asleep, examination)) {
                 continue;
             }
             examination

@@ -30,7 +30,7 @@ final class Unknowns {
     /** Whether any fact is missing that could leave feed or ground open; if not, there is nothing to look for. */
     static boolean arePossible(Network network) {
         return network.nodes().stream()
-                .anyMatch(node -> (node.isVehicle() && node.facts() == null)
+                .anyMatch(node -> network.isUnknown(node)
                         || (node.facts() instanceof Electrical.Supply supply && supply.live() == null)
                         || (node.facts() instanceof Electrical.ControlOut out
                                 && (out.live() == null || out.active() == null)));
@@ -64,6 +64,10 @@ final class Unknowns {
         while (!queue.isEmpty()) {
             Node at = queue.remove();
             lacking.addAll(lackingAt(at, ground));
+            // at ground 12 V has arrived
+            if (!ground && at != start && isAtGround(at)) {
+                continue;
+            }
             for (Link link : network.linksOf(at)) {
                 Node next = link.across(at);
                 boolean crosses = switch (link.kind()) {
@@ -86,8 +90,12 @@ final class Unknowns {
         return lacking;
     }
 
+    private boolean isAtGround(Node at) {
+        return scenario.members(scenario.netOf(at)).stream().anyMatch(Scenario::isReference);
+    }
+
     private Set<Node> lackingAt(Node at, boolean ground) {
-        if (at.isVehicle() && at.facts() == null) {
+        if (network.isUnknown(at)) {
             return Set.of(at);
         }
         boolean gives = ground ? Scenario.pullsToGround(at) : Scenario.givesTwelveVolts(at);

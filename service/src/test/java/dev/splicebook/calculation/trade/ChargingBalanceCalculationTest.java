@@ -67,6 +67,9 @@ class ChargingBalanceCalculationTest {
         assertThat(answer.path("verdict").stringValue()).isEqualTo("deficit-at-idle");
         // from 70 % to half a charge at 5 A: 12 Ah
         assertNumber(answer, "idlingMinutes", 144);
+        // 15 A accepted, 85 % stored, 70 % of the time: meets 1.5 A lost at 96.64 %, and does not get to 99 %
+        assertNumber(answer, "restingCharge", 1 - 0.2 * 1.5 / (0.7 * 0.85 * 15));
+        assertThat(answer.has("minutes")).isFalse();
     }
 
     @Test

@@ -108,6 +108,25 @@ class NetworkCalculationTest {
     }
 
     @Test
+    void limitsANetworkThatIsSolvedManyTimes() {
+        StringBuilder elements = new StringBuilder("""
+                {"name": "V", "kind": "voltage-source", "from": "n0", "to": "0", "volts": 12},
+                {"name": "P", "kind": "constant-power-load", "from": "n998", "to": "0", "watts": 1}""");
+        for (int at = 0; at < 998; at++) {
+            elements.append("""
+                    , {"name": "R%d", "kind": "resistor", "from": "n%d", "to": "n%d", "ohms": 0.001}""".formatted(at, at, at + 1));
+        }
+        String thousand = "{\"ground\": \"0\", \"elements\": [" + elements;
+
+        assertThat(Asked.answer("network", thousand + "]}")
+                        .at("/branches/P/watts")
+                        .doubleValue())
+                .isCloseTo(1, within(1e-6));
+        assertThat(Asked.faults("network", thousand + """
+                , {"name": "X", "kind": "resistor", "from": "n1", "to": "0", "ohms": 1}]}""")).containsExactly("/elements too-many");
+    }
+
+    @Test
     void refusesWhatIsNoNetwork() {
         assertThat(Asked.faults("network", """
                 {"elements": [{"name": "R", "kind": "resistor", "from": "a", "to": "0", "ohms": -1},

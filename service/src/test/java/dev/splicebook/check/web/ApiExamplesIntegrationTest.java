@@ -152,12 +152,25 @@ class ApiExamplesIntegrationTest extends ServiceIntegrationTest {
     }
 
     @ParameterizedTest
-    @CsvSource({"rear-entertainment/04-pairing.sh, 38", "amplifier-and-subwoofers/03-pairing.sh, 22"})
+    @CsvSource({"rear-entertainment/04-fix.sh, ISO-2", "amplifier-and-subwoofers/03-fix.sh, 50 A fuse"})
+    void mendsAFirstDraft(String script, String added) throws IOException, InterruptedException {
+        JsonNode answer = run(script, TestDatabase.key()).answer();
+
+        assertThat(answer.path("verdict").asString()).isEqualTo("not-ready");
+        assertThat(answer.at("/fix/ready").asBoolean()).isTrue();
+        assertThat(answer.at("/fix/report/verdict").asString()).isEqualTo("ready");
+        assertThat(answer.at("/fix/patch").size()).isGreaterThan(1);
+        assertThat(answer.at("/fix/adds").toString()).contains(added);
+    }
+
+    @ParameterizedTest
+    @CsvSource({"rear-entertainment/05-pairing.sh, 38", "amplifier-and-subwoofers/04-pairing.sh, 22"})
     void proposesAHookupThatIsReady(String script, int connections) throws IOException, InterruptedException {
         JsonNode answer = run(script, TestDatabase.key()).answer();
 
         assertThat(answer.at("/report/verdict").asString()).isEqualTo("ready");
         assertThat(answer.at("/report/revisions/vehicle/revision").asInt()).isEqualTo(1);
+        assertThat(answer.at("/report/power").isObject()).isTrue();
         assertThat(answer.at("/hookup/connections").size()).isEqualTo(connections);
         assertThat(answer.path("choices").isEmpty()).isFalse();
     }

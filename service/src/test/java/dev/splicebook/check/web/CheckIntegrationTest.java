@@ -130,6 +130,34 @@ class CheckIntegrationTest extends ServiceIntegrationTest {
     }
 
     @Test
+    void offersRemediesThatCanBeSentBack() {
+        String loose = """
+                {"parts": {"HU": {"inline": {"terminals": {"camera": {"electrical": {"kind": "video-in", "side": "signal"}}}}}}}
+                """;
+        JsonNode finding = check(loose, 200).at("/findings/0");
+        JsonNode remedy = finding.at("/remedies/0");
+
+        assertThat(remedy.path("what").asString()).isEqualTo("Cap HU.camera and list it as unused.");
+        assertThat(texts(remedy.path("removes")))
+                .containsExactly(finding.path("fingerprint").asString());
+        assertThat(remedy.at("/patch/0/op").asString()).isEqualTo("add");
+        assertThat(remedy.at("/patch/0/path").asString()).isEqualTo("/unused");
+        String mended = loose.strip().replaceFirst("}$", ", \"unused\": " + remedy.at("/patch/0/value") + "}");
+        assertThat(check(mended, 200).path("verdict").asString()).isEqualTo("ready");
+    }
+
+    @Test
+    void leavesRemediesOutWhereTheyAreNotWanted() {
+        HttpResponse<String> response = calls().post("/v1/checks?remedies=false", """
+                {"parts": {"HU": {"inline": {"terminals": {"camera": {"electrical": {"kind": "video-in"}}}}}}}
+                """);
+
+        assertThat(Calls.json(response).at("/findings/0/rule").asString()).isEqualTo("lead-unaccounted");
+        assertThat(Calls.json(response).at("/findings/0").has("remedies")).isFalse();
+        assertThat(Calls.json(response).has("fix")).isFalse();
+    }
+
+    @Test
     void listsRulesAndShowsTheirPages() {
         JsonNode list = Calls.json(calls().get("/v1/rules"));
         assertThat(list.path("items").size()).isGreaterThanOrEqualTo(30);

@@ -87,9 +87,11 @@ final class Bench {
 
     /** Checks a hookup; {@code more} are members of the hookup, or of its vehicle after {@code vehicle:}. */
     static Report check(String circuits, String parts, String connections, String more) {
-        return Hookups.check(("{'vehicle': {'inline': {'circuits': {" + circuits + "}}" + vehicle(more)
-                        + "}, 'parts': {" + parts + "}, 'connections': {" + connections + "}" + hookup(more) + "}")
-                .replace('\'', '"'));
+        return Hookups.checker()
+                .check(Hookups.verified(
+                        ("{'vehicle': {'inline': {'circuits': {" + circuits + "}}" + vehicle(more) + "}, 'parts': {"
+                                        + parts + "}, 'connections': {" + connections + "}" + hookup(more) + "}")
+                                .replace('\'', '"')));
     }
 
     private static String vehicle(String more) {

@@ -1,5 +1,6 @@
 package dev.splicebook.hookup.rule;
 
+import static dev.splicebook.hookup.rule.Bench.ACCESSORY;
 import static dev.splicebook.hookup.rule.Bench.ALWAYS;
 import static dev.splicebook.hookup.rule.Bench.CONSTANT;
 import static dev.splicebook.hookup.rule.Bench.assertFigures;
@@ -24,6 +25,7 @@ import dev.splicebook.hookup.Finding;
 import dev.splicebook.hookup.Hookups;
 import dev.splicebook.hookup.Report;
 import dev.splicebook.hookup.Severity;
+import java.util.List;
 import org.junit.jupiter.api.Test;
 
 // ampacities: 33 CFR 183.425 table 5, 105 °C insulation: 16 AWG 25 A, 14 AWG 35 A, 12 AWG 45 A, 10 AWG 60 A, 8 AWG 80
@@ -32,7 +34,7 @@ import org.junit.jupiter.api.Test;
 class FuseMissingTest {
 
     private static final String RULE = "fuse-missing";
-    private static final String RETURN = members("W9", wire("CAR.chassis", "AMP.minus"));
+    private static final String RETURN = members("W9", wire("CAR.chassis", "AMP.minus", "8 AWG", ""));
     private static final String AMP = members("AMP", device(load("constant", 20, 50)));
     private static final String BLOCK = inside(
             "'fuses': [{'between': ['in', 'a'], 'ratingAmps': 60}," + " {'between': ['in', 'b'], 'ratingAmps': 20}]");
@@ -211,11 +213,121 @@ class FuseMissingTest {
         only(report, "fuse-exceeds-conductor");
     }
 
+    @Test
+    void reportsASecondBatteryBehindAnIsolatingRelayWithoutAFuseAtItsEnd() {
+        Finding finding = only(isolated(wire("K.87", "BAT.plus", "4 AWG", "")), RULE);
+        assertThat(finding.message())
+                .isEqualTo("connection W2 (BAT.plus to K.87) has no fuse, and neither has BAT.plus, which feeds it");
+        assertThat(Hookups.findings(isolated(wire("K.87", "BAT.plus", "4 AWG", "")), "supplies-tied"))
+                .isEmpty();
+        assertPassed(isolated(fused("K.87", "BAT.plus", "4 AWG", 100)), RULE);
+    }
+
+    @Test
+    void reportsAConductorWhoseFuseSitsAtTheEndThatAnotherSourceFeeds() {
+        // 100 A from the second battery into the 10 AWG, 60 A, of which the fuse is at the first
+        Finding finding = only(
+                check(
+                        members("C1-8", CONSTANT),
+                        members("K", relay(), "BAT", BATTERY),
+                        members(
+                                "W1", fused("CAR.battery-plus", "K.30", "10 AWG", 60),
+                                "W2", fused("K.87", "BAT.plus", "4 AWG", 100),
+                                "W3", wire("CAR.C1-8", "K.86"),
+                                "W4", wire("CAR.chassis", "K.85"),
+                                "W5", wire("CAR.chassis", "BAT.minus"))),
+                RULE);
+        assertFigures(finding, 100, 60, "A");
+        assertThat(finding.message())
+                .isEqualTo(
+                        "connection W1 (K.30 to CAR.battery-plus) is fed from K.30 as well, and its fuse sits at the other"
+                                + " end: what stands before it there lets 100 A pass, above the 60.0 A that 10 AWG with 105 °C"
+                                + " insulation takes");
+    }
+
+    @Test
+    void tellsOfThinWiresInARowOnlyTheFirst() {
+        // 60 A through 10 AWG, then 16 AWG (25 A) into 16 AWG into 18 AWG (20 A)
+        Finding finding = only(row("10 AWG", "16 AWG", "16 AWG"), RULE);
+        assertThat(finding.connections()).containsExactly("W2");
+        assertThat(Hookups.findings(row("10 AWG", "16 AWG", "18 AWG"), RULE))
+                .extracting(one -> List.copyOf(one.connections()).get(0))
+                .containsExactlyInAnyOrder("W2", "W3");
+        assertThat(only(row("10 AWG", "16 AWG", "12 AWG"), RULE).connections()).containsExactly("W2");
+        // the first one's own fuse is too large for it: a matter of fuse-exceeds-conductor alone
+        Report fused = row("12 AWG", "12 AWG", "12 AWG");
+        assertSilent(fused, RULE);
+        only(fused, "fuse-exceeds-conductor");
+    }
+
+    @Test
+    void leavesWhatLeavesASecondBatteryToThatBattery() {
+        Finding finding = only(
+                check(
+                        "",
+                        AMP + ", " + members("BAT", BATTERY),
+                        members(
+                                        "W1", fused("CAR.battery-plus", "BAT.plus", "4 AWG", 100),
+                                        "W2", wire("BAT.plus", "AMP.plus", "8 AWG", ""),
+                                        "W5", wire("CAR.chassis", "BAT.minus"))
+                                + ", " + RETURN),
+                RULE);
+        assertThat(finding.message())
+                .isEqualTo(
+                        "connection W2 (BAT.plus to AMP.plus) has no fuse, and neither has BAT.plus, which feeds it");
+    }
+
+    @Test
+    void isNotCheckedForAPartThatFeedsAndIsFedUnlessItSaysHow() {
+        String module =
+                inside("'terminals': {'in': " + load("constant", 1, 2) + ", 'gnd': {'electrical': {'kind': 'ground'}},"
+                        + " 'out': " + circuit("{'kind': 'supply', " + ALWAYS + "}") + "}");
+        assertNotChecked(
+                check(
+                        members("C1-7", CONSTANT),
+                        AMP + ", " + members("M", module),
+                        members(
+                                        "W1", wire("CAR.C1-7", "M.in"),
+                                        "W2", wire("CAR.chassis", "M.gnd"),
+                                        "W3", wire("M.out", "AMP.plus"))
+                                + ", " + RETURN),
+                RULE,
+                "M.out.fuseAmps");
+    }
+
+    private static final String BATTERY = inside("'terminals': {'plus': "
+            + circuit("{'kind': 'supply', " + ALWAYS + "}") + ", 'minus': {'electrical': {'kind': 'ground'}}}");
+
+    /** Two batteries that a relay joins while the ignition is on. */
+    private static Report isolated(String second) {
+        return check(
+                members("C1-8", ACCESSORY),
+                members("K", relay(), "BAT", BATTERY),
+                members(
+                        "W1", fused("CAR.battery-plus", "K.30", "4 AWG", 100),
+                        "W2", second,
+                        "W3", wire("CAR.C1-8", "K.86"),
+                        "W4", wire("CAR.chassis", "K.85"),
+                        "W5", wire("CAR.chassis", "BAT.minus")));
+    }
+
     private static Report tap(String circuit) {
         return check(
                 members("C1-7", circuit),
                 members("AMP", device(load("constant", 0.5, 1))),
                 members("W1", wire("CAR.C1-7", "AMP.plus")) + ", " + RETURN);
+    }
+
+    /** 60 A through three wires in a row. */
+    private static Report row(String first, String second, String third) {
+        return check(
+                "",
+                AMP + ", " + members("S", inside("'conducts': [['a', 'b'], ['c', 'd']]")),
+                members(
+                                "W1", fused("CAR.battery-plus", "S.a", first, 60),
+                                "W2", wire("S.b", "S.c", second, ""),
+                                "W3", wire("S.d", "AMP.plus", third, ""))
+                        + ", " + RETURN);
     }
 
     /** 60 A through a splice into a thinner wire. */

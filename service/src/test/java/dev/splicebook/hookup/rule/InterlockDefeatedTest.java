@@ -125,6 +125,28 @@ class InterlockDefeatedTest {
     }
 
     @Test
+    void acceptsGroundThroughARelayThatTheParkingBrakeCircuitAlonePulls() {
+        String relay = String.join(
+                ",",
+                joins("W1", "CAR.C1-8", "K1.86"),
+                joins("W2", "CAR.C6-4", "K1.85"),
+                joins("W3", "CAR.chassis", "K1.30"),
+                joins("W4", "K1.87", "HU.brake"));
+        assertThat(result(check(relay))).isEqualTo(Result.PASSED);
+        // the released contact brings ground while the brake is off
+        assertThat(Hookups.findings(check(relay.replace("K1.87", "K1.87a")), RULE))
+                .hasSize(1);
+        // a second way to pull the coil
+        assertThat(Hookups.findings(check(relay + "," + joins("W5", "CAR.C6-1", "K1.85")), RULE))
+                .hasSize(1);
+        // a second way past the contact
+        assertThat(Hookups.findings(
+                        check(relay + "," + joins("W5", "CAR.chassis", "R.a") + "," + joins("W6", "R.b", "HU.brake")),
+                        RULE))
+                .hasSize(1);
+    }
+
+    @Test
     void cannotTellWhetherARelayBringsGroundWhoseCoilIsOnAnUnknownCircuit() {
         Report report = check(String.join(
                 ",",
@@ -232,7 +254,7 @@ class InterlockDefeatedTest {
                    "L": {"inline": {"conducts": [["a", "b"]]}},
                    "D": {"inline": {"diodes": [{"anode": "a", "cathode": "c"}]}},
                    "R": {"inline": {"resistors": [{"between": ["a", "b"], "ohms": 1000}]}},
-                   "K1": {"inline": {"relays": [{"coil": ["85", "86"], "coilOhms": 90, "common": "30", "open": "87"}]}}},
+                   "K1": {"inline": {"relays": [{"coil": ["85", "86"], "coilOhms": 90, "common": "30", "open": "87", "closed": "87a"}]}}},
                  "connections": {%s}}
                 """.formatted(connections);
     }

@@ -74,6 +74,21 @@ class LoadWithoutSupplyTest {
     }
 
     @Test
+    void isNotCheckedWhereALeadOfUnknownUseMayFeedTheLoad() {
+        String module = members("HU", device(load("switched", 1, 2)), "M", inside("'terminals': {'out': {}}"));
+        assertNotChecked(
+                check("", module, members("W1", wire("M.out", "HU.plus")) + ", " + RETURN), RULE, "M.out.electrical");
+        // what lies behind a lead that only conducts is known
+        String bridge = inside("'terminals': {'out': {}}, 'conducts': [['out', 'end']]");
+        only(
+                check(
+                        "",
+                        members("HU", device(load("switched", 1, 2)), "M", bridge),
+                        members("W1", wire("M.out", "HU.plus")) + ", " + RETURN),
+                RULE);
+    }
+
+    @Test
     void isNotCheckedWhereItIsUnknownWhenTheSupplyIsLive() {
         assertNotChecked(feed(UNKNOWN_STATES, "switched"), RULE, "CAR.C1-8.live");
     }

@@ -244,6 +244,25 @@ class OutputsTiedTest {
     }
 
     @Test
+    void reportsTheSignalOfALineOrVideoOutputOnTheChassis() {
+        for (String returns : new String[] {"chassis", "driven"}) {
+            Finding finding = TOLD.finding(new Wiring()
+                    .car("A1-1", facts(lineOut("left", "signal", returns)))
+                    .join("CAR.A1-1 CAR.chassis"));
+            assertThat(finding.message())
+                    .isEqualTo("CAR.A1-1 is an output against ground and stands on ground at CAR.chassis");
+        }
+        TOLD.finding(new Wiring()
+                .car("V1-1", facts("\"kind\": \"video-out\", \"side\": \"signal\""))
+                .join("CAR.V1-1 CAR.chassis"));
+        // of an isolated output the signal may stand on ground in place of its return
+        assertThat(TOLD.messages(new Wiring()
+                        .car("A1-1", facts(lineOut("left", "signal", "isolated")))
+                        .join("CAR.A1-1 CAR.chassis")))
+                .isEmpty();
+    }
+
+    @Test
     void namesTheStatesInWhichAContactGroundsAnOutput() {
         Wiring switched = new Wiring()
                 .lead("HU", "plus", facts(speakerOut("left", "plus", "\"drive\": \"common-ground\"")))

@@ -60,6 +60,23 @@ class SuppliesTiedTest {
     }
 
     @Test
+    void acceptsBatteriesThatARelayPartsAsleepAndNoOthers() {
+        String battery = inside("'terminals': {'plus': " + circuit("{'kind': 'supply', " + ALWAYS + "}") + "}");
+        String wires = members(
+                "W1", wire("CAR.battery-plus", "K.30"),
+                "W2", wire("K.87", "BAT.plus"),
+                "W3", wire("CAR.%s", "K.86"),
+                "W4", wire("CAR.chassis", "K.85"));
+        String parts = members("K", relay(), "BAT", battery);
+
+        assertPassed(check(BOTH, parts, wires.formatted("C1-8")), RULE);
+        assertThat(only(check(BOTH, parts, wires.formatted("C1-7")), RULE).states())
+                .containsExactly(State.ASLEEP);
+        only(check(BOTH, parts, members("W1", wire("CAR.battery-plus", "BAT.plus"))), RULE);
+        only(check(BOTH, parts, wires.formatted("C1-8").replace("BAT.plus", "CAR.C1-7")), RULE);
+    }
+
+    @Test
     void acceptsTwoCircuitsFromOneSource() {
         String one = "{'source': 'slot F12', 'electrical': {'kind': 'supply', 'fuseAmps': 15, " + ALWAYS + "}}";
         String other = one.replace("F12", "F13");

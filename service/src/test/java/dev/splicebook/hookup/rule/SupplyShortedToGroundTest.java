@@ -184,7 +184,7 @@ class SupplyShortedToGroundTest {
                 members(
                         "W1", wire("CAR.C1-7", "CAR.chassis"),
                         "W2", fused("CAR.C1-15", "HU.plus", "16 AWG", 10),
-                        "W3", wire("CAR.chassis", "HU.minus", "26 AWG", "")));
+                        "W3", wire("CAR.chassis", "HU.minus", "18 AWG", "")));
         assertThat(report.findings()).extracting(Finding::rule).containsExactly(RULE);
     }
 

@@ -1,0 +1,72 @@
+package dev.splicebook.hookup.mend;
+
+import com.google.auto.service.AutoService;
+import dev.splicebook.hookup.Electrical;
+import dev.splicebook.hookup.mend.Defect.Lead;
+import dev.splicebook.hookup.net.Node;
+import dev.splicebook.hookup.net.Scenario;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+
+/** Sources that must not feed each other each get a diode towards what they share. */
+@AutoService(Change.class)
+public final class AddDiode implements Change {
+
+    private static final double COST = 5;
+
+    @Override
+    public Set<String> rules() {
+        return Set.of("supplies-tied", "outputs-tied", "line-back-fed");
+    }
+
+    @Override
+    public List<Proposal> propose(Defect defect) {
+        List<Node> terminals = defect.terminals();
+        Map<String, Lead> leads = new LinkedHashMap<>();
+        for (Node source : terminals) {
+            if (!Scenario.givesTwelveVolts(source)) {
+                continue;
+            }
+            for (Node other : terminals) {
+                Lead lead = other == source ? null : defect.firstLead(source, other);
+                if (lead != null) {
+                    leads.putIfAbsent(lead.ref(), lead);
+                }
+            }
+        }
+        List<Proposal> proposals = new ArrayList<>();
+        leads.values().forEach(lead -> proposals.add(guard(List.of(lead), defect)));
+        if (leads.size() > 1) {
+            proposals.add(guard(List.copyOf(leads.values()), defect));
+        }
+        return proposals;
+    }
+
+    private static Proposal guard(List<Lead> leads, Defect defect) {
+        Edit edit = defect.edit();
+        List<String> told = new ArrayList<>();
+        for (Lead lead : leads) {
+            ClampCoil.Diode diode = ClampCoil.Diode.add(edit, amps(lead, defect), defect);
+            edit.move(lead.ref(), lead.far().ref(), diode.anode());
+            var was = edit.wire(lead.ref());
+            edit.join(diode.cathode(), lead.far().ref(), was.conductor(), Sizing.NEAR, null);
+            told.add(lead.near().ref());
+        }
+        return new Proposal(
+                "Put a diode into the lead of " + String.join(", and one into that of ", told)
+                        + ", conducting away from " + (told.size() > 1 ? "them" : "it") + ".",
+                COST * leads.size(),
+                edit);
+    }
+
+    private static double amps(Lead lead, Defect defect) {
+        return defect.joinedWithout(lead.far(), lead.wire()).stream()
+                .mapToDouble(node -> node.facts() instanceof Electrical.Load load
+                        ? Sources.amps(load)
+                        : node.facts() instanceof Electrical.ControlIn in && in.amps() != null ? in.amps() : 0)
+                .sum();
+    }
+}

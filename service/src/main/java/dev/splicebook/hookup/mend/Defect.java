@@ -1,0 +1,265 @@
+package dev.splicebook.hookup.mend;
+
+import dev.splicebook.function.FunctionId;
+import dev.splicebook.hookup.Circuit;
+import dev.splicebook.hookup.Electrical;
+import dev.splicebook.hookup.Finding;
+import dev.splicebook.hookup.Hookup;
+import dev.splicebook.hookup.Names;
+import dev.splicebook.hookup.Stock;
+import dev.splicebook.hookup.Vehicle;
+import dev.splicebook.hookup.net.Link;
+import dev.splicebook.hookup.net.Network;
+import dev.splicebook.hookup.net.Node;
+import java.util.ArrayDeque;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.HashMap;
+import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Objects;
+import java.util.Set;
+import org.jspecify.annotations.Nullable;
+
+/** A finding in its hookup, as changes look at it. */
+public final class Defect {
+
+    static final FunctionId PARKING_BRAKE = new FunctionId("control.parking-brake");
+    private static final FunctionId SAFETY = new FunctionId("safety");
+
+    private final Finding finding;
+    private final Network network;
+    private final Hookup original;
+    private final Stock stock;
+
+    /**
+     * @param original hookup that the search for changes began with
+     */
+    public Defect(Finding finding, Network network, Hookup original, Stock stock) {
+        this.finding = finding;
+        this.network = network;
+        this.original = original;
+        this.stock = stock;
+    }
+
+    Finding finding() {
+        return finding;
+    }
+
+    /** Code of the rule that found it. */
+    public String rule() {
+        return finding.rule();
+    }
+
+    Network network() {
+        return network;
+    }
+
+    /** The hookup that it is in. */
+    public Hookup hookup() {
+        return network.hookup();
+    }
+
+    Edit edit() {
+        return new Edit(hookup());
+    }
+
+    List<Stock.Item> stock(String kind) {
+        return stock.listDevices(kind);
+    }
+
+    /** Whether a connection ended here before anything was changed. */
+    boolean wasConnected(Node node) {
+        return original.document().connections().values().stream()
+                .anyMatch(connection -> connection.ends().contains(node.ref()));
+    }
+
+    /** The terminals that the finding names. */
+    List<Node> terminals() {
+        return finding.terminals().stream()
+                .map(network::findNode)
+                .filter(Objects::nonNull)
+                .toList();
+    }
+
+    /** The connections that the finding names. */
+    List<Link> wires() {
+        return network.links().stream()
+                .filter(link -> link.ref() != null && finding.connections().contains(link.ref()))
+                .toList();
+    }
+
+    /** The connections at a terminal. */
+    List<Link> wiresAt(Node node) {
+        return network.linksOf(node).stream().filter(link -> link.ref() != null).toList();
+    }
+
+    /** The shortest way between two terminals, contacts and diodes included; empty if there is none. */
+    List<Link> way(Node from, Node to) {
+        Map<Node, Link> by = new HashMap<>();
+        Set<Node> seen = new LinkedHashSet<>(Set.of(from));
+        ArrayDeque<Node> queue = new ArrayDeque<>(seen);
+        while (!queue.isEmpty() && !seen.contains(to)) {
+            Node at = queue.remove();
+            for (Link link : network.linksOf(at)) {
+                Node next = link.across(at);
+                // what meets in the battery or the chassis meets nowhere nearer
+                if ((next == to || next.role() != Node.Role.REFERENCE) && seen.add(next)) {
+                    by.put(next, link);
+                    queue.add(next);
+                }
+            }
+        }
+        List<Link> way = new ArrayList<>();
+        Node at = to;
+        for (Link link = by.get(at); link != null; link = by.get(at)) {
+            way.add(0, link);
+            at = link.across(at);
+        }
+        return way;
+    }
+
+    /** A connection, with its end on the side of where it was looked for from. */
+    record Lead(Link wire, Node near) {
+        Node far() {
+            return wire.across(near);
+        }
+
+        String ref() {
+            return String.valueOf(wire.ref());
+        }
+    }
+
+    /** The first connection on the way from one terminal to another; null if there is none. */
+    @Nullable
+    Lead firstLead(Node from, Node to) {
+        Node at = from;
+        for (Link link : way(from, to)) {
+            if (link.ref() != null) {
+                return new Lead(link, at);
+            }
+            at = link.across(at);
+        }
+        return null;
+    }
+
+    /** The connections that are met first from a terminal, in every direction. */
+    List<Lead> leads(Node from) {
+        List<Lead> leads = new ArrayList<>();
+        Set<Node> seen = new LinkedHashSet<>(Set.of(from));
+        ArrayDeque<Node> queue = new ArrayDeque<>(seen);
+        while (!queue.isEmpty()) {
+            Node at = queue.remove();
+            for (Link link : network.linksOf(at)) {
+                if (link.ref() != null) {
+                    leads.add(new Lead(link, at));
+                } else if (link.kind().isSolid() && seen.add(link.across(at))) {
+                    queue.add(link.across(at));
+                }
+            }
+        }
+        return leads;
+    }
+
+    /** Terminals that are one conductor with another if a connection is taken off. */
+    Set<Node> joinedWithout(Node start, Link without) {
+        Set<Node> seen = new LinkedHashSet<>(Set.of(start));
+        ArrayDeque<Node> queue = new ArrayDeque<>(seen);
+        while (!queue.isEmpty()) {
+            Node at = queue.remove();
+            for (Link link : network.linksOf(at)) {
+                if (link != without && link.kind().isSolid() && seen.add(link.across(at))) {
+                    queue.add(link.across(at));
+                }
+            }
+        }
+        return seen;
+    }
+
+    /** The other side of an audio terminal: same part, kind and channel; the likeliest if there are several, null if there is none. */
+    @Nullable
+    Node otherSide(Node node) {
+        Electrical.Audio audio = node.audio();
+        if (audio == null || audio.side() == null) {
+            return null;
+        }
+        List<Node> found = network.nodesOf(node.owner()).stream()
+                .filter(other -> other.audio() != null
+                        && other.audio().getClass() == audio.getClass()
+                        && Objects.equals(other.audio().channel(), audio.channel())
+                        && other.audio().side() != null
+                        && other.audio().side().isPositive() != audio.side().isPositive())
+                .toList();
+        return found.stream()
+                .min(Comparator.comparing((Node other) -> !stem(other).equals(stem(node)))
+                        .thenComparing(other -> !Names.connectorOf(other.name()).equals(Names.connectorOf(node.name())))
+                        .thenComparing(other -> !network.isConnected(other))
+                        .thenComparing(Node::ref))
+                .orElse(null);
+    }
+
+    /** The function without its side. */
+    private static String stem(Node node) {
+        String function = node.function() == null ? "" : node.function().value();
+        return function.substring(0, Math.max(0, function.lastIndexOf('.')));
+    }
+
+    static boolean isParkingBrakeInput(Node node) {
+        return !node.isVehicle() && node.isFor(PARKING_BRAKE);
+    }
+
+    /** Whether a change may connect anything to a terminal of the vehicle or a part. */
+    static boolean isTouchable(@Nullable FunctionId function, @Nullable Electrical facts) {
+        return !(facts instanceof Electrical.Untouchable) && (function == null || !function.isAtOrBelow(SAFETY));
+    }
+
+    /** A terminal that something may be connected to, whether or not anything is. */
+    record Place(
+            String ref,
+            @Nullable Electrical facts,
+            @Nullable FunctionId function,
+            boolean used) {
+        boolean isVehicle() {
+            return ref.startsWith(Names.VEHICLE + ".");
+        }
+
+        String connector() {
+            return Names.connectorOf(ref);
+        }
+    }
+
+    /** Every terminal of the vehicle and of the parts that may be touched, in the order of their names. */
+    List<Place> places() {
+        Map<String, Place> places = new LinkedHashMap<>();
+        hookup().map().circuits().keySet().stream()
+                .filter(name -> !hookup().cuts().contains(name) && !Vehicle.ALWAYS_THERE.containsKey(name))
+                .forEach(name -> addCircuit(name, places));
+        Vehicle.ALWAYS_THERE.keySet().stream().sorted().forEach(name -> addCircuit(name, places));
+        network.nodes().stream()
+                .filter(node -> node.role() == Node.Role.LEAD)
+                .forEach(node -> places.put(
+                        node.ref(), new Place(node.ref(), node.facts(), node.function(), network.isConnected(node))));
+        return places.values().stream()
+                .filter(place -> isTouchable(place.function(), place.facts()))
+                .toList();
+    }
+
+    private void addCircuit(String name, Map<String, Place> places) {
+        Circuit circuit = hookup().findCircuit(name);
+        String ref = Names.VEHICLE + "." + name;
+        Node node = network.findNode(ref);
+        if (circuit != null) {
+            Electrical facts = circuit.factsWhen(!hookup().unplugged().contains(Names.connectorOf(name)));
+            Circuit reference = Vehicle.ALWAYS_THERE.get(name);
+            places.put(
+                    ref,
+                    new Place(
+                            ref,
+                            facts == null && reference != null ? reference.electrical() : facts,
+                            circuit.function(),
+                            node != null && network.isConnected(node)));
+        }
+    }
+}

@@ -1,0 +1,107 @@
+package dev.splicebook.hookup.mend;
+
+import com.google.auto.service.AutoService;
+import dev.splicebook.function.FunctionId;
+import dev.splicebook.hookup.Active;
+import dev.splicebook.hookup.Connection.Conductor;
+import dev.splicebook.hookup.Electrical;
+import dev.splicebook.hookup.State;
+import dev.splicebook.hookup.mend.Defect.Place;
+import dev.splicebook.hookup.net.Link;
+import dev.splicebook.hookup.net.Node;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Set;
+import org.jspecify.annotations.Nullable;
+
+/** A load or a control input goes to another source: one that is live when it is needed and gives enough. */
+@AutoService(Change.class)
+public final class MoveFeed implements Change {
+
+    @Override
+    public Set<String> rules() {
+        return Set.of(
+                "constant-load-on-switched-supply",
+                "switched-load-on-constant-supply",
+                "control-always-active",
+                "control-never-active",
+                "control-polarity-mismatch",
+                "control-overloaded",
+                "load-without-supply",
+                "supply-overloaded",
+                "parasitic-draw-excessive",
+                "line-back-fed",
+                "function-mismatched",
+                "undervoltage");
+    }
+
+    @Override
+    public List<Proposal> propose(Defect defect) {
+        List<Proposal> proposals = new ArrayList<>();
+        for (Node taker : defect.terminals()) {
+            if (Defect.isParkingBrakeInput(taker) || taker.isVehicle()) {
+                continue;
+            }
+            List<Link> wires = defect.wiresAt(taker);
+            if (wires.size() == 1) {
+                for (Place place : places(taker, defect)) {
+                    move(taker, wires.get(0), place, defect, proposals);
+                }
+            } else if (wires.isEmpty() && taker.facts() instanceof Electrical.Load load) {
+                for (Place place : places(taker, defect)) {
+                    Edit edit = defect.edit();
+                    Sources.feed(edit, place, taker.ref(), Sources.ratingFor(load));
+                    proposals.add(new Proposal("Feed " + taker.ref() + " from " + place.ref() + ".", 3, edit));
+                }
+            }
+        }
+        return proposals;
+    }
+
+    private static void move(Node taker, Link wire, Place place, Defect defect, List<Proposal> into) {
+        String ref = String.valueOf(wire.ref());
+        String from = wire.across(taker).ref();
+        if (from.equals(place.ref()) || place.ref().equals(taker.ref())) {
+            return;
+        }
+        Edit edit = defect.edit().move(ref, from, place.ref());
+        if (place.facts() instanceof Electrical.ControlOut) {
+            edit.fuse(ref, null);
+        } else if (place.facts() instanceof Electrical.Supply && edit.wire(ref).fuse() == null) {
+            @Nullable Conductor conductor = edit.wire(ref).conductor();
+            double rating = taker.facts() instanceof Electrical.Load load ? Sources.ratingFor(load) : 1;
+            if (conductor != null) {
+                edit.fuse(
+                        ref,
+                        Sources.fuseFor(place, rating, conductor, edit.wire(ref).length()));
+            }
+        }
+        into.add(new Proposal(
+                "Move the lead of " + taker.ref() + " from " + from + " to " + place.ref() + ".",
+                place.isVehicle() ? 2.5 : 2,
+                edit));
+    }
+
+    private static List<Place> places(Node taker, Defect defect) {
+        FunctionId function = taker.function();
+        if (taker.facts() instanceof Electrical.Load load) {
+            return Sources.forLoad(load, function, defect);
+        }
+        if (taker.facts() instanceof Electrical.ControlIn in && in.active() != null) {
+            double amps = in.amps() == null ? 0 : in.amps();
+            Active active = in.active();
+            return Sources.best(
+                    place -> !place.ref().startsWith(taker.owner() + ".")
+                            && (active == Active.TWELVE_VOLTS
+                                    ? Sources.isSwitched(place) && Sources.gives(place, amps)
+                                    : place.facts() instanceof Electrical.ControlOut out
+                                            && out.active() == active
+                                            && out.live() != null
+                                            && out.live().contains(State.RUNNING)
+                                            && Sources.gives(place, amps)),
+                    function,
+                    defect);
+        }
+        return List.of();
+    }
+}

@@ -1,0 +1,57 @@
+package dev.splicebook.hookup.mend;
+
+import com.google.auto.service.AutoService;
+import dev.splicebook.hookup.net.Link;
+import dev.splicebook.hookup.net.Node;
+import java.util.ArrayList;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Set;
+
+/** A connection that joins what must stay apart is taken off. */
+@AutoService(Change.class)
+public final class RemoveConnection implements Change {
+
+    private static final int MOST = 12;
+
+    @Override
+    public Set<String> rules() {
+        return Set.of(
+                "supply-shorted-to-ground",
+                "supplies-tied",
+                "outputs-tied",
+                "returns-tied",
+                "speaker-minus-grounded",
+                "signal-type-mismatch",
+                "bus-disturbed",
+                "line-back-fed",
+                "ground-loop",
+                "function-mismatched",
+                "input-contended");
+    }
+
+    @Override
+    public List<Proposal> propose(Defect defect) {
+        List<Node> terminals = defect.terminals();
+        Set<Link> wires = new LinkedHashSet<>();
+        // those that lie between two of the terminals come first
+        for (Node one : terminals.subList(0, Math.min(4, terminals.size()))) {
+            for (Node other : terminals) {
+                if (one != other) {
+                    defect.way(one, other).stream()
+                            .filter(link -> link.ref() != null)
+                            .forEach(wires::add);
+                }
+            }
+        }
+        wires.addAll(defect.wires());
+        List<Proposal> proposals = new ArrayList<>();
+        wires.stream()
+                .limit(MOST)
+                .forEach(wire -> proposals.add(new Proposal(
+                        "Take off " + wire.ref() + ", between " + wire.from() + " and " + wire.to() + ".",
+                        3,
+                        defect.edit().without(String.valueOf(wire.ref())))));
+        return proposals;
+    }
+}

@@ -1,0 +1,169 @@
+package dev.splicebook.hookup.mend;
+
+import com.google.auto.service.AutoService;
+import dev.splicebook.hookup.Electrical;
+import dev.splicebook.hookup.mend.Defect.Lead;
+import dev.splicebook.hookup.net.Coil;
+import dev.splicebook.hookup.net.Link;
+import dev.splicebook.hookup.net.Node;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+
+/** Leads that were taken for each other change places: the two of a pair, those of two channels, of two feeds, of a coil. */
+@AutoService(Change.class)
+public final class SwapLeads implements Change {
+
+    private static final int MOST_LEADS = 10;
+
+    @Override
+    public Set<String> rules() {
+        return Set.of(
+                "polarity-reversed",
+                "channels-swapped",
+                "pair-half-connected",
+                "constant-load-on-switched-supply",
+                "switched-load-on-constant-supply",
+                "supply-shorted-to-ground",
+                "outputs-tied",
+                "control-polarity-mismatch",
+                "function-mismatched",
+                "coil-unclamped",
+                "bus-disturbed",
+                "load-without-supply",
+                "load-without-ground");
+    }
+
+    @Override
+    public List<Proposal> propose(Defect defect) {
+        List<Proposal> proposals = new ArrayList<>();
+        sortAudio(defect, proposals);
+        List<Lead> leads = leads(defect);
+        for (int one = 0; one < leads.size(); one++) {
+            for (int other = one + 1; other < leads.size(); other++) {
+                Lead a = leads.get(one);
+                Lead b = leads.get(other);
+                if (a.wire() != b.wire()
+                        && a.near() != b.near()
+                        && a.far() != b.far()
+                        && a.near().owner().equals(b.near().owner())) {
+                    proposals.add(swap(a, b, defect));
+                }
+            }
+        }
+        return proposals;
+    }
+
+    private static Proposal swap(Lead a, Lead b, Defect defect) {
+        return new Proposal(
+                "Swap the leads of " + a.near() + " and " + b.near() + ".",
+                2,
+                defect.edit()
+                        .move(a.ref(), a.far().ref(), b.far().ref())
+                        .move(b.ref(), b.far().ref(), a.far().ref()));
+    }
+
+    /** Leads at the terminals, and at those terminals of the same parts that want power, coils and diodes. */
+    private static List<Lead> leads(Defect defect) {
+        Set<Node> nodes = new LinkedHashSet<>();
+        Set<String> owners = new LinkedHashSet<>();
+        for (Node node : defect.terminals()) {
+            if (!node.isVehicle()) {
+                nodes.add(node);
+                owners.add(node.owner());
+            }
+        }
+        for (Link wire : defect.wires()) {
+            for (Node node : List.of(wire.from(), wire.to())) {
+                if (!node.isVehicle()) {
+                    nodes.add(node);
+                    owners.add(node.owner());
+                }
+            }
+        }
+        boolean audio = nodes.stream().anyMatch(node -> node.audio() != null);
+        for (String owner : owners) {
+            if (!audio) {
+                defect.network().nodesOf(owner).stream()
+                        .filter(node -> node.facts() instanceof Electrical.Load
+                                || node.facts() instanceof Electrical.ControlIn
+                                || node.facts() instanceof Electrical.Ground
+                                || node.facts() instanceof Electrical.Data)
+                        .forEach(nodes::add);
+            }
+        }
+        for (Coil coil : defect.network().coils()) {
+            if (owners.contains(coil.part())) {
+                nodes.add(coil.one());
+                nodes.add(coil.other());
+            }
+        }
+        List<Lead> leads = new ArrayList<>();
+        for (Node node : nodes) {
+            for (Link wire : defect.wiresAt(node)) {
+                if (!Defect.isParkingBrakeInput(node) && leads.size() < MOST_LEADS) {
+                    leads.add(new Lead(wire, node));
+                }
+            }
+        }
+        return leads;
+    }
+
+    /** Every lead at an audio input goes to where its own side and channel come from. */
+    private static void sortAudio(Defect defect, List<Proposal> into) {
+        List<Lead> leads = new ArrayList<>();
+        for (Node node : defect.terminals()) {
+            if (node.audio() != null
+                    && !node.audio().isOutput()
+                    && defect.wiresAt(node).size() == 1) {
+                leads.add(new Lead(defect.wiresAt(node).get(0), node));
+            }
+        }
+        Map<Lead, Lead> takesFrom = new LinkedHashMap<>();
+        for (Lead lead : leads) {
+            for (Lead other : leads) {
+                if (brings(other, lead.near(), defect) && !takesFrom.containsValue(other)) {
+                    takesFrom.put(lead, other);
+                    break;
+                }
+            }
+        }
+        List<Lead> moved = takesFrom.entrySet().stream()
+                .filter(entry -> !entry.getKey().equals(entry.getValue()))
+                .map(Map.Entry::getKey)
+                .toList();
+        if (moved.isEmpty() || takesFrom.size() != leads.size()) {
+            return;
+        }
+        Edit edit = defect.edit();
+        List<String> told = new ArrayList<>();
+        for (Lead lead : moved) {
+            Lead from = takesFrom.get(lead);
+            if (from != null) {
+                String far = from.far().ref();
+                edit.move(lead.ref(), lead.far().ref(), far);
+                told.add(lead.near() + " to " + far);
+            }
+        }
+        into.add(new Proposal("Connect " + String.join(", ", told) + ".", 1 + moved.size() * 0.5, edit));
+    }
+
+    private static boolean brings(Lead lead, Node input, Defect defect) {
+        return defect.joinedWithout(lead.far(), lead.wire()).stream()
+                .anyMatch(node -> node.audio() != null
+                        && node.audio().isOutput()
+                        && node.audio().side() != null
+                        && input.audio() != null
+                        && input.audio().side() != null
+                        && node.audio().side().isPositive()
+                                == input.audio().side().isPositive()
+                        && (node.audio().channel() == null
+                                || input.audio().channel() == null
+                                || node.audio()
+                                        .channel()
+                                        .agreesWith(input.audio().channel())));
+    }
+}

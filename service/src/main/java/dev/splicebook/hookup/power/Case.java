@@ -1,0 +1,84 @@
+package dev.splicebook.hookup.power;
+
+import dev.splicebook.hookup.Condition;
+import dev.splicebook.hookup.State;
+import dev.splicebook.hookup.net.Scenario;
+import java.util.ArrayList;
+import java.util.EnumSet;
+import java.util.List;
+import java.util.Set;
+import java.util.TreeSet;
+import org.jspecify.annotations.Nullable;
+
+/** One solution of the power, and the states that share it. It is solved when it is asked for. */
+public final class Case {
+
+    private final Grid grid;
+    private final Level level;
+    private final List<Scenario> scenarios = new ArrayList<>();
+    private final Set<State> states = EnumSet.noneOf(State.class);
+    private final Set<Condition> conditions = new TreeSet<>();
+    private boolean unconditional;
+    private @Nullable Layout layout;
+    private @Nullable Solved typical;
+    private @Nullable Solved worst;
+
+    Case(Grid grid, Level level) {
+        this.grid = grid;
+        this.level = level;
+    }
+
+    void add(Scenario scenario) {
+        scenarios.add(scenario);
+        states.add(scenario.state());
+        Condition condition = scenario.condition();
+        if (condition == null) {
+            unconditional = true;
+        } else {
+            conditions.add(condition);
+        }
+    }
+
+    public Level level() {
+        return level;
+    }
+
+    public Set<State> states() {
+        return states;
+    }
+
+    /** Conditions any of which makes it so; empty if none must hold. */
+    public Set<Condition> conditions() {
+        return unconditional ? Set.of() : conditions;
+    }
+
+    /** One of those that share it. */
+    Scenario scenario() {
+        return scenarios.get(0);
+    }
+
+    Layout layout() {
+        if (layout == null) {
+            layout = new Layout(grid, scenario(), level);
+        }
+        return layout;
+    }
+
+    public Solved typical() {
+        if (typical == null) {
+            typical = new Solved(layout(), Extent.TYPICAL);
+        }
+        return typical;
+    }
+
+    public Solved worst() {
+        if (worst == null) {
+            worst = new Solved(layout(), Extent.WORST);
+        }
+        return worst;
+    }
+
+    public Solved at(Extent extent) {
+        return extent == Extent.TYPICAL ? typical() : worst();
+    }
+}

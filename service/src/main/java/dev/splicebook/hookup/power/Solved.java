@@ -1,0 +1,617 @@
+package dev.splicebook.hookup.power;
+
+import dev.splicebook.circuit.DcResult;
+import dev.splicebook.circuit.Element;
+import dev.splicebook.circuit.Network;
+import dev.splicebook.circuit.Solver;
+import dev.splicebook.hookup.net.Node;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.Comparator;
+import java.util.HashMap;
+import java.util.HashSet;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.TreeSet;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * Volts and amps of one case at one extent. What cannot be told is NaN: what floats, and what a short takes part in.
+ *
+ * <p>A tree is solved by Kirchhoff's laws from its leaves to its root and back, which is exact because the amps of loads do
+ * not depend on volts; coils, which depend a little, are gone over until nothing moves. Meshes go to {@link Solver}.
+ */
+public final class Solved {
+
+    /** Below this a load takes nothing, and its constant current is no law any more. */
+    private static final double LEAST_VOLTS = 0.1;
+
+    private static final int MOST_ROUNDS = 60;
+    private static final double SETTLED_SHARE = 1e-13;
+
+    /** More than any lead-acid battery of a vehicle gives: a short by another way. */
+    private static final double MOST_AMPS = 5000;
+
+    /** Less is the leak of a diode. */
+    private static final double LEAST_AMPS = 1e-9;
+
+    private static final int HEATING_PASSES = 3;
+
+    private final Grid grid;
+    private final Layout layout;
+    private final Extent extent;
+    private final double[] heldVolts;
+    private final double[] volts;
+    private final double[] amps;
+    private final double[] ohms;
+    private final double[] drawnAmps;
+    private final Set<Node> charged = new LinkedHashSet<>();
+    private double @Nullable [] givenAmps;
+    private @Nullable Map<Integer, Set<String>> lacks;
+
+    Solved(Layout layout, Extent extent) {
+        this.layout = layout;
+        this.extent = extent;
+        grid = layout.grid;
+        heldVolts = layout.heldVolts[extent.ordinal()];
+        volts = new double[grid.joints];
+        amps = new double[grid.strands.size()];
+        ohms = new double[grid.strands.size()];
+        drawnAmps = new double[grid.sinks.size()];
+        boolean sound;
+        do {
+            sound = solve();
+        } while (!sound);
+    }
+
+    /** Solves all, or meshes what is no tree after all and gives up. */
+    private boolean solve() {
+        System.arraycopy(heldVolts, 0, volts, 0, volts.length);
+        for (int joint = 0; joint < volts.length; joint++) {
+            if (layout.shortedJoint[joint]) {
+                volts[joint] = Double.NaN;
+            }
+        }
+        Arrays.fill(amps, 0);
+        Arrays.fill(drawnAmps, 0);
+        Sink weak = solveTrees();
+        if (weak != null) {
+            layout.mesh(weak.from, weak.to);
+            return false;
+        }
+        for (Strand diode : grid.diodes) {
+            boolean inTrees = !layout.isMeshed(diode.from) && !layout.isMeshed(diode.to);
+            boolean inside = layout.cluster[diode.from] != Layout.NONE || layout.cluster[diode.to] != Layout.NONE;
+            if (inTrees && inside && volts[diode.from] - volts[diode.to] > Layout.BLOCKING_VOLTS) {
+                layout.mesh(diode.from, diode.to);
+                return false;
+            }
+        }
+        for (int group : layout.meshedGroups()) {
+            solveMesh(group);
+        }
+        addHeldStrands();
+        return true;
+    }
+
+    /** Whether a sink hangs in trees alone, between volts that it can take. */
+    private boolean isFedByTrees(Sink sink) {
+        return !layout.isMeshed(sink.from)
+                && !layout.isMeshed(sink.to)
+                && !layout.isShorted(sink.from)
+                && !layout.isShorted(sink.to)
+                && layout.root(sink.from) != Layout.NONE
+                && layout.root(sink.to) != Layout.NONE;
+    }
+
+    private double rootVolts(int joint) {
+        return heldVolts[layout.root(joint)];
+    }
+
+    /** @return a sink that is left too few volts, null if there is none */
+    private @Nullable Sink solveTrees() {
+        double[] taken = new double[grid.joints];
+        boolean coils = false;
+        for (Sink sink : grid.sinks) {
+            if (isFedByTrees(sink)) {
+                double across = rootVolts(sink.from) - rootVolts(sink.to);
+                double drawn = 0;
+                if (sink.isCoil()) {
+                    drawn = Double.isNaN(sink.ohms()) ? 0 : across / sink.ohms();
+                    coils |= drawn != 0;
+                } else if (across > LEAST_VOLTS) {
+                    drawn = stated(sink);
+                }
+                drawnAmps[sink.index] = drawn;
+            }
+        }
+        double change = Double.POSITIVE_INFINITY;
+        for (int round = 0; round < MOST_ROUNDS && change > SETTLED_SHARE; round++) {
+            Arrays.fill(taken, 0);
+            for (Sink sink : grid.sinks) {
+                double drawn = drawnAmps[sink.index];
+                if (drawn != 0) {
+                    taken[sink.from] += drawn;
+                    taken[sink.to] -= drawn;
+                }
+            }
+            sweep(taken);
+            change = coils ? adjustCoils() : 0;
+        }
+        for (Sink sink : grid.sinks) {
+            double drawn = drawnAmps[sink.index];
+            boolean tied = layout.cluster[sink.from] != Layout.NONE || layout.cluster[sink.to] != Layout.NONE;
+            if (drawn != 0 && tied && (sink.isCoil() ? change > SETTLED_SHARE : across(sink) < LEAST_VOLTS)) {
+                return sink;
+            }
+        }
+        return null;
+    }
+
+    private double stated(Sink sink) {
+        Double stated = sink.statedAmps(layout.level, extent);
+        if (stated == null && extent == Extent.WORST) {
+            stated = sink.statedAmps(layout.level, Extent.TYPICAL);
+        }
+        return stated == null ? 0 : stated;
+    }
+
+    /** Amps from the leaves to the roots, then volts back. */
+    private void sweep(double[] taken) {
+        for (int at = layout.reached - 1; at >= 0; at--) {
+            int joint = layout.order[at];
+            int by = layout.strandTo[joint];
+            if (by != Layout.NONE && isTree(joint)) {
+                Strand strand = grid.strands.get(by);
+                double flow = taken[joint];
+                amps[by] = strand.to == joint ? flow : -flow;
+                taken[strand.across(joint)] += flow;
+            }
+        }
+        for (int at = 0; at < layout.reached; at++) {
+            int joint = layout.order[at];
+            int by = layout.strandTo[joint];
+            if (by == Layout.NONE || !isTree(joint)) {
+                volts[joint] = Double.NaN;
+            } else {
+                Strand strand = grid.strands.get(by);
+                ohms[by] = strand.ohms(amps[by]);
+                double drop = amps[by] * ohms[by];
+                volts[joint] = volts[strand.across(joint)] - (strand.to == joint ? drop : -drop);
+            }
+        }
+    }
+
+    private boolean isTree(int joint) {
+        return layout.root(joint) != Layout.NONE && !layout.isMeshed(joint) && !layout.isShorted(joint);
+    }
+
+    /** @return largest change, relative */
+    private double adjustCoils() {
+        double most = 0;
+        for (Sink sink : grid.sinks) {
+            double before = drawnAmps[sink.index];
+            if (sink.isCoil() && before != 0) {
+                double now = (volts[sink.from] - volts[sink.to]) / sink.ohms();
+                most = Math.max(most, Math.abs(now - before) / Math.abs(before));
+                drawnAmps[sink.index] = now;
+            }
+        }
+        return most;
+    }
+
+    /** Strands between two joints that are held: what flows there only their difference says. */
+    private void addHeldStrands() {
+        for (Strand strand : grid.strands) {
+            if (layout.isHeld(strand.from) && layout.isHeld(strand.to) && !layout.isOpen(strand)) {
+                amps[strand.index] = heldVolts[strand.from] == heldVolts[strand.to] ? 0 : Double.NaN;
+            }
+        }
+    }
+
+    private void solveMesh(int group) {
+        List<Strand> strands = new ArrayList<>();
+        Set<Integer> held = new LinkedHashSet<>();
+        for (Strand strand : grid.strands) {
+            boolean inside = layout.groupAt(strand.from) == group || layout.groupAt(strand.to) == group;
+            boolean apart = !inside
+                    || (strand.isDiode()
+                            ? !(layout.hasPotential(strand.from) && layout.hasPotential(strand.to))
+                            : layout.isOpen(strand));
+            boolean foreign = !apart
+                    && strand.isDiode()
+                    && (isForeign(strand.from, group) || isForeign(strand.to, group));
+            if (!apart && !foreign) {
+                strands.add(strand);
+                addHeld(strand.from, held);
+                addHeld(strand.to, held);
+            }
+        }
+        List<Sink> sinks = new ArrayList<>();
+        for (Sink sink : grid.sinks) {
+            boolean inside = layout.groupAt(sink.from) == group || layout.groupAt(sink.to) == group;
+            if (inside
+                    && layout.hasPotential(sink.from)
+                    && layout.hasPotential(sink.to)
+                    && !isForeign(sink.from, group)
+                    && !isForeign(sink.to, group)) {
+                sinks.add(sink);
+                addHeld(sink.from, held);
+                addHeld(sink.to, held);
+            }
+        }
+        Set<Integer> giving = new LinkedHashSet<>();
+        held.forEach(joint -> {
+            if (layout.sourceAt[joint] != null) {
+                giving.add(joint);
+            }
+        });
+        DcResult.Solved solved = null;
+        boolean again = true;
+        for (int pass = 0; pass < HEATING_PASSES || again; pass++) {
+            solved = solve(strands, sinks, held, giving);
+            if (solved == null) {
+                fail(group);
+                return;
+            }
+            again = false;
+            for (int joint : List.copyOf(giving)) {
+                if (solved.branches().get("v" + joint).amps() > 1e-6) {
+                    // it would be charged, by amps that no fact tells
+                    Node source = layout.sourceAt[joint];
+                    if (source != null) {
+                        charged.add(source);
+                    }
+                    giving.remove(joint);
+                    again = true;
+                }
+            }
+            for (Strand strand : strands) {
+                amps[strand.index] = solved.branches().get("w" + strand.index).amps();
+            }
+        }
+        for (Strand strand : strands) {
+            if (Math.abs(amps[strand.index]) > MOST_AMPS) {
+                fail(group);
+                return;
+            }
+        }
+        for (Map.Entry<String, Double> node : solved.volts().entrySet()) {
+            if (node.getKey().startsWith("j")) {
+                int joint = Integer.parseInt(node.getKey().substring(1));
+                if (!layout.isHeld(joint)) {
+                    volts[joint] = node.getValue();
+                }
+            }
+        }
+        for (Sink sink : sinks) {
+            DcResult.Branch branch = solved.branches().get("s" + sink.index);
+            drawnAmps[sink.index] = branch == null ? 0 : branch.amps();
+        }
+    }
+
+    private boolean isForeign(int joint, int group) {
+        return !layout.isHeld(joint) && layout.groupAt(joint) != group;
+    }
+
+    private void addHeld(int joint, Set<Integer> held) {
+        if (layout.isHeld(joint)) {
+            held.add(joint);
+        }
+    }
+
+    private void fail(int group) {
+        for (Strand strand : grid.strands) {
+            if (layout.groupAt(strand.from) == group || layout.groupAt(strand.to) == group) {
+                amps[strand.index] = Double.NaN;
+            }
+        }
+    }
+
+    private DcResult.@Nullable Solved solve(
+            List<Strand> strands, List<Sink> sinks, Set<Integer> held, Set<Integer> giving) {
+        List<Element> elements = new ArrayList<>();
+        for (int joint : held) {
+            if (layout.sourceAt[joint] != null && giving.contains(joint)) {
+                elements.add(new Element.VoltageSource("v" + joint, "j" + joint, "0", heldVolts[joint]));
+            }
+        }
+        for (Strand strand : strands) {
+            String name = "w" + strand.index;
+            String from = name(strand.from);
+            String to = name(strand.to);
+            if (strand.isDiode()) {
+                elements.add(new Element.Diode(name, from, to));
+            } else {
+                ohms[strand.index] = strand.ohms(amps[strand.index]);
+                elements.add(new Element.Resistor(name, from, to, ohms[strand.index]));
+            }
+        }
+        for (Sink sink : sinks) {
+            String name = "s" + sink.index;
+            if (!sink.isCoil()) {
+                elements.add(new Element.ConstantCurrentLoad(name, name(sink.from), name(sink.to), stated(sink)));
+            } else if (!Double.isNaN(sink.ohms())) {
+                elements.add(new Element.Resistor(name, name(sink.from), name(sink.to), sink.ohms()));
+            }
+        }
+        boolean grounded = elements.stream()
+                .anyMatch(element -> element.from().equals("0") || element.to().equals("0"));
+        if (!grounded) {
+            return null;
+        }
+        return Solver.dc(new Network(elements, "0")) instanceof DcResult.Solved solved ? solved : null;
+    }
+
+    private String name(int joint) {
+        return layout.isHeld(joint) && layout.sourceAt[joint] == null ? "0" : "j" + joint;
+    }
+
+    /** What can carry power. */
+    public List<Strand> strands() {
+        return grid.strands;
+    }
+
+    /** What takes current. */
+    public List<Sink> sinks() {
+        return grid.sinks;
+    }
+
+    /** Amps from the first end of a strand to the other, NaN where that cannot be told. */
+    public double amps(Strand strand) {
+        return layout.isShorted(strand.from) || layout.isShorted(strand.to) ? Double.NaN : amps[strand.index];
+    }
+
+    /** Watts that a strand turns to heat. */
+    public double lossWatts(Strand strand) {
+        double flow = amps(strand);
+        return strand.isDiode()
+                ? flow * (volts[strand.from] - volts[strand.to])
+                : flow == 0 ? 0 : flow * flow * ohms[strand.index];
+    }
+
+    /** Amps that a sink takes, 0 where it is not fed. */
+    public double amps(Sink sink) {
+        return Math.abs(drawnAmps[sink.index]);
+    }
+
+    /** Whether there is feed and return at a sink, so that it takes what it takes. */
+    public boolean isFed(Sink sink) {
+        return across(sink) > LEAST_VOLTS;
+    }
+
+    /** Volts across a sink, NaN where it floats; of a coil, which takes either sign, their amount. */
+    public double across(Sink sink) {
+        double across = volts[sink.from] - volts[sink.to];
+        return sink.isCoil() ? Math.abs(across) : across;
+    }
+
+    /** Volts between a sink's terminal and the vehicle's ground. */
+    public double volts(Sink sink) {
+        return volts[sink.from];
+    }
+
+    /** Volts that the source of a sink holds; the highest where several may feed it. */
+    public double sourceVolts(Sink sink) {
+        int root = layout.root(sink.from);
+        if (!layout.isMeshed(sink.from) && root != Layout.NONE) {
+            return heldVolts[root];
+        }
+        double most = Double.NaN;
+        for (Strand strand : feedPath(sink)) {
+            for (int joint : new int[] {strand.from, strand.to}) {
+                if (layout.sourceAt[joint] != null && !(heldVolts[joint] <= most)) {
+                    most = heldVolts[joint];
+                }
+            }
+        }
+        return most;
+    }
+
+    /** Volts that the return of a part stands above the chassis; NaN where it floats or has none. */
+    public double offsetVolts(String part) {
+        Integer joint = grid.returnOf.get(part);
+        return joint == null ? Double.NaN : volts[joint];
+    }
+
+    /** Whether a source holds the volts where it stands, by itself or as one of several there. */
+    boolean isHolding(Node source) {
+        return layout.sourceAt[grid.joint(source)] == source && !layout.isShorted(grid.joint(source));
+    }
+
+    double heldVolts(Node source) {
+        return heldVolts[grid.joint(source)];
+    }
+
+    /** Amps that a live source gives; NaN where that cannot be told. */
+    public double amps(Node source) {
+        if (givenAmps == null) {
+            givenAmps = new double[grid.joints];
+            for (Strand strand : grid.strands) {
+                double flow = amps(strand);
+                givenAmps[strand.from] += flow;
+                givenAmps[strand.to] -= flow;
+            }
+            for (Sink sink : grid.sinks) {
+                givenAmps[sink.from] += drawnAmps[sink.index];
+                givenAmps[sink.to] -= drawnAmps[sink.index];
+            }
+        }
+        return givenAmps[grid.joint(source)];
+    }
+
+    /** The strand by which a joint hangs in its tree, null at its root and in meshes. */
+    private @Nullable Strand above(int joint) {
+        boolean hangs = layout.cluster[joint] != Layout.NONE
+                && !layout.isMeshed(joint)
+                && layout.strandTo[joint] != Layout.NONE;
+        return hangs ? grid.strands.get(layout.strandTo[joint]) : null;
+    }
+
+    /** The strands on the way from a sink to what holds its two ends; in a mesh every way that its current takes. */
+    public List<Strand> path(Sink sink) {
+        Set<Strand> path = new LinkedHashSet<>(feedPath(sink));
+        path.addAll(path(sink.to, false));
+        return List.copyOf(path);
+    }
+
+    /** The strands on the way from a sink's terminal to its source; in a mesh every way that its current takes. */
+    public List<Strand> feedPath(Sink sink) {
+        return path(sink.from, true);
+    }
+
+    /** The strands on the way from the return of a part to ground; in a mesh every way that its current takes. */
+    public List<Strand> returnPath(String part) {
+        Integer joint = grid.returnOf.get(part);
+        return joint == null ? List.of() : path(joint, false);
+    }
+
+    private List<Strand> path(int start, boolean toSource) {
+        if (layout.isMeshed(start)) {
+            return follow(start, toSource);
+        }
+        List<Strand> path = new ArrayList<>(4);
+        int joint = start;
+        for (Strand strand = above(joint); strand != null; strand = above(joint)) {
+            path.add(strand);
+            joint = strand.across(joint);
+        }
+        return path;
+    }
+
+    /** The strands that current takes from a joint on, or towards it. */
+    private List<Strand> follow(int start, boolean toSource) {
+        int group = layout.groupAt(start);
+        List<Strand> carrying = grid.strands.stream()
+                .filter(strand -> layout.groupAt(strand.from) == group || layout.groupAt(strand.to) == group)
+                .filter(strand -> Math.abs(amps[strand.index]) > LEAST_AMPS)
+                .toList();
+        Set<Strand> path = new LinkedHashSet<>();
+        Set<Integer> reached = new HashSet<>(Set.of(start));
+        for (boolean grown = true; grown; ) {
+            grown = false;
+            for (Strand strand : carrying) {
+                boolean leavesFrom = amps[strand.index] > 0 != toSource;
+                if (reached.contains(leavesFrom ? strand.from : strand.to) && path.add(strand)) {
+                    reached.add(leavesFrom ? strand.to : strand.from);
+                    grown = true;
+                }
+            }
+        }
+        return List.copyOf(path);
+    }
+
+    /** Volts that diodes take on the way from source to sink and back, by the way that most of the current takes. */
+    public double diodeVolts(Sink sink) {
+        return diodeVolts(sink.from, feedPath(sink)) + diodeVolts(sink.to, path(sink.to, false));
+    }
+
+    private double diodeVolts(int start, List<Strand> path) {
+        double taken = 0;
+        Set<Strand> passed = new HashSet<>();
+        int joint = start;
+        for (Strand next = mostAt(joint, path, passed); next != null; next = mostAt(joint, path, passed)) {
+            passed.add(next);
+            taken += next.isDiode() ? Math.abs(volts[next.from] - volts[next.to]) : 0;
+            joint = next.across(joint);
+        }
+        return taken;
+    }
+
+    private @Nullable Strand mostAt(int joint, List<Strand> path, Set<Strand> passed) {
+        return path.stream()
+                .filter(strand -> (strand.from == joint || strand.to == joint) && !passed.contains(strand))
+                .max(Comparator.comparingDouble(strand -> Math.abs(amps[strand.index])))
+                .orElse(null);
+    }
+
+    /** Facts without which the amps of a strand may be more than told: of sinks, and of lengths where it has a choice. */
+    public Set<String> lacks(Strand strand) {
+        Set<String> lacking = new TreeSet<>();
+        for (int joint : new int[] {strand.from, strand.to}) {
+            if (layout.cluster[joint] != Layout.NONE) {
+                lacking.addAll(lacks().getOrDefault(layout.groupAt(joint), Set.of()));
+            }
+        }
+        return lacking;
+    }
+
+    /** Facts without which the volts across a sink may be fewer than told. */
+    public Set<String> lacks(Sink sink) {
+        Set<String> lacking = new TreeSet<>();
+        for (Strand strand : path(sink)) {
+            lacking.addAll(lacks(strand));
+            String fact = strand.lackedFact();
+            if (fact != null) {
+                lacking.add("connection " + strand.link.ref() + "." + fact);
+            }
+        }
+        return lacking;
+    }
+
+    private Map<Integer, Set<String>> lacks() {
+        if (lacks == null) {
+            lacks = workOutLacks();
+        }
+        return lacks;
+    }
+
+    private Map<Integer, Set<String>> workOutLacks() {
+        Map<Integer, Set<String>> found = new HashMap<>();
+        for (Sink sink : grid.sinks) {
+            if (isFed(sink) && lackedFact(sink) != null) {
+                for (int joint : new int[] {sink.from, sink.to}) {
+                    if (layout.cluster[joint] != Layout.NONE) {
+                        found.computeIfAbsent(layout.groupAt(joint), key -> new TreeSet<>())
+                                .add(sink.node() + "." + lackedFact(sink));
+                    }
+                }
+            }
+        }
+        Set<Integer> looped = looped();
+        for (Strand strand : grid.strands) {
+            String fact = strand.lackedFact();
+            for (int joint : new int[] {strand.from, strand.to}) {
+                if (fact != null && looped.contains(layout.groupAt(joint))) {
+                    found.computeIfAbsent(layout.groupAt(joint), key -> new TreeSet<>())
+                            .add("connection " + strand.link.ref() + "." + fact);
+                }
+            }
+        }
+        return found;
+    }
+
+    /** Meshed groups in which current has a choice of ways: with more strands than joints that nothing holds. */
+    private Set<Integer> looped() {
+        Map<Integer, Integer> surplus = new HashMap<>();
+        for (Strand strand : grid.strands) {
+            boolean carries = strand.isDiode() ? Math.abs(amps[strand.index]) > LEAST_AMPS : !layout.isOpen(strand);
+            int joint = layout.isHeld(strand.from) ? strand.to : strand.from;
+            if (carries && layout.isMeshed(joint)) {
+                surplus.merge(layout.groupAt(joint), 1, Integer::sum);
+            }
+        }
+        for (int joint = 0; joint < grid.joints; joint++) {
+            if (layout.isMeshed(joint)) {
+                surplus.merge(layout.groupAt(joint), -1, Integer::sum);
+            }
+        }
+        surplus.values().removeIf(count -> count <= 0);
+        return surplus.keySet();
+    }
+
+    /** The fact that leaves open what a sink takes, null if none does. */
+    public @Nullable String lackedFact(Sink sink) {
+        boolean open = sink.isCoil()
+                ? Double.isNaN(sink.ohms())
+                : sink.statedAmps(layout.level, extent) == null;
+        return open ? sink.lackedFact(layout.level, extent) : null;
+    }
+
+    /** Sources that would be charged, by amps that no fact tells, and so are left out. */
+    public Set<Node> charged() {
+        return charged;
+    }
+}

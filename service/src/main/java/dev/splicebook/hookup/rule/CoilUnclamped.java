@@ -1,0 +1,171 @@
+package dev.splicebook.hookup.rule;
+
+import com.google.auto.service.AutoService;
+import dev.splicebook.hookup.Active;
+import dev.splicebook.hookup.Device;
+import dev.splicebook.hookup.Electrical;
+import dev.splicebook.hookup.Severity;
+import dev.splicebook.hookup.net.Coil;
+import dev.splicebook.hookup.net.Node;
+import dev.splicebook.hookup.net.Reach;
+import dev.splicebook.hookup.net.Scenario;
+import dev.splicebook.hookup.rule.Ways.Way;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Set;
+
+/** A relay coil on an electronic output has nothing that takes up its current when the output lets go. */
+@AutoService(Rule.class)
+@About(
+        code = "coil-unclamped",
+        severity = Severity.WARNING,
+        since = "0.2",
+        condition =
+                "A relay coil on an electronic output has nothing that takes up its current when the output lets go.",
+        checks =
+                "Every coil that a control output or a supply that limits itself drives, at either end: a diode from the minus"
+                        + " end to the plus end, a resistor across it that is small enough, or a clamp inside the relay must"
+                        + " take up its current.",
+        why =
+                "A coil keeps its current going. Switched off, an unclamped 12 V coil throws some 1000 V at the transistor that"
+                        + " let go, and the head unit's turn-on output dies after a week or a year.",
+        mend =
+                "Put a diode across the coil, its banded end at the plus side, or use a relay with a diode or resistor built in.",
+        source =
+                "Lenz's law. Peaks of 1000 to 1500 V at an unsuppressed 12 V relay coil, as relay makers publish. What resistor"
+                        + " suits: common practice, no source.",
+        fails = """
+                {"vehicle": {"inline": {"circuits": {"C1-5": {"function": "control.amplifier-on", "electrical":
+                   {"kind": "control-out", "active": "12V", "maxAmps": 0.3, "live": ["accessory", "ignition", "running"]}}}}},
+                 "parts": {"K1": {"inline": {"relays": [{"coil": ["85", "86"], "coilOhms": 90, "common": "30", "open": "87"}]}}},
+                 "connections": {"W1": {"ends": ["CAR.C1-5", "K1.86"]}, "W2": {"ends": ["CAR.chassis", "K1.85"]}}}
+                """,
+        passes = """
+                {"vehicle": {"inline": {"circuits": {"C1-5": {"function": "control.amplifier-on", "electrical":
+                   {"kind": "control-out", "active": "12V", "maxAmps": 0.3, "live": ["accessory", "ignition", "running"]}}}}},
+                 "parts": {"K1": {"inline": {"relays": [{"coil": ["85", "86"], "coilOhms": 90, "common": "30", "open": "87"}],
+                                             "diodes": [{"anode": "85", "cathode": "86", "amps": 1}]}}},
+                 "connections": {"W1": {"ends": ["CAR.C1-5", "K1.86"]}, "W2": {"ends": ["CAR.chassis", "K1.85"]}}}
+                """,
+        rank = Rank.FEED)
+public final class CoilUnclamped implements Rule {
+
+    static final Threshold RESISTOR = new Threshold(
+            "mostResistorShare",
+            10,
+            "",
+            1,
+            20,
+            "ohms of a resistor across the coil over the coil's own: the peak is that many times the supply's volts, and"
+                    + " relays with a resistor built in have 5 to 10; common practice, no source");
+
+    @Override
+    public void check(Examination examination) {
+        for (Coil coil : examination.network().coils()) {
+            Set<Node> drivers = new LinkedHashSet<>();
+            Set<Node> plus = new LinkedHashSet<>();
+            boolean clamped = isClampedInside(coil, examination);
+            boolean lacking = false;
+            for (Scenario scenario : examination.reading().solutions()) {
+                for (List<Node> way : List.of(List.of(coil.one(), coil.other()), List.of(coil.other(), coil.one()))) {
+                    Set<Node> now = electronic(way.get(0), way.get(1), scenario);
+                    if (now.isEmpty()) {
+                        continue;
+                    }
+                    drivers.addAll(now);
+                    plus.add(way.get(0));
+                    Clamp clamp = clamp(coil, way.get(0), way.get(1), scenario, examination);
+                    clamped |= clamp == Clamp.THERE;
+                    lacking |= clamp == Clamp.UNKNOWN;
+                }
+            }
+            if (drivers.isEmpty()) {
+                continue;
+            }
+            examination.applies();
+            if (clamped) {
+                continue;
+            }
+            if (lacking) {
+                examination.missing(coil.one(), "coilOhms");
+                continue;
+            }
+            examination.assume(
+                    "clamped",
+                    null,
+                    null,
+                    "a relay whose coil has no diode and no resistor, and states no clamp, has none");
+            examination
+                    .report(
+                            "the coil of " + coil.part() + " at " + Say.names(List.of(coil.one(), coil.other()))
+                                    + " is switched by " + Say.names(drivers)
+                                    + " and has no diode or resistor across it, so it throws some 1000 V at "
+                                    + (drivers.size() == 1 ? "that output" : "those outputs") + " when it lets go",
+                            "put a diode across the coil, its banded end at " + Say.names(plus)
+                                    + ", or use a relay with a clamp inside.")
+                    .at(coil.one(), coil.other())
+                    .besides(drivers)
+                    .through(examination.reading().connectionsAt(List.of(coil.one(), coil.other())));
+        }
+    }
+
+    private enum Clamp {
+        NONE,
+        UNKNOWN,
+        THERE
+    }
+
+    private static boolean isClampedInside(Coil coil, Examination examination) {
+        Device device = examination.network().hookup().devices().get(coil.part());
+        return device != null
+                && device.relays().stream()
+                        .anyMatch(relay -> Boolean.TRUE.equals(relay.clamped())
+                                && relay.coil().contains(coil.one().name())
+                                && relay.coil().contains(coil.other().name()));
+    }
+
+    /** The electronic outputs that let current through a coil from one end to the other, if anything else allows it. */
+    private static Set<Node> electronic(Node plus, Node minus, Scenario scenario) {
+        Set<Node> outputs = new LinkedHashSet<>();
+        boolean fed = false;
+        boolean grounded = false;
+        for (Reach reach : scenario.reaches(plus)) {
+            if (Scenario.givesTwelveVolts(reach.source())) {
+                fed = true;
+                if (isElectronic(reach.source())) {
+                    outputs.add(reach.source());
+                }
+            }
+        }
+        for (Reach reach : scenario.reaches(minus)) {
+            if (Scenario.pullsToGround(reach.source())) {
+                grounded = true;
+                if (isElectronic(reach.source())) {
+                    outputs.add(reach.source());
+                }
+            }
+        }
+        return fed && grounded ? outputs : Set.of();
+    }
+
+    private static boolean isElectronic(Node source) {
+        return (source.facts() instanceof Electrical.Supply supply && Boolean.TRUE.equals(supply.limited()))
+                || (source.facts() instanceof Electrical.ControlOut out
+                        && (out.active() == Active.TWELVE_VOLTS || out.active() == Active.GROUND));
+    }
+
+    /** Whether current can go round from the minus end back to the plus end without the coil. */
+    private static Clamp clamp(Coil coil, Node plus, Node minus, Scenario scenario, Examination examination) {
+        int from = scenario.netOf(minus);
+        Way way = Ways.least(plus, node -> scenario.netOf(node) == from, examination.network(), scenario);
+        if (way == null) {
+            return Clamp.NONE;
+        }
+        if (way.ohms() > 0 && coil.ohms() == null) {
+            return Clamp.UNKNOWN;
+        }
+        return coil.ohms() == null || way.ohms() <= examination.value(RESISTOR) * coil.ohms() * (1 + 1e-9)
+                ? Clamp.THERE
+                : Clamp.NONE;
+    }
+}

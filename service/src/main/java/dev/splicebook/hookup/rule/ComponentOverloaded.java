@@ -1,0 +1,161 @@
+package dev.splicebook.hookup.rule;
+
+import com.google.auto.service.AutoService;
+import dev.splicebook.hookup.Device;
+import dev.splicebook.hookup.Severity;
+import dev.splicebook.hookup.State;
+import dev.splicebook.hookup.net.Link;
+import dev.splicebook.hookup.power.Case;
+import dev.splicebook.hookup.power.Extent;
+import dev.splicebook.hookup.power.Power;
+import dev.splicebook.hookup.power.Solved;
+import dev.splicebook.hookup.power.Strand;
+import java.util.EnumSet;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.TreeSet;
+import org.jspecify.annotations.Nullable;
+
+/** A contact, a diode or a resistor carries more than it is rated for. */
+@AutoService(Rule.class)
+@About(
+        code = "component-overloaded",
+        severity = Severity.ERROR,
+        since = "0.2",
+        condition = "A contact, a diode or a resistor carries more than it is rated for.",
+        checks =
+                "The solved current through every closed contact and every diode against its rated amperes, and the watts in"
+                        + " every resistor against its rated watts, in every state, with every load drawing its most.",
+        why = "An overloaded contact welds shut or burns away, a diode fails shorted and then protects nothing, and a resistor"
+                + " scorches what it lies against.",
+        mend = "Use a component of a higher rating, or share the load between two.",
+        source = "Ratings of the components; currents by Kirchhoff's laws and diodes by Shockley's.",
+        fails = """
+                {"vehicle": {"inline": {"circuits": {"C1-8": {"electrical": {"kind": "supply", "maxAmps": 1,
+                   "limited": true, "live": ["accessory", "ignition", "running", "restarting"]}}}}},
+                 "parts": {
+                   "K": {"inline": {"relays": [{"coil": ["86", "85"], "coilOhms": 90, "common": "30", "open": "87",
+                                                "contactAmps": 20}]}},
+                   "AMP": {"inline": {"terminals": {
+                     "plus": {"electrical": {"kind": "load", "typicalAmps": 18, "maxAmps": 26, "needs": "switched",
+                                             "minVolts": 7}},
+                     "minus": {"electrical": {"kind": "ground"}}}}}},
+                 "connections": {
+                   "W1": {"ends": ["CAR.C1-8", "K.86"], "conductor": {"size": "18 AWG"}},
+                   "W2": {"ends": ["CAR.chassis", "K.85"], "conductor": {"size": "18 AWG"}},
+                   "W3": {"ends": ["CAR.battery-plus", "K.30"], "conductor": {"size": "12 AWG"}, "fuse": {"ratingAmps": 30}},
+                   "W4": {"ends": ["K.87", "AMP.plus"], "conductor": {"size": "12 AWG"}},
+                   "W5": {"ends": ["CAR.chassis", "AMP.minus"], "conductor": {"size": "12 AWG"}}}}
+                """,
+        passes = """
+                {"vehicle": {"inline": {"circuits": {"C1-8": {"electrical": {"kind": "supply", "maxAmps": 1,
+                   "limited": true, "live": ["accessory", "ignition", "running", "restarting"]}}}}},
+                 "parts": {
+                   "K": {"inline": {"relays": [{"coil": ["86", "85"], "coilOhms": 90, "common": "30", "open": "87",
+                                                "contactAmps": 30}]}},
+                   "AMP": {"inline": {"terminals": {
+                     "plus": {"electrical": {"kind": "load", "typicalAmps": 18, "maxAmps": 26, "needs": "switched",
+                                             "minVolts": 7}},
+                     "minus": {"electrical": {"kind": "ground"}}}}}},
+                 "connections": {
+                   "W1": {"ends": ["CAR.C1-8", "K.86"], "conductor": {"size": "18 AWG"}},
+                   "W2": {"ends": ["CAR.chassis", "K.85"], "conductor": {"size": "18 AWG"}},
+                   "W3": {"ends": ["CAR.battery-plus", "K.30"], "conductor": {"size": "12 AWG"}, "fuse": {"ratingAmps": 30}},
+                   "W4": {"ends": ["K.87", "AMP.plus"], "conductor": {"size": "12 AWG"}},
+                   "W5": {"ends": ["CAR.chassis", "AMP.minus"], "conductor": {"size": "12 AWG"}}}}
+                """)
+public final class ComponentOverloaded implements Rule {
+
+    /** Less is the leak of a diode, not a current. */
+    private static final double LEAST_AMPS = 1e-6;
+
+    /** A component as it bears the most. */
+    private static final class Burden {
+        private final Set<State> states = EnumSet.noneOf(State.class);
+        private final Set<String> lacks = new TreeSet<>();
+        private double most;
+    }
+
+    @Override
+    public void check(Examination examination) {
+        Map<Link, Burden> burdens = new LinkedHashMap<>();
+        for (Case each : examination.reading().power().cases()) {
+            // a resistor's worst is where volts are high, and that of others where loads draw most
+            for (Extent extent : Extent.values()) {
+                add(each, each.at(extent), burdens);
+            }
+        }
+        burdens.forEach((link, burden) -> judge(link, burden, examination));
+        if (!burdens.isEmpty()) {
+            Flows.lack(examination.reading().power().openFeeds(), examination);
+        }
+    }
+
+    private static void add(Case at, Solved solved, Map<Link, Burden> burdens) {
+        for (Strand strand : solved.strands()) {
+            Link link = strand.link();
+            if (link.component() == null || !(Math.abs(solved.amps(strand)) > LEAST_AMPS)) {
+                continue;
+            }
+            Burden burden = burdens.computeIfAbsent(link, key -> new Burden());
+            double found = isResistor(link) ? solved.lossWatts(strand) : Math.abs(solved.amps(strand));
+            burden.most = Math.max(burden.most, found);
+            burden.lacks.addAll(solved.lacks(strand));
+            Double limit = limit(link);
+            if (limit != null && found > limit + Power.SLACK_AMPS) {
+                burden.states.addAll(at.states());
+            }
+        }
+    }
+
+    private static void judge(Link link, Burden burden, Examination examination) {
+        examination.applies();
+        Double limit = limit(link);
+        if (limit == null) {
+            examination.missing(link.from(), isResistor(link) ? "watts" : isDiode(link) ? "amps" : "contactAmps");
+        } else if (burden.states.isEmpty()) {
+            if (!burden.lacks.isEmpty() && (isResistor(link) || Flows.givenAmps(link, examination) > limit)) {
+                Flows.lack(burden.lacks, examination);
+            }
+        } else {
+            boolean watts = isResistor(link);
+            String what = isResistor(link) ? "resistor" : isDiode(link) ? "diode" : "contact";
+            examination
+                    .report(
+                            "the " + what + " of " + link.from().owner() + " between "
+                                    + link.from().name() + " and " + link.to().name()
+                                    + (watts ? " turns " : " carries ") + say(burden.most, watts)
+                                    + (watts ? " to heat" : "") + ", above the " + say(limit, watts)
+                                    + " that it is rated for",
+                            "use a " + what + " of a higher rating, or share the load.")
+                    .at(link.from(), link.to())
+                    .through(examination.reading().connectionsAt(List.of(link.from(), link.to())))
+                    .in(burden.states)
+                    .figures(Flows.figure(burden.most), limit, watts ? "W" : "A");
+        }
+    }
+
+    private static String say(double figure, boolean watts) {
+        return watts ? Say.watts(figure) : Say.amps(figure);
+    }
+
+    private static boolean isResistor(Link link) {
+        return link.kind() == Link.Kind.RESISTOR;
+    }
+
+    private static boolean isDiode(Link link) {
+        return link.kind() == Link.Kind.DIODE;
+    }
+
+    private static @Nullable Double limit(Link link) {
+        if (link.component() instanceof Device.Relay relay) {
+            return relay.contactAmps();
+        }
+        if (link.component() instanceof Device.Diode diode) {
+            return diode.amps();
+        }
+        return link.component() instanceof Device.Resistor resistor ? resistor.watts() : null;
+    }
+}

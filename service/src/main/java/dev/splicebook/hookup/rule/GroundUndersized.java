@@ -1,0 +1,223 @@
+package dev.splicebook.hookup.rule;
+
+import com.google.auto.service.AutoService;
+import dev.splicebook.hookup.Connection;
+import dev.splicebook.hookup.Electrical;
+import dev.splicebook.hookup.Severity;
+import dev.splicebook.hookup.State;
+import dev.splicebook.hookup.net.Node;
+import dev.splicebook.hookup.net.Reach;
+import dev.splicebook.hookup.net.Scenario;
+import dev.splicebook.hookup.power.Case;
+import dev.splicebook.hookup.power.Level;
+import dev.splicebook.hookup.power.Power;
+import dev.splicebook.hookup.power.Sink;
+import dev.splicebook.hookup.power.Solved;
+import dev.splicebook.hookup.power.Strand;
+import java.util.EnumSet;
+import java.util.HashSet;
+import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.TreeSet;
+import org.jspecify.annotations.Nullable;
+
+/** The return of a part is weaker than its feeds, or lifts the part above the chassis. */
+@AutoService(Rule.class)
+@About(
+        code = "ground-undersized",
+        severity = Severity.WARNING,
+        since = "0.2",
+        condition = "The return of a part is weaker than its feeds, or lifts the part above the chassis.",
+        checks =
+                "For each part with loads: the allowable current of every conductor on its way to ground, against what its fused feeds"
+                        + " bear; and how far its return stands above the chassis with every load drawing its most, solved, against 0.2 V. A"
+                        + " conductor that is overloaded outright is told as that.",
+        why =
+                "A short inside the part flows back through its ground until the fuse opens, so that the ground has to bear what the feed"
+                        + " does. A part that stands above the chassis hums through every signal lead, and the shield of one carries the"
+                        + " rest.",
+        mend = "Use the size of the feed for the ground, and keep it short.",
+        source = "Kirchhoff's laws, 33 CFR 183.425 table 5; common practice, no source, for the 0.2 V.",
+        fails = """
+                {"parts": {"AMP": {"inline": {"terminals": {
+                   "plus": {"electrical": {"kind": "load", "typicalAmps": 10, "maxAmps": 40, "needs": "constant",
+                                           "minVolts": 6, "sleepAmps": 0.002}},
+                   "minus": {"electrical": {"kind": "ground"}}}}}},
+                 "connections": {
+                   "W1": {"ends": ["CAR.battery-plus", "AMP.plus"], "conductor": {"size": "4 AWG"},
+                          "length": {"value": 3, "unit": "m"}, "fuse": {"ratingAmps": 60}},
+                   "W2": {"ends": ["CAR.chassis", "AMP.minus"], "conductor": {"size": "12 AWG"},
+                          "length": {"value": 40, "unit": "cm"}}}}
+                """,
+        passes = """
+                {"parts": {"AMP": {"inline": {"terminals": {
+                   "plus": {"electrical": {"kind": "load", "typicalAmps": 10, "maxAmps": 40, "needs": "constant",
+                                           "minVolts": 6, "sleepAmps": 0.002}},
+                   "minus": {"electrical": {"kind": "ground"}}}}}},
+                 "connections": {
+                   "W1": {"ends": ["CAR.battery-plus", "AMP.plus"], "conductor": {"size": "4 AWG"},
+                          "length": {"value": 3, "unit": "m"}, "fuse": {"ratingAmps": 60}},
+                   "W2": {"ends": ["CAR.chassis", "AMP.minus"], "conductor": {"size": "4 AWG"},
+                          "length": {"value": 40, "unit": "cm"}}}}
+                """)
+public final class GroundUndersized implements Rule {
+
+    static final Threshold OFFSET_VOLTS = new Threshold(
+            "offsetVolts",
+            0.2,
+            "V",
+            "what a ground may lose under full load: common practice, no source; ISO 16750-2 has devices stand 1 V, from memory");
+
+    /** A part as its ground stands highest. */
+    private static final class Lifted {
+        private final Set<State> states = EnumSet.noneOf(State.class);
+        private final Set<String> lacks = new TreeSet<>();
+        private final Set<Strand> returns = new LinkedHashSet<>();
+        private double volts;
+        private double feedAmps;
+        private @Nullable Solved solved;
+    }
+
+    @Override
+    public void check(Examination examination) {
+        Power power = examination.reading().power();
+        Map<String, Lifted> parts = new LinkedHashMap<>();
+        for (Case each : power.cases()) {
+            if (each.level() != Level.ASLEEP) {
+                for (Sink sink : each.worst().sinks()) {
+                    if (sink.load() != null
+                            && !sink.node().isVehicle()
+                            && each.worst().isFed(sink)) {
+                        add(each, sink, parts, examination);
+                    }
+                }
+            }
+        }
+        Set<String> told = new HashSet<>();
+        parts.forEach((part, lifted) -> judge(part, lifted, told, examination));
+        Flows.lack(power.openFeeds(), examination);
+    }
+
+    private static void add(Case at, Sink sink, Map<String, Lifted> parts, Examination examination) {
+        Solved solved = at.worst();
+        String part = sink.node().owner();
+        Lifted lifted = parts.computeIfAbsent(part, key -> new Lifted());
+        double volts = solved.offsetVolts(part);
+        for (Strand strand : solved.returnPath(part)) {
+            lifted.returns.add(strand);
+            lifted.lacks.addAll(solved.lacks(strand));
+            if (strand.lackedFact() != null) {
+                lifted.lacks.add("connection " + strand.link().ref() + "." + strand.lackedFact());
+            }
+        }
+        lifted.feedAmps = Math.max(lifted.feedAmps, feedAmps(sink, solved, examination));
+        if (volts > OFFSET_VOLTS.value() + 1e-9) {
+            lifted.states.addAll(at.states());
+        }
+        if (lifted.solved == null || volts > lifted.volts) {
+            lifted.volts = volts;
+            lifted.solved = solved;
+        }
+    }
+
+    /** What the feed of a load bears for long: the least of its fuses and conductors; 0 where nothing fuses it. */
+    private static double feedAmps(Sink sink, Solved solved, Examination examination) {
+        double fuses = Double.POSITIVE_INFINITY;
+        double conductors = Double.POSITIVE_INFINITY;
+        for (Strand strand : solved.feedPath(sink)) {
+            if (strand.link().hasFuse()) {
+                fuses = Math.min(fuses, strand.link().fuseAmps());
+            }
+            if (!Double.isNaN(strand.allowableAmps())) {
+                conductors = Math.min(conductors, strand.allowableAmps());
+            }
+        }
+        for (Scenario scenario : examination.reading().partitions()) {
+            for (Reach reach : scenario.reaches(sink.node())) {
+                if (reach.source().facts() instanceof Electrical.Supply supply) {
+                    Double limit = supply.fuseAmps() != null
+                            ? supply.fuseAmps()
+                            : Boolean.TRUE.equals(supply.limited()) ? supply.maxAmps() : null;
+                    fuses = limit == null ? fuses : Math.min(fuses, limit);
+                }
+            }
+        }
+        return fuses == Double.POSITIVE_INFINITY ? 0 : Math.min(fuses, conductors);
+    }
+
+    private static void judge(String part, Lifted lifted, Set<String> told, Examination examination) {
+        examination.applies();
+        Solved solved = lifted.solved;
+        Power power = examination.reading().power();
+        boolean overloaded =
+                lifted.returns.stream().anyMatch(strand -> power.overloaded().contains(strand.link()));
+        if (overloaded || solved == null) {
+            return;
+        }
+        Strand weakest = null;
+        Strand longest = null;
+        for (Strand strand : lifted.returns) {
+            if (strand.allowableAmps() < lifted.feedAmps - Power.SLACK_AMPS
+                    && (weakest == null || strand.allowableAmps() < weakest.allowableAmps())) {
+                weakest = strand;
+            }
+            if (longest == null || solved.lossWatts(strand) > solved.lossWatts(longest)) {
+                longest = strand;
+            }
+        }
+        if (weakest != null) {
+            tellWeak(part, weakest, lifted, told, examination);
+        } else if (!lifted.states.isEmpty() && longest != null) {
+            tellLifted(part, longest, lifted, solved, told, examination);
+        } else {
+            Flows.lack(lifted.lacks, examination);
+        }
+    }
+
+    private static void tellWeak(
+            String part, Strand weakest, Lifted lifted, Set<String> told, Examination examination) {
+        Connection connection = weakest.link().connection();
+        if (connection == null || connection.conductor() == null || !told.add(String.valueOf(weakest.link().ref()))) {
+            return;
+        }
+        examination
+                .report(
+                        "the ground of " + part + ", connection " + weakest.link().ref() + ", bears "
+                                + Say.amps(weakest.allowableAmps()) + " as "
+                                + Conductors.describe(connection.conductor()) + ", below the "
+                                + Say.amps(lifted.feedAmps) + " that the feed bears",
+                        "use the size of the feed for the ground.")
+                .at(ends(weakest))
+                .through(List.of(String.valueOf(weakest.link().ref())))
+                .figures(Flows.figure(weakest.allowableAmps()), Flows.figure(lifted.feedAmps), "A");
+    }
+
+    private static void tellLifted(
+            String part,
+            Strand longest,
+            Lifted lifted,
+            Solved solved,
+            Set<String> told,
+            Examination examination) {
+        if (!told.add(String.valueOf(longest.link().ref()))) {
+            return;
+        }
+        examination
+                .report(
+                        "the ground of " + part + " stands " + Say.finerVolts(lifted.volts)
+                                + " above the chassis with " + Say.amps(Math.abs(solved.amps(longest)))
+                                + ", above the " + Say.finerVolts(OFFSET_VOLTS.value()) + " that a ground may lose",
+                        "use thicker wire for the ground, or a ground point that is nearer.")
+                .at(ends(longest))
+                .through(Undervoltage.refs(List.copyOf(lifted.returns)))
+                .in(lifted.states)
+                .figures(Flows.figure(lifted.volts), OFFSET_VOLTS.value(), "V");
+    }
+
+    private static Node[] ends(Strand strand) {
+        return new Node[] {strand.link().from(), strand.link().to()};
+    }
+}

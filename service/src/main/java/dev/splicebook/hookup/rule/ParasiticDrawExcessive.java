@@ -1,0 +1,109 @@
+package dev.splicebook.hookup.rule;
+
+import com.google.auto.service.AutoService;
+import dev.splicebook.electrics.ParasiticDraw;
+import dev.splicebook.hookup.Need;
+import dev.splicebook.hookup.Severity;
+import dev.splicebook.hookup.State;
+import dev.splicebook.hookup.net.Node;
+import dev.splicebook.hookup.power.Case;
+import dev.splicebook.hookup.power.Level;
+import dev.splicebook.hookup.power.Power;
+import dev.splicebook.hookup.power.Sink;
+import dev.splicebook.hookup.power.Solved;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Set;
+
+/** What is fitted draws too much from the battery while the vehicle sleeps. */
+@AutoService(Rule.class)
+@About(
+        code = "parasitic-draw-excessive",
+        severity = Severity.WARNING,
+        since = "0.2",
+        condition = "What is fitted draws too much from the battery while the vehicle sleeps.",
+        checks =
+                "The sum of what all loads, control inputs and pulled relay coils of the hookup draw asleep, against 50 mA. The vehicle's"
+                        + " own modules come on top of it. A load that should be switched off and is not is told by"
+                        + " switched-load-on-constant-supply.",
+        why = "It flattens the battery of a parked vehicle within weeks, and the customer stands before a car that does not start.",
+        mend = "Switch what need not run all night, or use a part that sleeps with less.",
+        source =
+                "Service literature: 25 to 50 mA are usual once the modules sleep, above 35 to 50 mA the cause is looked for.",
+        fails = """
+                {"parts": {"CAM": {"inline": {"terminals": {
+                   "plus": {"electrical": {"kind": "load", "typicalAmps": 0.3, "maxAmps": 0.5, "needs": "constant",
+                                           "minVolts": 6, "sleepAmps": 0.18}},
+                   "minus": {"electrical": {"kind": "ground"}}}}}},
+                 "connections": {
+                   "W1": {"ends": ["CAR.battery-plus", "CAM.plus"], "conductor": {"size": "18 AWG"},
+                          "length": {"value": 1, "unit": "m"}, "fuse": {"ratingAmps": 3}},
+                   "W2": {"ends": ["CAR.chassis", "CAM.minus"], "conductor": {"size": "18 AWG"},
+                          "length": {"value": 1, "unit": "m"}}}}
+                """,
+        passes = """
+                {"parts": {"CAM": {"inline": {"terminals": {
+                   "plus": {"electrical": {"kind": "load", "typicalAmps": 0.3, "maxAmps": 0.5, "needs": "constant",
+                                           "minVolts": 6, "sleepAmps": 0.01}},
+                   "minus": {"electrical": {"kind": "ground"}}}}}},
+                 "connections": {
+                   "W1": {"ends": ["CAR.battery-plus", "CAM.plus"], "conductor": {"size": "18 AWG"},
+                          "length": {"value": 1, "unit": "m"}, "fuse": {"ratingAmps": 3}},
+                   "W2": {"ends": ["CAR.chassis", "CAM.minus"], "conductor": {"size": "18 AWG"},
+                          "length": {"value": 1, "unit": "m"}}}}
+                """)
+public final class ParasiticDrawExcessive implements Rule {
+
+    static final Threshold MOST_MILLIAMPS = new Threshold(
+            "mostMilliamps",
+            ParasiticDraw.USUAL_MOST_MILLIAMPS,
+            "mA",
+            "what service literature takes as usual for a whole vehicle asleep, at most");
+
+    @Override
+    public void check(Examination examination) {
+        Power power = examination.reading().power();
+        for (Case each : power.cases()) {
+            if (each.level() == Level.ASLEEP && each.conditions().isEmpty()) {
+                check(each.typical(), examination);
+            }
+        }
+        Flows.lack(power.openFeeds(), examination);
+    }
+
+    private static void check(Solved asleep, Examination examination) {
+        List<Node> drawing = new ArrayList<>();
+        double amps = 0;
+        for (Sink sink : asleep.sinks()) {
+            boolean leftOn = sink.load() != null
+                    && sink.load().needs() == Need.SWITCHED
+                    && sink.load().sleepAmps() == null;
+            if (!asleep.isFed(sink) || leftOn) {
+                continue;
+            }
+            examination.applies();
+            String fact = asleep.lackedFact(sink);
+            if (fact != null) {
+                examination.missing(sink.node(), fact);
+            } else if (asleep.amps(sink) > 0) {
+                amps += asleep.amps(sink);
+                drawing.add(sink.node());
+            }
+        }
+        double milliamps = 1000 * amps;
+        if (milliamps > MOST_MILLIAMPS.value() + 1e-6) {
+            examination
+                    .report(
+                            "asleep, " + Say.names(drawing) + (drawing.size() > 1 ? " together draw " : " draws ")
+                                    + String.format(Locale.ROOT, "%.0f mA", milliamps)
+                                    + " from the battery, above the "
+                                    + Math.round(MOST_MILLIAMPS.value())
+                                    + " mA that are usual for a whole vehicle",
+                            "switch off what need not run all night, or use a part that sleeps with less.")
+                    .at(drawing)
+                    .in(Set.of(State.ASLEEP))
+                    .figures(Flows.figure(milliamps), MOST_MILLIAMPS.value(), "mA");
+        }
+    }
+}

@@ -1,0 +1,199 @@
+package dev.splicebook.hookup.rule;
+
+import com.google.auto.service.AutoService;
+import dev.splicebook.hookup.Active;
+import dev.splicebook.hookup.Electrical;
+import dev.splicebook.hookup.Severity;
+import dev.splicebook.hookup.State;
+import dev.splicebook.hookup.net.Node;
+import dev.splicebook.hookup.power.Case;
+import dev.splicebook.hookup.power.Level;
+import dev.splicebook.hookup.power.Power;
+import dev.splicebook.hookup.power.Sink;
+import dev.splicebook.hookup.power.Solved;
+import dev.splicebook.hookup.power.Strand;
+import java.util.ArrayList;
+import java.util.EnumSet;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.TreeSet;
+import org.jspecify.annotations.Nullable;
+
+/** A load gets fewer volts than it works down to. */
+@AutoService(Rule.class)
+@About(
+        code = "undervoltage",
+        severity = Severity.WARNING,
+        since = "0.2",
+        condition = "A load gets fewer volts than it works down to.",
+        checks =
+                "The volts across every load that is fed, with every load drawing its most, against the least that it works down"
+                        + " to; and those of control inputs for 12 V against what they count as active. At accessory and ignition 12.6 V,"
+                        + " running 14.2 V or the least of the vehicle's range, at an automatic restart 8.0 V, to which the battery dips"
+                        + " before it holds 9.5 V, unless the vehicle has none. While running it is an error. Asleep and at a start"
+                        + " by key nothing is asked of a load. Where an overloaded conductor takes the volts, that is told instead.",
+        why = "It drops out, restarts or mutes in the middle of a song, at every traffic light where the engine stops.",
+        mend = "Thicker or shorter wires where they take the volts; where the supply itself is too low, a feed that holds"
+                + " through the restart, like a stabiliser.",
+        source = "Ohm's and Kirchhoff's laws; volts at a start from ISO 16750-2, starting profile level I, from memory.",
+        fails = """
+                {"parts": {"AMP": {"inline": {"terminals": {
+                   "plus": {"electrical": {"kind": "load", "typicalAmps": 10, "maxAmps": 40, "needs": "constant",
+                                           "minVolts": 7.6, "sleepAmps": 0.002}},
+                   "minus": {"electrical": {"kind": "ground"}}}}}},
+                 "connections": {
+                   "W1": {"ends": ["CAR.battery-plus", "AMP.plus"], "conductor": {"size": "10 AWG"},
+                          "length": {"value": 3, "unit": "m"}, "fuse": {"ratingAmps": 50}},
+                   "W2": {"ends": ["CAR.chassis", "AMP.minus"], "conductor": {"size": "10 AWG"},
+                          "length": {"value": 50, "unit": "cm"}}}}
+                """,
+        passes = """
+                {"parts": {"AMP": {"inline": {"terminals": {
+                   "plus": {"electrical": {"kind": "load", "typicalAmps": 10, "maxAmps": 40, "needs": "constant",
+                                           "minVolts": 7.6, "sleepAmps": 0.002}},
+                   "minus": {"electrical": {"kind": "ground"}}}}}},
+                 "connections": {
+                   "W1": {"ends": ["CAR.battery-plus", "AMP.plus"], "conductor": {"size": "4 AWG"},
+                          "length": {"value": 3, "unit": "m"}, "fuse": {"ratingAmps": 50}},
+                   "W2": {"ends": ["CAR.chassis", "AMP.minus"], "conductor": {"size": "4 AWG"},
+                          "length": {"value": 50, "unit": "cm"}}}}
+                """)
+public final class Undervoltage implements Rule {
+
+    /** Rounding alone makes no drop-out. */
+    private static final double SLACK_VOLTS = 1e-9;
+
+    /** A sink as it gets the least, and separately while running. */
+    private static final class Supplied {
+        private final Set<State> states = EnumSet.noneOf(State.class);
+        private final Set<String> lacks = new TreeSet<>();
+        private @Nullable Least running;
+        private @Nullable Least other;
+
+        void add(Case at, Sink sink, double minVolts) {
+            Solved solved = at.worst();
+            double volts = solved.across(sink);
+            lacks.addAll(solved.lacks(sink));
+            if (volts < minVolts - SLACK_VOLTS) {
+                at.states().stream().filter(Undervoltage::isJudged).forEach(states::add);
+                Least least = new Least(volts, solved.sourceVolts(sink), at, sink);
+                if (at.states().contains(State.RUNNING)) {
+                    running = running == null || volts < running.volts() ? least : running;
+                } else {
+                    other = other == null || volts < other.volts() ? least : other;
+                }
+            }
+        }
+    }
+
+    private record Least(double volts, double sourceVolts, Case at, Sink sink) {}
+
+    @Override
+    public void check(Examination examination) {
+        Power power = examination.reading().power();
+        Map<Node, Supplied> all = new LinkedHashMap<>();
+        for (Case each : power.cases()) {
+            if (each.states().stream().noneMatch(Undervoltage::isJudged)) {
+                continue;
+            }
+            for (Sink sink : each.worst().sinks()) {
+                Double minVolts = minVolts(sink);
+                if (sink.load() == null && each.level() == Level.STARTING) {
+                    // an input rides through the dip that its device may not
+                    continue;
+                }
+                if (each.worst().isFed(sink) && (sink.load() != null || minVolts != null)) {
+                    examination.applies();
+                    if (minVolts == null) {
+                        examination.missing(sink.node(), "minVolts");
+                    } else {
+                        all.computeIfAbsent(sink.node(), node -> new Supplied()).add(each, sink, minVolts);
+                    }
+                }
+            }
+        }
+        all.values().forEach(supplied -> judge(supplied, power, examination));
+        Flows.lack(power.openFeeds(), examination);
+    }
+
+    private static boolean isJudged(State state) {
+        return state != State.ASLEEP && state != State.CRANKING;
+    }
+
+    private static @Nullable Double minVolts(Sink sink) {
+        if (sink.load() != null) {
+            return sink.load().minVolts();
+        }
+        return !sink.isCoil()
+                        && sink.node().facts() instanceof Electrical.ControlIn in
+                        && in.active() == Active.TWELVE_VOLTS
+                ? in.minVolts()
+                : null;
+    }
+
+    /** Whether wires alone take a sink below its least volts in some state, which {@link VoltageDropExcessive} leaves to it. */
+    static boolean isByWires(Sink sink, Power power) {
+        Double minVolts = minVolts(sink);
+        return minVolts != null
+                && power.cases().stream()
+                        .filter(each -> each.states().stream().anyMatch(Undervoltage::isJudged))
+                        .filter(each -> each.worst().isFed(sink))
+                        .anyMatch(each -> each.worst().across(sink) < minVolts - SLACK_VOLTS
+                                && each.worst().sourceVolts(sink) >= minVolts);
+    }
+
+    private static void judge(Supplied supplied, Power power, Examination examination) {
+        Least least = supplied.running == null ? supplied.other : supplied.running;
+        if (least == null) {
+            Flows.lack(supplied.lacks, examination);
+            return;
+        }
+        Sink sink = least.sink();
+        Double minVolts = minVolts(sink);
+        if (minVolts == null) {
+            return;
+        }
+        boolean restart = least.at().states().contains(State.RESTARTING);
+        boolean byWires = least.sourceVolts() >= minVolts;
+        List<Strand> path = least.at().worst().path(sink);
+        if (byWires && path.stream().anyMatch(strand -> power.overloaded().contains(strand.link()))) {
+            return;
+        }
+        double lost = least.sourceVolts() - least.volts();
+        String gets = Say.name(sink.node()) + " gets " + Say.finerVolts(least.volts())
+                + (restart ? " at an automatic restart" : " " + Say.inStates(supplied.states));
+        String limit = ", below the " + Say.finerVolts(minVolts)
+                + (sink.load() == null ? " from which it counts as active" : " that it works down to");
+        String cause = byWires
+                ? "; " + Say.finerVolts(lost) + " of the " + Say.finerVolts(least.sourceVolts())
+                        + " are lost on the way"
+                : "; its supply itself gives " + Say.finerVolts(least.sourceVolts());
+        String help = byWires
+                ? "use thicker or shorter wires, for the feed and for the ground."
+                : restart
+                        ? "feed it through a stabiliser that holds through the restart, or tell the customer that it drops out"
+                                + " then."
+                        : "feed it from a supply that gives what it needs.";
+        Examination.Draft draft = examination
+                .report(gets + limit + cause, help)
+                .at(sink.node())
+                .through(refs(path))
+                .in(supplied.states)
+                .figures(Flows.figure(least.volts()), minVolts, "V");
+        if (supplied.running != null) {
+            draft.as(Severity.ERROR);
+        }
+    }
+
+    static List<String> refs(List<Strand> strands) {
+        List<String> refs = new ArrayList<>();
+        for (Strand strand : strands) {
+            if (strand.link().ref() != null) {
+                refs.add(strand.link().ref());
+            }
+        }
+        return refs;
+    }
+}

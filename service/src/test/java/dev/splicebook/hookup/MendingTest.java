@@ -1,0 +1,281 @@
+package dev.splicebook.hookup;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import dev.splicebook.hookup.Mending.Fix;
+import dev.splicebook.hookup.Remedy.Added;
+import dev.splicebook.hookup.Report.Verdict;
+import java.time.Duration;
+import java.util.List;
+import java.util.Map;
+import java.util.Objects;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+
+/** First drafts that a search makes ready, and what it may not do. */
+class MendingTest {
+
+    private static final String REAR_DRAFT = "rear-entertainment/check-1-first-draft";
+    private static final String REAR_LATE = "rear-entertainment/check-2-isolator-after-sleeve";
+    private static final String BASS_DRAFT = "amplifier-and-subwoofers/check-1-first-draft";
+
+    private static final Mending MENDING = new Mending();
+
+    /** The demo catalogue. */
+    static final Stock STOCK = kind -> DemoFiles.devices().values().stream()
+            .filter(device -> kind.equals(device.kind()))
+            .map(device -> new Stock.Item(device, 1))
+            .toList();
+
+    /** Enough on a machine that has other things to do. */
+    static final Mending.Bounds PATIENT = new Mending.Bounds(2000, Duration.ofSeconds(60));
+
+    static Mending.Means means(Stock stock) {
+        return new Mending.Means(Hookups.checker()::check, stock, PATIENT);
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {REAR_DRAFT, REAR_LATE, BASS_DRAFT})
+    void makesEveryFirstDraftReady(String job) {
+        for (Stock stock : List.of(STOCK, Stock.NONE)) {
+            Fix fix = fix(DemoFiles.example(job), stock);
+
+            assertThat(fix.isReady()).as("%s", fix.report().findings()).isTrue();
+            assertThat(fix.report().verdict()).isEqualTo(Verdict.READY);
+            assertThat(fix.bound()).isNull();
+            assertThat(fix.checks()).isLessThan(200);
+        }
+    }
+
+    @Test
+    void mendsTheRearEntertainmentByAnIsolatorBeforeTheSleeveAndTheBrakesOwnCircuit() {
+        Fix fix = fix(DemoFiles.example(REAR_DRAFT), STOCK);
+
+        assertThat(fix.adds()).containsExactly(new Added("ISO", null, "ISO-2", "Ground-loop isolator, two channels"));
+        assertThat(fix.what()).hasSize(2);
+        assertThat(wire(fix, "W16").ends()).containsExactly("CAR.C6-4", "HU.parking-brake");
+        assertThat(wire(fix, "W26").ends()).containsExactly("IFC.re-left-return", "ISO.left-in-return");
+        assertThat(wire(fix, "W31").ends()).containsExactly("AVA.plug-sleeve", "HU.av-sleeve");
+    }
+
+    @Test
+    void movesTheIsolatorThatIsThereRatherThanBuyingAnother() {
+        Fix fix = fix(DemoFiles.example(REAR_LATE), STOCK);
+
+        assertThat(fix.adds()).isEmpty();
+        assertThat(fix.what())
+                .containsExactly("Move the isolator ISO to the pairs at IFC.re-left and IFC.re-left-return, and at"
+                        + " IFC.re-right and IFC.re-right-return, before their returns meet.");
+    }
+
+    @Test
+    void mendsTheFiveMistakesWithFiveChangesAndOneFuse() {
+        Fix fix = fix(DemoFiles.example(BASS_DRAFT), STOCK);
+
+        assertThat(fix.what()).hasSize(5);
+        assertThat(fix.adds()).containsExactly(new Added(null, "W1", null, "50 A fuse"));
+        assertThat(wire(fix, "W5").ends()).containsExactly("LOC.turn-on", "AMP.remote");
+    }
+
+    @Test
+    void leavesADefeatedInterlockAloneWhereTheMapHasNoParkingBrakeCircuit() {
+        Hookup hookup = interlock("").hookup();
+        Report report = Hookups.checker().check(hookup);
+        Finding finding = Hookups.findings(report, "interlock-defeated").get(0);
+        Fix fix = MENDING.fix(hookup, report, means(STOCK));
+
+        assertThat(remedies(hookup, finding)).isEmpty();
+        assertThat(fix.isReady()).isFalse();
+        assertThat(Hookups.findings(fix.report(), "interlock-defeated")).hasSize(1);
+    }
+
+    @Test
+    void bringsADefeatedInterlockToItsCircuit() {
+        Hookup hookup = interlock(
+                        "\"kind\": \"control-out\", \"active\": \"ground\", \"when\": \"parking-brake\", \"live\": [\"running\"]")
+                .hookup();
+        Finding finding = Hookups.findings(Hookups.checker().check(hookup), "interlock-defeated")
+                .get(0);
+
+        assertThat(remedies(hookup, finding))
+                .containsExactly("Move the lead of HU.brake to the vehicle's parking-brake circuit at CAR.C6-4.");
+    }
+
+    private static Wiring interlock(String circuit) {
+        Wiring wiring = new Wiring()
+                .lead(
+                        "HU",
+                        "brake",
+                        Wiring.facts("control.parking-brake", "\"kind\": \"control-in\", \"active\": \"ground\""))
+                .join("CAR.chassis HU.brake");
+        return circuit.isEmpty() ? wiring : wiring.car("C6-4", Wiring.facts("control.parking-brake", circuit));
+    }
+
+    @Test
+    void leavesAnAirbagCircuitAlone() {
+        Hookup hookup = new Wiring()
+                .car("C4-1", Wiring.facts("safety.airbag", "\"kind\": \"untouchable\", \"reason\": \"airbag\""))
+                .lead("HU", "out", Wiring.facts("\"kind\": \"control-out\", \"active\": \"12V\""))
+                .join("HU.out CAR.C4-1")
+                .hookup();
+        Fix fix = fix(hookup, STOCK);
+
+        assertThat(fix.hookup().document().connections()).isEmpty();
+        assertThat(fix.hookup().document().unused()).containsKey("HU.out");
+        assertThat(Hookups.findings(fix.report(), "airbag-circuit-touched")).isEmpty();
+    }
+
+    @Test
+    void relievesAWeakOutputByARelayFedFromAFusedConstantSupply() {
+        Hookup hookup = new Wiring()
+                .car("C6-1", Wiring.facts("power.battery", Wiring.constant()))
+                .car(
+                        "C6-2",
+                        Wiring.facts(
+                                "power.accessory",
+                                Wiring.supply("accessory", "running").replace("\"maxAmps\": 10", "\"maxAmps\": 1")))
+                .lead("USB", "plus", Wiring.facts(load("switched", 2.4)))
+                .lead("USB", "minus", Wiring.facts("\"kind\": \"ground\""))
+                .joinBy("CAR.C6-2 USB.plus", "\"conductor\": {\"size\": \"18 AWG\"}, " + METRE)
+                .joinBy("USB.minus CAR.chassis", "\"conductor\": {\"size\": \"18 AWG\"}, " + METRE)
+                .hookup();
+        Fix fix = fix(hookup, STOCK);
+
+        assertThat(fix.isReady()).as("%s", fix.report().findings()).isTrue();
+        assertThat(fix.what())
+                .containsExactly(
+                        "Let CAR.C6-2 drive a relay, and feed USB.plus through its contact from CAR.C6-1, fused at"
+                                + " 3 A.");
+        Map<String, Connection> connections = fix.hookup().document().connections();
+        assertThat(connections.values())
+                .extracting(Connection::ends)
+                .contains(
+                        List.of("REL.87", "USB.plus"),
+                        List.of("CAR.C6-2", "REL.86"),
+                        List.of("REL.85", "CAR.chassis"),
+                        List.of("CAR.C6-1", "REL.30"));
+        assertThat(fix.hookup().document().unused()).containsKey("REL.87a");
+    }
+
+    @Test
+    void turnsAnOutputThatSpeaksTheOtherWayRoundByARelay() {
+        Hookup hookup = new Wiring()
+                .car(
+                        "C6-2",
+                        Wiring.facts(
+                                "\"kind\": \"control-out\", \"active\": \"12V\", \"maxAmps\": 1, \"live\": [\"running\"]"))
+                .lead("HU", "mute", Wiring.facts("\"kind\": \"control-in\", \"active\": \"ground\", \"amps\": 0.01"))
+                .join("CAR.C6-2 HU.mute")
+                .hookup();
+        Fix fix = fix(hookup, Stock.NONE);
+
+        assertThat(fix.isReady()).as("%s", fix.report().findings()).isTrue();
+        assertThat(fix.what()).containsExactly("Let CAR.C6-2 drive a relay whose contact gives HU.mute ground.");
+    }
+
+    @Test
+    void swapsTheLeadsOfTwoChannelsInOneChange() {
+        Wiring wiring = new Wiring()
+                .carFloating("A-1", "A-2", "left")
+                .carFloating("A-3", "A-4", "right")
+                .speakerInput("AMP", "left-plus", "left-minus", "left")
+                .speakerInput("AMP", "right-plus", "right-minus", "right")
+                .join(
+                        "CAR.A-1 AMP.right-plus",
+                        "CAR.A-2 AMP.right-minus",
+                        "CAR.A-3 AMP.left-plus",
+                        "CAR.A-4 AMP.left-minus");
+        Fix fix = fix(wiring.hookup(), STOCK);
+
+        assertThat(fix.isReady()).isTrue();
+        assertThat(fix.what()).hasSize(1);
+        assertThat(fix.adds()).isEmpty();
+    }
+
+    @Test
+    void givesASettingWithOneChoiceAndLeavesAChoiceToThePerson() {
+        Hookup one = settings("\"only\": \"the only one\"");
+        Hookup two = settings("\"1\": \"one\", \"2\": \"two\"");
+
+        assertThat(fix(one, STOCK).what()).containsExactly("Set mode of IFC to only, its only choice.");
+        assertThat(fix(two, STOCK).what()).isEmpty();
+        assertThat(fix(two, STOCK).isReady()).isFalse();
+    }
+
+    private static Hookup settings(String choices) {
+        return new Wiring()
+                .inside("IFC", "\"settings\": {\"mode\": {\"choices\": {" + choices + "}, \"required\": true}}")
+                .hookup();
+    }
+
+    @Test
+    void takesNothingOffThatTakesSomethingToBecomeReady() {
+        // the lead of the switched load would be quiet if it were taken off and capped
+        Hookup hookup = new Wiring()
+                .car("C6-1", Wiring.facts("power.battery", Wiring.constant()))
+                .car("C6-2", Wiring.facts("power.accessory", Wiring.supply("running")))
+                .lead("HU", "plus", Wiring.facts(load("switched", 2)))
+                .lead("HU", "minus", Wiring.facts("\"kind\": \"ground\""))
+                .joinBy("CAR.C6-1 HU.plus", "\"conductor\": {\"size\": \"16 AWG\"}, " + METRE)
+                .joinBy("HU.minus CAR.chassis", "\"conductor\": {\"size\": \"16 AWG\"}, " + METRE)
+                .joinBy("CAR.C6-1 CAR.C6-2", "\"conductor\": {\"size\": \"16 AWG\"}, " + METRE)
+                .hookup();
+        Fix fix = fix(hookup, STOCK);
+
+        assertThat(fix.isReady()).as("%s", fix.report().findings()).isTrue();
+        assertThat(fix.hookup().document().unused()).isEmpty();
+        assertThat(fix.hookup().document().connections().values())
+                .anyMatch(connection -> connection.ends().contains("HU.plus"));
+    }
+
+    @Test
+    void saysWhichBoundEndedTheSearch() {
+        Hookup draft = DemoFiles.example(BASS_DRAFT);
+        Report report = Hookups.checker().check(draft);
+        Mending.Bounds three = new Mending.Bounds(3, Duration.ofSeconds(60));
+        Mending.Means means = new Mending.Means(Hookups.checker()::check, STOCK, three);
+        Mending.Bounds noTime = new Mending.Bounds(100, Duration.ZERO);
+
+        Fix fix = MENDING.fix(draft, report, means);
+        assertThat(fix.checks()).isEqualTo(3);
+        assertThat(fix.bound()).isEqualTo("ended after 3 checks");
+        assertThat(fix.isReady()).isFalse();
+        assertThat(MENDING.remedy(draft, report, means).bound()).isEqualTo("ended after 3 checks");
+        assertThat(MENDING.fix(draft, report, new Mending.Means(Hookups.checker()::check, STOCK, noTime))
+                        .bound())
+                .isEqualTo("ended after 0 ms and 0 checks");
+    }
+
+    @Test
+    void hasNothingToDoWhereAllIsReady() {
+        Fix fix = fix(DemoFiles.example("rear-entertainment/check-3-ready"), STOCK);
+
+        assertThat(fix.isReady()).isTrue();
+        assertThat(fix.patch()).isEmpty();
+        assertThat(fix.checks()).isZero();
+    }
+
+    private static final String METRE = "\"length\": {\"value\": 1, \"unit\": \"m\"}";
+
+    private static String load(String needs, double amps) {
+        return "\"kind\": \"load\", \"needs\": \"%s\", \"typicalAmps\": %s, \"maxAmps\": %s, \"minVolts\": 8, \"sleepAmps\": 0"
+                .formatted(needs, amps / 2, amps);
+    }
+
+    private static Connection wire(Fix fix, String ref) {
+        return Objects.requireNonNull(fix.hookup().document().connections().get(ref), ref);
+    }
+
+    private static Fix fix(Hookup hookup, Stock stock) {
+        return MENDING.fix(hookup, Hookups.checker().check(hookup), means(stock));
+    }
+
+    private static List<String> remedies(Hookup hookup, Finding finding) {
+        return MENDING.remedy(hookup, Hookups.checker().check(hookup), means(STOCK)).report().findings().stream()
+                .filter(one -> one.fingerprint().equals(finding.fingerprint()))
+                .flatMap(one -> Objects.requireNonNull(one.remedies()).stream())
+                .map(Remedy::what)
+                .toList();
+    }
+}

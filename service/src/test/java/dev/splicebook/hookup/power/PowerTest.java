@@ -1,0 +1,435 @@
+package dev.splicebook.hookup.power;
+
+import static dev.splicebook.hookup.Wiring.constant;
+import static dev.splicebook.hookup.Wiring.facts;
+import static dev.splicebook.hookup.Wiring.supply;
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import dev.splicebook.hookup.DemoFiles;
+import dev.splicebook.hookup.Hookup;
+import dev.splicebook.hookup.Hookups;
+import dev.splicebook.hookup.Renaming;
+import dev.splicebook.hookup.Report;
+import dev.splicebook.hookup.State;
+import dev.splicebook.hookup.Wiring;
+import dev.splicebook.hookup.net.Network;
+import dev.splicebook.hookup.net.Node;
+import java.util.List;
+import java.util.Map;
+import java.util.Random;
+import java.util.TreeMap;
+import java.util.stream.Collectors;
+import java.util.stream.LongStream;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.MethodSource;
+import org.junit.jupiter.params.provider.ValueSource;
+
+class PowerTest {
+
+    private static final String REAR = "rear-entertainment/check-3-ready";
+    private static final String BASS = "amplifier-and-subwoofers/check-2-ready";
+
+    private static final String GROUND = facts("\"kind\": \"ground\"");
+
+    static LongStream seeds() {
+        return LongStream.range(0, 300);
+    }
+
+    /** A load of 10 A and one of 3 A behind one feed, and returns of their own. */
+    private static Wiring twoLoads(double feedMetres) {
+        return new Wiring()
+                .inside("S", "\"conducts\": [[\"in\", \"a\", \"b\"]]")
+                .lead("A", "plus", load(10))
+                .lead("A", "minus", GROUND)
+                .lead("B", "plus", load(3))
+                .lead("B", "minus", GROUND)
+                .joinBy("CAR.battery-plus S.in", wire("8 AWG", feedMetres))
+                .joinBy("S.a A.plus", wire("10 AWG", 1))
+                .joinBy("S.b B.plus", wire("16 AWG", 2))
+                .joinBy("A.minus CAR.chassis", wire("10 AWG", 0.5))
+                .joinBy("B.minus CAR.chassis", wire("16 AWG", 0.5));
+    }
+
+    private static String load(double amps) {
+        return facts("\"kind\": \"load\", \"needs\": \"constant\", \"typicalAmps\": " + amps / 2 + ", \"maxAmps\": " + amps
+                + ", \"sleepAmps\": 0.001");
+    }
+
+    private static String wire(String size, double metres) {
+        return "\"conductor\": {\"size\": \"" + size + "\"}, \"length\": {\"value\": " + metres + ", \"unit\": \"m\"}";
+    }
+
+    /**
+     * Ohms of copper by hand: 0.017241 Ω·mm²/m at 20 °C (IACS, from memory), the AWG law of ASTM B258 (from memory), and in
+     * air of 30 °C with 105 °C insulation 30 + 75·(I/Imax)² °C with the offset 234.5 °C of FAA AC 43.13-1B.
+     */
+    private static double ohms(int gauge, double metres, double amps, double allowableAmps) {
+        double diameterMm = 0.127 * Math.pow(92, (36 - gauge) / 39.0);
+        double areaMm2 = Math.PI / 4 * diameterMm * diameterMm;
+        double celsius = 30 + 75 * Math.pow(amps / allowableAmps, 2);
+        return 0.017241 / areaMm2 * metres * (234.5 + celsius) / 254.5;
+    }
+
+    @Test
+    void followsTheLadderOfTwoLoadsByHand() {
+        // allowable amps of 33 CFR 183.425 table 5 at 105 °C: 8 AWG 80 A, 10 AWG 60 A, 16 AWG 25 A
+        double feedOhms = ohms(8, 3, 13, 80);
+        double across10Amps = 12.6 - 13 * feedOhms - 10 * ohms(10, 1, 10, 60) - 10 * ohms(10, 0.5, 10, 60);
+        double across3Amps = 12.6 - 13 * feedOhms - 3 * ohms(16, 2, 3, 25) - 3 * ohms(16, 0.5, 3, 25);
+
+        Report.PowerCase resting = caseOf(twoLoads(3).check(), State.IGNITION);
+
+        assertThat(loadAt(resting, "A.plus").worstVolts())
+                .as("volts across the load of 10 A")
+                .isCloseTo(across10Amps, within(1e-6));
+        assertThat(loadAt(resting, "B.plus").worstVolts())
+                .as("volts across the load of 3 A")
+                .isCloseTo(across3Amps, within(1e-6));
+        Report.ConductorPower feed = resting.conductors().stream()
+                .filter(conductor -> conductor.connection().equals("W1"))
+                .findFirst()
+                .orElseThrow();
+        assertThat(feed.worstAmps()).isCloseTo(13, within(1e-6));
+        assertThat(feed.worstLossWatts()).as("13² · R").isCloseTo(169 * feedOhms, within(1e-6));
+        assertThat(resting.grounds()).extracting(Report.GroundOffset::part).containsExactly("A", "B");
+        double offset = 10 * ohms(10, 0.5, 10, 60) - 3 * ohms(16, 0.5, 3, 25);
+        Report.OffsetBetween largest = resting.largestOffset();
+        assertThat(largest).isNotNull();
+        assertThat(largest == null ? Double.NaN : largest.worstVolts())
+                .as("between the two grounds")
+                .isCloseTo(Math.abs(offset), within(1e-6));
+    }
+
+    @Test
+    void takesAFuseAtItsPublishedColdResistance() {
+        // 7.70 mΩ at 10 A (secondary copy of a maker's table), so 5 A lose 38.5 mV in it
+        Wiring wiring = new Wiring()
+                .lead("A", "plus", load(5))
+                .lead("A", "minus", GROUND)
+                .joinBy("CAR.battery-plus A.plus", wire("10 AWG", 1) + ", \"fuse\": {\"ratingAmps\": 10}")
+                .joinBy("A.minus CAR.chassis", wire("10 AWG", 1));
+
+        Report.PowerCase resting = caseOf(wiring.check(), State.IGNITION);
+
+        assertThat(loadAt(resting, "A.plus").worstVolts())
+                .isCloseTo(12.6 - 0.0385 - 2 * 5 * ohms(10, 1, 5, 60), within(1e-6));
+        assertThat(resting.fuses()).singleElement().satisfies(fuse -> {
+            assertThat(fuse.at()).containsExactly("W1");
+            assertThat(fuse.worstAmps()).isEqualTo(5);
+        });
+    }
+
+    @Test
+    void losesMoreTheLongerTheFeed() {
+        double before = Double.POSITIVE_INFINITY;
+        for (double metres = 0.5; metres < 20; metres *= 1.5) {
+            double volts = loadAt(caseOf(twoLoads(metres).check(), State.RUNNING), "A.plus")
+                    .worstVolts();
+            assertThat(volts).as("with %s m", metres).isLessThan(before);
+            before = volts;
+        }
+    }
+
+    @Test
+    void dipsAtAStartUnlessASupplyStandsByItself() {
+        Report report = twoLoads(3).check();
+        Report.PowerCase starting = caseOf(report, State.RESTARTING);
+
+        assertThat(starting.states()).containsExactly(State.CRANKING, State.RESTARTING);
+        assertThat(starting.typicalVolts()).isEqualTo(9.5);
+        assertThat(starting.worstVolts()).isEqualTo(8.0);
+
+        Wiring second = new Wiring()
+                .lead("B2", "plus", facts("\"kind\": \"supply\", \"volts\": 12.8, \"live\": [\"cranking\"]"))
+                .lead("A", "plus", load(5))
+                .lead("A", "minus", GROUND)
+                .join("B2.plus A.plus", "A.minus CAR.chassis");
+        assertThat(loadAt(caseOf(second.check(), State.CRANKING), "A.plus").worstVolts())
+                .as("the starter does not pull a second battery down")
+                .isCloseTo(12.8, within(1e-4));
+    }
+
+    @Test
+    void leavesOutARestartThatTheVehicleDoesNotMake() {
+        Hookup hookup = DemoFiles.example(BASS);
+
+        assertThat(hookup.map().automaticRestart()).isFalse();
+        assertThat(Hookups.checker().check(hookup).power().cases())
+                .flatExtracting(Report.PowerCase::states)
+                .contains(State.CRANKING)
+                .doesNotContain(State.RESTARTING);
+    }
+
+    @Test
+    void namesWhatItLeavesOut() {
+        Report report = new Wiring()
+                .lead("A", "plus", facts("\"kind\": \"load\", \"needs\": \"constant\", \"typicalAmps\": 2"))
+                .lead("A", "minus", GROUND)
+                .lead("B", "plus", load(3))
+                .joinBy("CAR.battery-plus A.plus", "\"conductor\": {\"size\": \"16 AWG\"}")
+                .join("A.minus CAR.chassis", "CAR.battery-plus B.plus")
+                .check();
+
+        assertThat(report.power().leftOut())
+                .containsExactly(
+                        "A.plus.maxAmps",
+                        "A.plus.sleepAmps",
+                        "B.ground",
+                        "connection W1.length",
+                        "connection W2.conductor");
+        assertThat(loadAt(caseOf(report, State.RUNNING), "A.plus").worstAmps()).isNull();
+    }
+
+    @Test
+    void dividesTheCurrentBetweenTwoReturns() {
+        // 2 m and 1 m of the same wire: 3 A and 6 A, by their ohms, which their own heat hardly moves
+        Wiring wiring = new Wiring()
+                .lead("A", "plus", load(9))
+                .lead("A", "minus", GROUND)
+                .joinBy("CAR.battery-plus A.plus", wire("8 AWG", 1))
+                .joinBy("A.minus CAR.chassis", wire("8 AWG", 2))
+                .joinBy("A.minus CAR.battery-minus", wire("8 AWG", 1));
+
+        Map<String, Double> amps = caseOf(wiring.check(), State.RUNNING).conductors().stream()
+                .collect(Collectors.toMap(Report.ConductorPower::connection, Report.ConductorPower::worstAmps));
+
+        assertThat(amps.get("W2")).isCloseTo(3, within(0.01));
+        assertThat(amps.get("W3")).isCloseTo(6, within(0.01));
+    }
+
+    @Test
+    void blocksBehindADiodeAndLosesAJunctionInIt() {
+        Wiring wiring = new Wiring()
+                .inside("D", "\"diodes\": [{\"anode\": \"a\", \"cathode\": \"c\", \"amps\": 6}]")
+                .lead("A", "plus", load(1))
+                .lead("A", "minus", GROUND)
+                .lead("B", "plus", load(1))
+                .lead("B", "minus", GROUND)
+                .car("C1-1", facts(constant()))
+                .car("C1-2", facts(supply("ignition")))
+                .join("CAR.C1-2 D.a", "D.c A.plus", "CAR.C1-2 B.plus", "CAR.C1-1 A.plus")
+                .join("A.minus CAR.chassis", "B.minus CAR.chassis");
+
+        Report report = wiring.check();
+
+        assertThat(caseOf(report, State.ASLEEP).loads()).extracting(Report.LoadPower::terminal).containsExactly("A.plus");
+        Wiring alone = new Wiring()
+                .inside("D", "\"diodes\": [{\"anode\": \"a\", \"cathode\": \"c\", \"amps\": 6}]")
+                .lead("A", "plus", load(1))
+                .lead("A", "minus", GROUND)
+                .car("C1-2", facts(supply("ignition")))
+                .join("CAR.C1-2 D.a", "D.c A.plus", "A.minus CAR.chassis");
+        // Shockley's law with the 1e-14 A of Berkeley SPICE at 27 °C (from memory): 25.865 mV · ln(1 A / 1e-14 A)
+        assertThat(loadAt(caseOf(alone.check(), State.IGNITION), "A.plus").worstVolts())
+                .isCloseTo(12.6 - 0.025865 * Math.log(1e14), within(1e-3));
+    }
+
+    @Test
+    void tellsNothingOfAShortAndAllOfTheRest() {
+        Report report = twoLoads(3)
+                .car("C1-1", facts(constant()))
+                .lead("C", "plus", load(1))
+                .lead("C", "minus", GROUND)
+                .joinBy("CAR.C1-1 C.plus", wire("16 AWG", 1))
+                .joinBy("C.plus CAR.chassis", wire("16 AWG", 1))
+                .joinBy("C.minus CAR.chassis", wire("16 AWG", 1))
+                .check();
+
+        assertThat(report.power().leftOut()).containsExactly("connection W6.solution", "connection W7.solution", "connection W8.solution");
+        assertThat(caseOf(report, State.RUNNING).loads())
+                .extracting(Report.LoadPower::terminal)
+                .containsExactly("A.plus", "B.plus");
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {REAR, BASS})
+    void balancesTheJobsAndFindsThemPlausible(String job) {
+        Network network = new Network(DemoFiles.example(job));
+        Power power = Power.of(network);
+        for (Case each : power.cases()) {
+            assertBalanced(network, each.typical());
+            assertBalanced(network, each.worst());
+        }
+        assertThat(power.leftOut()).isEmpty();
+        Report.PowerCase running = caseOf(Hookups.checker().check(DemoFiles.example(job)), State.RUNNING);
+        assertThat(running.loads()).isNotEmpty().allSatisfy(load -> {
+            assertThat(load.worstVolts()).isBetween(running.worstVolts() - 0.4, running.worstVolts());
+            assertThat(load.typicalVolts()).isGreaterThanOrEqualTo(load.worstVolts());
+        });
+        assertThat(running.conductors())
+                .allSatisfy(conductor -> assertThat(conductor.worstCelsius()).isBetween(30.0, 105.0));
+    }
+
+    @ParameterizedTest
+    @MethodSource("seeds")
+    void balancesWhateverIsConnected(long seed) {
+        Network network = new Network(new Maker(new Random(seed)).wiring().hookup());
+        for (Case each : Power.of(network).cases()) {
+            assertBalanced(network, each.typical());
+            assertBalanced(network, each.worst());
+        }
+    }
+
+    @ParameterizedTest
+    @MethodSource("seeds")
+    void agreesWithTheSolverOfNetworks(long seed) {
+        Network network = new Network(new Maker(new Random(seed)).wiring().hookup());
+        List<Case> byTrees = Power.of(network).cases();
+        List<Case> bySolver = Power.of(network).cases();
+        for (int at = 0; at < byTrees.size(); at++) {
+            Layout layout = bySolver.get(at).layout();
+            for (int joint = 0; joint < layout.grid.joints; joint++) {
+                if (layout.root(joint) != Layout.NONE) {
+                    layout.mesh(joint, joint);
+                }
+            }
+            Solved trees = byTrees.get(at).worst();
+            Solved solver = bySolver.get(at).worst();
+            for (Sink sink : trees.sinks()) {
+                double expected = solver.across(sink);
+                if (!Double.isNaN(expected) && trees.isFed(sink)) {
+                    assertThat(trees.across(sink))
+                            .as("volts across %s in case %s", sink.node(), at)
+                            .isCloseTo(expected, within(1e-5));
+                }
+                assertThat(trees.amps(sink)).as("amps of %s", sink.node()).isCloseTo(solver.amps(sink), within(1e-5));
+            }
+        }
+    }
+
+    @ParameterizedTest
+    @ValueSource(longs = {1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12})
+    void isTheSameUnderOtherNames(long seed) {
+        Hookup hookup = new Maker(new Random(seed)).wiring().hookup();
+        Report before = Hookups.checker().check(hookup);
+        Report after = Hookups.checker().check(new Renaming(seed).apply(hookup));
+
+        assertThat(figures(after)).isEqualTo(figures(before));
+    }
+
+    /** What stands in each state, without names, to the microvolt. */
+    private static Map<String, List<String>> figures(Report report) {
+        Map<String, List<String>> figures = new TreeMap<>();
+        for (Report.PowerCase each : report.power().cases()) {
+            figures.put(
+                    each.states() + " " + each.conditions(),
+                    each.loads().stream()
+                            .map(load -> "%.6f %.6f %s".formatted(load.typicalVolts(), load.worstVolts(), load.worstAmps() == null))
+                            .sorted()
+                            .toList());
+        }
+        return figures;
+    }
+
+    /** What sources give is what loads take and wires lose: Tellegen's theorem. */
+    private static void assertBalanced(Network network, Solved solved) {
+        double given = 0;
+        for (Node source : network.sources()) {
+            if (solved.isHolding(source)) {
+                given += solved.heldVolts(source) * solved.amps(source);
+            }
+        }
+        double taken = 0;
+        for (Sink sink : solved.sinks()) {
+            taken += solved.amps(sink) == 0 ? 0 : solved.amps(sink) * solved.across(sink);
+        }
+        for (Strand strand : solved.strands()) {
+            double loss = solved.lossWatts(strand);
+            taken += Double.isNaN(loss) ? 0 : loss;
+        }
+        assertThat(given).as("watts given, and watts taken").isCloseTo(taken, within(1e-6 * Math.max(1, taken)));
+    }
+
+    private static Report.PowerCase caseOf(Report report, State state) {
+        return report.power().cases().stream()
+                .filter(each -> each.states().contains(state) && each.conditions().isEmpty())
+                .findFirst()
+                .orElseThrow();
+    }
+
+    private static Report.LoadPower loadAt(Report.PowerCase at, String terminal) {
+        return at.loads().stream()
+                .filter(load -> load.terminal().equals(terminal))
+                .findFirst()
+                .orElseThrow();
+    }
+
+    /** Loads behind blocks, fuses, relays, diodes and resistors, with one or two returns. No source is shorted. */
+    private static final class Maker {
+
+        private static final List<String> SIZES = List.of("18 AWG", "14 AWG", "10 AWG", "4 AWG", "2.5 mm2");
+
+        private final Random random;
+        private final Wiring wiring = new Wiring();
+
+        Maker(Random random) {
+            this.random = random;
+        }
+
+        Wiring wiring() {
+            wiring.car("C1-1", facts(constant()))
+                    .car("C1-2", facts(supply("accessory", "ignition", "running", "restarting")))
+                    .car("C1-3", facts(supply("running")));
+            int parts = 1 + random.nextInt(5);
+            for (int part = 0; part < parts; part++) {
+                add("P" + part);
+            }
+            return wiring;
+        }
+
+        private void add(String part) {
+            String feed = part + ".plus";
+            wiring.lead(part, "plus", load(0.5 + random.nextInt(8)))
+                    .lead(part, "minus", GROUND)
+                    .joinBy(part + ".minus CAR.chassis", wire());
+            if (random.nextInt(4) == 0) {
+                wiring.joinBy(part + ".minus CAR.battery-minus", wire());
+            }
+            String source = pick(List.of("CAR.battery-plus", "CAR.C1-1", "CAR.C1-2", "CAR.C1-3"));
+            String inside = part + "X";
+            switch (random.nextInt(6)) {
+                case 0 -> {
+                    wiring.relay(inside)
+                            .joinBy(source + " " + inside + ".30", wire())
+                            .joinBy(inside + ".87 " + feed, wire())
+                            .joinBy("CAR.C1-2 " + inside + ".86", wire())
+                            .joinBy(inside + ".85 CAR.chassis", wire());
+                    if (random.nextBoolean()) {
+                        wiring.inside(inside, "\"diodes\": [{\"anode\": \"85\", \"cathode\": \"86\"}]");
+                    }
+                }
+                case 1 -> {
+                    wiring.inside(inside, "\"diodes\": [{\"anode\": \"a\", \"cathode\": \"c\"}, {\"anode\": \"b\", \"cathode\": \"c\"}]")
+                            .joinBy(source + " " + inside + ".a", wire())
+                            .joinBy("CAR.C1-3 " + inside + ".b", wire())
+                            .joinBy(inside + ".c " + feed, wire());
+                }
+                case 2 -> {
+                    wiring.inside(inside, "\"resistors\": [{\"between\": [\"a\", \"b\"], \"ohms\": 0.2}]")
+                            .joinBy(source + " " + inside + ".a", wire())
+                            .joinBy(inside + ".b " + feed, wire());
+                }
+                case 3 -> {
+                    wiring.inside(inside, "\"fuses\": [{\"between\": [\"a\", \"b\"], \"ratingAmps\": 15}], \"conducts\": [[\"b\", \"c\"]]")
+                            .lead(part + "L", "plus", load(1))
+                            .lead(part + "L", "minus", GROUND)
+                            .joinBy(source + " " + inside + ".a", wire())
+                            .joinBy(inside + ".b " + feed, wire())
+                            .joinBy(inside + ".c " + part + "L.plus", wire())
+                            .joinBy(part + "L.minus " + part + ".minus", wire());
+                }
+                default -> wiring.joinBy(source + " " + feed, wire());
+            }
+        }
+
+        private String wire() {
+            return PowerTest.wire(pick(SIZES), (1 + random.nextInt(40)) / 10.0);
+        }
+
+        private <T> T pick(List<T> all) {
+            return all.get(random.nextInt(all.size()));
+        }
+    }
+}

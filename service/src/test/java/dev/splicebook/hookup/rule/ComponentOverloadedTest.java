@@ -1,0 +1,128 @@
+package dev.splicebook.hookup.rule;
+
+import static dev.splicebook.hookup.rule.Bench.CONSTANT;
+import static dev.splicebook.hookup.rule.Bench.assertFigures;
+import static dev.splicebook.hookup.rule.Bench.assertNotApplicable;
+import static dev.splicebook.hookup.rule.Bench.assertNotChecked;
+import static dev.splicebook.hookup.rule.Bench.assertPassed;
+import static dev.splicebook.hookup.rule.Bench.check;
+import static dev.splicebook.hookup.rule.Bench.circuit;
+import static dev.splicebook.hookup.rule.Bench.device;
+import static dev.splicebook.hookup.rule.Bench.fused;
+import static dev.splicebook.hookup.rule.Bench.inside;
+import static dev.splicebook.hookup.rule.Bench.members;
+import static dev.splicebook.hookup.rule.Bench.only;
+import static dev.splicebook.hookup.rule.Bench.wire;
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import dev.splicebook.hookup.Finding;
+import dev.splicebook.hookup.Report;
+import dev.splicebook.hookup.Severity;
+import dev.splicebook.hookup.State;
+import org.junit.jupiter.api.Test;
+
+// ratings and loads are invented; currents by Kirchhoff's laws
+class ComponentOverloadedTest {
+
+    private static final String RULE = "component-overloaded";
+    private static final String DIODE = inside("'diodes': [{'anode': 'a', 'cathode': 'c', 'amps': 6}]");
+
+    @Test
+    void reportsAContactAboveItsRating() {
+        Finding finding = only(switched(35, ", 'contactAmps': 30"), RULE);
+
+        assertThat(finding.message())
+                .isEqualTo("the contact of K between 30 and 87 carries 35.0 A, above the 30.0 A that it is rated for");
+        assertThat(finding.severity()).isEqualTo(Severity.ERROR);
+        assertThat(finding.terminals()).containsExactlyInAnyOrder("K.30", "K.87");
+        assertThat(finding.states()).contains(State.RUNNING).doesNotContain(State.ASLEEP);
+        assertFigures(finding, 35, 30, "A");
+    }
+
+    @Test
+    void acceptsAContactBelowIt() {
+        assertPassed(switched(20, ", 'contactAmps': 30"), RULE);
+    }
+
+    @Test
+    void acceptsExactlyTheRating() {
+        assertPassed(switched(30, ", 'contactAmps': 30"), RULE);
+        only(switched(30.001, ", 'contactAmps': 30"), RULE);
+    }
+
+    @Test
+    void doesNotApplyWithoutComponents() {
+        assertNotApplicable(
+                check(
+                        "",
+                        members("AMP", device(load(20))),
+                        members(
+                                "W1", fused("CAR.battery-plus", "AMP.plus", "8 AWG", 60),
+                                "W2", wire("AMP.minus", "CAR.chassis", "8 AWG", ""))),
+                RULE);
+    }
+
+    @Test
+    void isNotCheckedWithoutTheRating() {
+        assertNotChecked(switched(20, ""), RULE, "K.30.contactAmps");
+    }
+
+    @Test
+    void reportsADiodeAboveItsRating() {
+        Finding finding = only(through(DIODE, "D.a", "D.c", 8), RULE);
+
+        assertThat(finding.message())
+                .isEqualTo("the diode of D between a and c carries 8.0 A, above the 6.0 A that it is rated for");
+        assertPassed(through(DIODE, "D.a", "D.c", 5), RULE);
+        assertNotChecked(
+                through(inside("'diodes': [{'anode': 'a', 'cathode': 'c'}]"), "D.a", "D.c", 5), RULE, "D.a.amps");
+    }
+
+    @Test
+    void doesNotCountADiodeThatBlocks() {
+        assertNotApplicable(through(DIODE, "D.c", "D.a", 8), RULE);
+    }
+
+    @Test
+    void reportsAResistorByItsWatts() {
+        // 2 A in half an ohm are 2 W (Joule)
+        String half = "'resistors': [{'between': ['a', 'c'], 'ohms': 0.5%s}]";
+        Finding finding = only(through(inside(half.formatted(", 'watts': 1")), "D.a", "D.c", 2), RULE);
+
+        assertThat(finding.message())
+                .isEqualTo("the resistor of D between a and c turns 2.0 W to heat, above the 1.0 W that it is rated for");
+        assertThat(finding.measured()).isCloseTo(2, within(1e-4));
+        assertPassed(through(inside(half.formatted(", 'watts': 3")), "D.a", "D.c", 2), RULE);
+        assertNotChecked(through(inside(half.formatted("")), "D.a", "D.c", 2), RULE, "D.a.watts");
+    }
+
+    private static String load(double maxAmps) {
+        return circuit("{'kind': 'load', 'needs': 'either', 'typicalAmps': 0.5, 'maxAmps': " + maxAmps
+                + ", 'sleepAmps': 0, 'minVolts': 6}");
+    }
+
+    private static Report through(String part, String from, String to, double maxAmps) {
+        return check(
+                members("C1-7", CONSTANT),
+                members("D", part, "AMP", device(load(maxAmps))),
+                members(
+                        "W1", wire("CAR.C1-7", from),
+                        "W2", wire(to, "AMP.plus"),
+                        "W3", wire("AMP.minus", "CAR.chassis")));
+    }
+
+    private static Report switched(double maxAmps, String contact) {
+        String relay = inside(
+                "'relays': [{'coil': ['86', '85'], 'coilOhms': 90, 'common': '30', 'open': '87'" + contact + "}]");
+        return check(
+                members("C1-8", Bench.ACCESSORY),
+                members("K", relay, "AMP", device(load(maxAmps))),
+                members(
+                        "W1", wire("CAR.C1-8", "K.86"),
+                        "W2", wire("K.85", "CAR.chassis"),
+                        "W3", fused("CAR.battery-plus", "K.30", "8 AWG", 60),
+                        "W4", wire("K.87", "AMP.plus", "8 AWG", ""),
+                        "W5", wire("AMP.minus", "CAR.chassis", "8 AWG", "")));
+    }
+}

@@ -1,0 +1,116 @@
+package dev.splicebook.hookup.rule;
+
+import static dev.splicebook.hookup.rule.Bench.ACCESSORY;
+import static dev.splicebook.hookup.rule.Bench.CONSTANT;
+import static dev.splicebook.hookup.rule.Bench.assertFigures;
+import static dev.splicebook.hookup.rule.Bench.assertNotApplicable;
+import static dev.splicebook.hookup.rule.Bench.assertNotChecked;
+import static dev.splicebook.hookup.rule.Bench.assertPassed;
+import static dev.splicebook.hookup.rule.Bench.assertSilent;
+import static dev.splicebook.hookup.rule.Bench.check;
+import static dev.splicebook.hookup.rule.Bench.circuit;
+import static dev.splicebook.hookup.rule.Bench.device;
+import static dev.splicebook.hookup.rule.Bench.members;
+import static dev.splicebook.hookup.rule.Bench.only;
+import static dev.splicebook.hookup.rule.Bench.relay;
+import static dev.splicebook.hookup.rule.Bench.wire;
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import dev.splicebook.hookup.Finding;
+import dev.splicebook.hookup.Report;
+import dev.splicebook.hookup.Severity;
+import dev.splicebook.hookup.State;
+import org.junit.jupiter.api.Test;
+
+// 25 to 50 mA: service literature
+class ParasiticDrawExcessiveTest {
+
+    private static final String RULE = "parasitic-draw-excessive";
+
+    @Test
+    void addsUpWhatAllDrawAsleep() {
+        Report report = two(0.04, 0.03);
+
+        Finding finding = only(report, RULE);
+        assertThat(finding.message())
+                .isEqualTo("asleep, HU.plus and CAM.plus together draw 70 mA from the battery, above the 50 mA that are usual"
+                        + " for a whole vehicle");
+        assertThat(finding.severity()).isEqualTo(Severity.WARNING);
+        assertThat(finding.terminals()).containsExactlyInAnyOrder("CAM.plus", "HU.plus");
+        assertThat(finding.states()).containsExactly(State.ASLEEP);
+        assertFigures(finding, 70, 50, "mA");
+    }
+
+    @Test
+    void acceptsWhatIsUsual() {
+        assertPassed(two(0.004, 0.003), RULE);
+    }
+
+    @Test
+    void acceptsExactlyTheMostThatIsUsual() {
+        assertPassed(two(0.03, 0.02), RULE);
+        only(two(0.03, 0.0201), RULE);
+    }
+
+    @Test
+    void doesNotApplyToWhatIsDeadAsleep() {
+        assertNotApplicable(
+                check(
+                        members("C1-8", ACCESSORY),
+                        members("HU", device(load(", 'sleepAmps': 0.5"))),
+                        members("W1", wire("CAR.C1-8", "HU.plus"), "W2", wire("HU.minus", "CAR.chassis"))),
+                RULE);
+    }
+
+    @Test
+    void isNotCheckedWithoutWhatALoadDrawsAsleep() {
+        assertNotChecked(
+                check(
+                        members("C1-7", CONSTANT),
+                        members("HU", device(load(""))),
+                        members("W1", wire("CAR.C1-7", "HU.plus"), "W2", wire("HU.minus", "CAR.chassis"))),
+                RULE,
+                "HU.plus.sleepAmps");
+    }
+
+    @Test
+    void countsACoilThatStaysPulled() {
+        // 12.6 V over 90 ohms, 140 mA
+        Finding finding = only(
+                check(
+                        members("C1-7", CONSTANT),
+                        members("K", relay()),
+                        members("W1", wire("CAR.C1-7", "K.86"), "W2", wire("K.85", "CAR.chassis"))),
+                RULE);
+        assertThat(finding.measured()).isCloseTo(140, within(0.1));
+    }
+
+    @Test
+    void leavesALoadThatShouldBeSwitchedToItsRule() {
+        String switched = circuit("{'kind': 'load', 'needs': 'switched', 'typicalAmps': 1, 'maxAmps': 2}");
+        Report report = check(
+                members("C1-7", CONSTANT),
+                members("HU", device(switched)),
+                members("W1", wire("CAR.C1-7", "HU.plus"), "W2", wire("HU.minus", "CAR.chassis")));
+        only(report, "switched-load-on-constant-supply");
+        assertSilent(report, RULE);
+    }
+
+    private static String load(String more) {
+        return circuit("{'kind': 'load', 'needs': 'either', 'typicalAmps': 1, 'maxAmps': 2, 'minVolts': 6" + more + "}");
+    }
+
+    private static Report two(double oneAmps, double otherAmps) {
+        return check(
+                members("C1-7", CONSTANT),
+                members(
+                        "CAM", device(load(", 'sleepAmps': " + oneAmps)),
+                        "HU", device(load(", 'sleepAmps': " + otherAmps))),
+                members(
+                        "W1", wire("CAR.C1-7", "HU.plus"),
+                        "W2", wire("HU.minus", "CAR.chassis"),
+                        "W3", wire("CAR.C1-7", "CAM.plus"),
+                        "W4", wire("CAM.minus", "CAR.chassis")));
+    }
+}

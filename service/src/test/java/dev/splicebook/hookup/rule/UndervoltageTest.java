@@ -1,0 +1,156 @@
+package dev.splicebook.hookup.rule;
+
+import static dev.splicebook.hookup.rule.Bench.assertNotApplicable;
+import static dev.splicebook.hookup.rule.Bench.assertNotChecked;
+import static dev.splicebook.hookup.rule.Bench.assertPassed;
+import static dev.splicebook.hookup.rule.Bench.assertSilent;
+import static dev.splicebook.hookup.rule.Bench.circuit;
+import static dev.splicebook.hookup.rule.Bench.device;
+import static dev.splicebook.hookup.rule.Bench.members;
+import static dev.splicebook.hookup.rule.Bench.only;
+import static dev.splicebook.hookup.rule.Bench.wire;
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import dev.splicebook.hookup.Finding;
+import dev.splicebook.hookup.Hookups;
+import dev.splicebook.hookup.Report;
+import dev.splicebook.hookup.Severity;
+import dev.splicebook.hookup.State;
+import org.junit.jupiter.api.Test;
+
+// volts at a start: ISO 16750-2 starting profile level I, from memory; wires by Ohm's law
+class UndervoltageTest {
+
+    private static final String RULE = "undervoltage";
+
+    @Test
+    void tellsThatAnAmplifierDropsOutAtARestart() {
+        // 15 mΩ of wiring lose 0.6 V with 40 A: 7.4 V of the 8.0 V that the battery dips to
+        Report report = amplifier(", 'minVolts': 7.5", 15e-3, "");
+
+        Finding finding = only(report, RULE);
+        assertThat(finding.message())
+                .startsWith("AMP.plus gets 7.4")
+                .contains(
+                        " V at an automatic restart, below the 7.50 V that it works down to; 0.60",
+                        " V of the 8.00 V are lost on the way");
+        assertThat(finding.severity()).isEqualTo(Severity.WARNING);
+        assertThat(finding.states()).containsExactly(State.RESTARTING);
+        assertThat(finding.terminals()).containsExactly("AMP.plus");
+        assertThat(finding.connections()).containsExactly("W1", "W2");
+        assertThat(finding.measured()).isCloseTo(7.4, within(0.02));
+        assertThat(finding.limit()).isEqualTo(7.5);
+        assertThat(finding.help()).contains("thicker");
+        assertThat(report.verdict()).isEqualTo(Report.Verdict.READY_WITH_CAUTIONS);
+        assertSilent(report, "voltage-drop-excessive");
+    }
+
+    @Test
+    void acceptsThickerWires() {
+        assertPassed(amplifier(", 'minVolts': 7.5", 5e-3, ""), RULE);
+    }
+
+    @Test
+    void acceptsExactlyTheLeastVolts() {
+        double volts = only(amplifier(", 'minVolts': 7.5", 15e-3, ""), RULE).measured();
+        assertPassed(amplifier(", 'minVolts': " + (volts - 1e-5), 15e-3, ""), RULE);
+        only(amplifier(", 'minVolts': " + (volts + 1e-5), 15e-3, ""), RULE);
+    }
+
+    @Test
+    void doesNotApplyToALoadThatIsNotFed() {
+        assertNotApplicable(
+                Bench.check("", members("AMP", device(load(", 'minVolts': 10"))), members("W2", wire("AMP.minus", "CAR.chassis"))),
+                RULE);
+    }
+
+    @Test
+    void isNotCheckedWithoutTheLeastVoltsOrALength() {
+        assertNotChecked(amplifier("", 15e-3, ""), RULE, "AMP.plus.minVolts");
+        assertNotChecked(
+                Bench.check(
+                        "",
+                        members("AMP", device(load(", 'minVolts': 6"))),
+                        members(
+                                "W1", Bench.fused("CAR.battery-plus", "AMP.plus", "8 AWG", 60),
+                                "W2", wire("AMP.minus", "CAR.chassis", "8 AWG", ""))),
+                RULE,
+                "connection W1.length",
+                "connection W2.length");
+    }
+
+    @Test
+    void tellsWhereTheSupplyItselfIsTooLowAtARestart() {
+        Finding finding = only(amplifier(", 'minVolts': 9", 1e-3, ""), RULE);
+
+        assertThat(finding.message()).endsWith("; its supply itself gives 8.00 V");
+        assertThat(finding.help()).contains("stabiliser");
+    }
+
+    @Test
+    void takesTheWordOfAVehicleThatDoesNotRestartByItself() {
+        assertPassed(amplifier(", 'minVolts': 9", 15e-3, "'automaticRestart': false, "), RULE);
+        only(amplifier(", 'minVolts': 9", 15e-3, "'automaticRestart': true, "), RULE);
+    }
+
+    @Test
+    void isAnErrorWhileRunning() {
+        // 60 mΩ lose 2.4 V of 14.2 V with 40 A
+        Report report = amplifier(", 'minVolts': 12", 60e-3, "'automaticRestart': false, ");
+
+        Finding finding = only(report, RULE);
+        assertThat(finding.severity()).isEqualTo(Severity.ERROR);
+        assertThat(finding.states()).contains(State.RUNNING, State.ACCESSORY);
+        assertThat(report.verdict()).isEqualTo(Report.Verdict.NOT_READY);
+    }
+
+    @Test
+    void judgesAControlInputByWhatItCountsAsActive() {
+        // 100 mA through 68 ohms lose 6.8 V, which leaves 5.8 V of 12.6 V
+        String parts = members(
+                "AMP",
+                "{'inline': {'terminals': {'remote': "
+                        + circuit("{'kind': 'control-in', 'active': '12V', 'amps': 0.1, 'minVolts': 8}")
+                        + ", 'minus': " + Bench.GROUND + "}, 'resistors': [{'between': ['on', 'remote'], 'ohms': 68}]}}");
+        Finding finding = only(
+                Bench.check(
+                        members("C1-8", Bench.ACCESSORY),
+                        parts,
+                        members("W1", wire("CAR.C1-8", "AMP.on"), "W2", wire("AMP.minus", "CAR.chassis"))),
+                RULE);
+        assertThat(finding.message())
+                .startsWith("AMP.remote gets 7.40 V in the states accessory, ignition and running, below the 8.00 V from"
+                        + " which it counts as active");
+    }
+
+    private static String load(String more) {
+        return circuit("{'kind': 'load', 'needs': 'either', 'typicalAmps': 10, 'maxAmps': 40, 'sleepAmps': 0" + more + "}");
+    }
+
+    /**
+     * An amplifier of 40 A behind given ohms: a 60 A fuse of 0.92 mΩ, and 8 AWG of 2.061 mΩ/m at 20 °C (NBS Handbook 100,
+     * 0.6282 Ω/kft), which comes to 48.75 °C with half of its 80 A.
+     */
+    private static Report amplifier(String more, double ohms, String vehicle) {
+        double metres = Math.max(0.01, (ohms - 0.92e-3) / (2.061e-3 * (234.5 + 48.75) / 254.5));
+        String map = "{'vehicle': {'inline': {" + vehicle + "'circuits': {}}}, 'parts': {"
+                + members("AMP", device(load(more))) + "}, 'connections': {"
+                + members(
+                        "W1",
+                                wire(
+                                        "CAR.battery-plus",
+                                        "AMP.plus",
+                                        "8 AWG",
+                                        ", 'fuse': {'ratingAmps': 60}, 'length': {'value': " + metres
+                                                + ", 'unit': 'm'}"),
+                        "W2",
+                                wire(
+                                        "AMP.minus",
+                                        "CAR.chassis",
+                                        "8 AWG",
+                                        ", 'length': {'value': 0.001, 'unit': 'm'}"))
+                + "}}";
+        return Hookups.check(map.replace('\'', '"'));
+    }
+}
