@@ -30,6 +30,7 @@ class PurityTest {
                         "dev.splicebook.guard..",
                         "dev.splicebook.function..",
                         "dev.splicebook.electrics..",
+                        "dev.splicebook.circuit..",
                         "com.fasterxml.jackson.annotation..",
                         "com.google.auto.service..",
                         "org.jgrapht.."));

@@ -16,6 +16,7 @@ import tools.jackson.databind.JsonNode;
  * @param meterFirst the few facts worth metering first, where the vehicle's map leaves much unknown
  * @param order the connections as they should be made
  * @param power volts, amps and loss in every state; absent from services before 0.2
+ * @param speakerLoads what each speaker output drives that the hookup loads
  * @param assumptions every default that was used
  * @param cautions what to heed while doing it
  * @param revisions what it was made from
@@ -30,6 +31,7 @@ public record Report(
         List<Reading> meterFirst,
         List<Step> order,
         @Nullable Power power,
+        List<SpeakerLoad> speakerLoads,
         List<Assumption> assumptions,
         List<String> cautions,
         Revisions revisions,
@@ -43,6 +45,7 @@ public record Report(
         outcomes = Require.listOrEmpty(outcomes);
         meterFirst = Require.listOrEmpty(meterFirst);
         order = Require.listOrEmpty(order);
+        speakerLoads = Require.listOrEmpty(speakerLoads);
         assumptions = Require.listOrEmpty(assumptions);
         cautions = Require.listOrEmpty(cautions);
         Require.present("revisions", revisions);
@@ -467,10 +470,67 @@ public record Report(
      * @param more fields that this version does not know
      */
     public record OffsetBetween(
-            List<String> parts, double worstVolts, @JsonAnySetter Map<String, JsonNode> more) {
+            List<String> parts,
+            double worstVolts,
+            @JsonAnySetter Map<String, JsonNode> more) {
 
         public OffsetBetween {
             parts = Require.listOrEmpty(parts);
+            more = Require.mapOrEmpty(more);
+        }
+    }
+
+    /**
+     * What one speaker output drives.
+     *
+     * @param output its terminals, plus and then minus; minus is absent where the vehicle's ground takes its place
+     * @param ohms of the coils, resistors and wires between the two; absent where nothing closes the circuit
+     * @param minOhms the least that the output drives; absent where unknown
+     * @param maxVolts rms of the output, at which the volts, amps and watts of the coils hold; absent where unknown
+     * @param states of the vehicle in which it is so; empty if in all
+     * @param coils what each voice coil gets
+     * @param more fields that this version does not know
+     */
+    public record SpeakerLoad(
+            List<String> output,
+            @Nullable Double ohms,
+            @Nullable Double minOhms,
+            @Nullable Double maxVolts,
+            List<State> states,
+            List<DrivenCoil> coils,
+            @JsonAnySetter Map<String, JsonNode> more) {
+
+        public SpeakerLoad {
+            output = Require.listOrEmpty(output);
+            states = Require.listOrEmpty(states);
+            coils = Require.listOrEmpty(coils);
+            more = Require.mapOrEmpty(more);
+        }
+    }
+
+    /**
+     * What a voice coil gets while its output gives the most that it can.
+     *
+     * @param terminals its plus and its minus
+     * @param ratedOhms its own impedance
+     * @param volts rms; absent, as amps and watts are, where the output's volts are unknown
+     * @param amps rms
+     * @param watts of both
+     * @param polarity how its cone moves
+     * @param more fields that this version does not know
+     */
+    public record DrivenCoil(
+            List<String> terminals,
+            double ratedOhms,
+            @Nullable Double volts,
+            @Nullable Double amps,
+            @Nullable Double watts,
+            Polarity polarity,
+            @JsonAnySetter Map<String, JsonNode> more) {
+
+        public DrivenCoil {
+            terminals = Require.listOrEmpty(terminals);
+            Require.present("polarity", polarity);
             more = Require.mapOrEmpty(more);
         }
     }

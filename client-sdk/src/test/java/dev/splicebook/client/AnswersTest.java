@@ -49,6 +49,9 @@ class AnswersTest {
                    "fuses": [{"at": ["W1"], "ratingAmps": 60, "typicalAmps": 8, "worstAmps": 42}],
                    "grounds": [{"part": "A", "worstVolts": 0.02}, {"part": "B", "worstVolts": 0}],
                    "largestOffset": {"parts": ["B", "A"], "worstVolts": 0.02}}]},
+                 "speakerLoads": [{"output": ["AMP.plus", "AMP.minus"], "ohms": 4.0, "minOhms": 2.0, "heard": true,
+                   "coils": [{"terminals": ["SUB.plus", "SUB.minus"], "ratedOhms": 4, "watts": 250,
+                     "polarity": "sideways"}]}],
                  "assumptions": [{"name": "insulationCelsius", "value": 105, "unit": "°C", "about": "a"}],
                  "cautions": ["c"],
                  "revisions": {"vehicle": {"id": "5f0c6c1e-0d0e-4b6e-9a55-2a40cb1f3d10", "revision": 2},
@@ -66,6 +69,18 @@ class AnswersTest {
         assertThat(report.meterFirst().get(0).test()).isNull();
         assertThat(report.meterFirst().get(1).test()).isEqualTo("t");
         assertThat(report.meterFirst().get(1).more()).containsOnlyKeys("volts");
+        assertThat(report.speakerLoads()).hasSize(1).first().satisfies(load -> {
+            assertThat(load.output()).containsExactly("AMP.plus", "AMP.minus");
+            assertThat(load.ohms()).isEqualTo(4);
+            assertThat(load.maxVolts()).isNull();
+            assertThat(load.states()).isEmpty();
+            assertThat(load.more()).containsOnlyKeys("heard");
+            assertThat(load.coils()).hasSize(1).first().satisfies(coil -> {
+                assertThat(coil.watts()).isEqualTo(250);
+                assertThat(coil.amps()).isNull();
+                assertThat(coil.polarity()).isEqualTo(new Polarity("sideways"));
+            });
+        });
         assertThat(report.findingsOf("wire-too-shy")).hasSize(1).first().satisfies(finding -> {
             assertThat(finding.severity()).isEqualTo(new Severity("curiosity"));
             assertThat(finding.measured()).isEqualTo(68);

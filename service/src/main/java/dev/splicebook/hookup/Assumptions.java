@@ -48,7 +48,10 @@ final class Assumptions {
                             "a fuse has the cold resistance of a blade fuse of its rating: 7.70 mΩ at 10 A, 3.38 mΩ at 20 A, others by the curve through both"));
         }
         assumptions.add(new Assumption(
-                "contactOhms", 0.0, "Ω", "plugs, splices and closed contacts take no volts, nor does the vehicle's body"));
+                "contactOhms",
+                0.0,
+                "Ω",
+                "plugs, splices and closed contacts take no volts, nor does the vehicle's body"));
     }
 
     static void addGeneral(Network network, Set<Assumption> assumptions) {

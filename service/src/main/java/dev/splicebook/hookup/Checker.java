@@ -136,6 +136,7 @@ public final class Checker {
                 meterings.first(),
                 Order.of(network),
                 reading.power().report(),
+                SpeakerLoads.of(reading),
                 assumptions.stream()
                         .sorted(Comparator.comparing(Assumption::name).thenComparing(Assumption::about))
                         .toList(),

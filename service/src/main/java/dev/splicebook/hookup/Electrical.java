@@ -189,19 +189,22 @@ public sealed interface Electrical {
      * @param ohms rated impedance, above 0; absent for a high-impedance input
      * @param maxVolts rms taken at most, above 0
      * @param maxWatts taken at most, above 0
+     * @param coil which voice coil of its channel it is an end of, like {@code 1}; absent where the channel has one
      */
     record SpeakerIn(
             @Nullable Channel channel,
             @Nullable Side side,
             @Nullable Double ohms,
             @Nullable Double maxVolts,
-            @Nullable Double maxWatts)
+            @Nullable Double maxWatts,
+            @Nullable String coil)
             implements Audio {
         public SpeakerIn {
             speakerSide(side)
                     .positive("ohms", ohms, MOST_OHMS)
                     .positive("maxVolts", maxVolts, MOST_VOLTS)
                     .positive("maxWatts", maxWatts, MOST_WATTS)
+                    .text("coil", coil, 40)
                     .check();
         }
     }

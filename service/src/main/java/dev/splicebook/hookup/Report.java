@@ -13,6 +13,7 @@ import org.jspecify.annotations.Nullable;
  * @param meterFirst the few terminals whose missing facts hold up most, that first; at most 5
  * @param order the connections as they should be made
  * @param power volts, amps and loss in every state
+ * @param speakerLoads what each speaker output drives that the hookup loads
  * @param assumptions every default that was used
  * @param cautions what to heed while doing it
  */
@@ -23,11 +24,12 @@ public record Report(
         List<Metering> meterFirst,
         List<Step> order,
         Power power,
+        List<SpeakerLoad> speakerLoads,
         List<Assumption> assumptions,
         List<String> cautions) {
 
     Report with(List<Finding> others) {
-        return new Report(verdict, others, outcomes, meterFirst, order, power, assumptions, cautions);
+        return new Report(verdict, others, outcomes, meterFirst, order, power, speakerLoads, assumptions, cautions);
     }
 
     /** What follows from the findings. */
@@ -70,6 +72,47 @@ public record Report(
 
     /** A connection to be made, and why at this point. */
     public record Step(String connection, List<String> ends, String why) {}
+
+    /**
+     * What one speaker output drives, solved as one network of voice coils at their rated impedance, resistors and wires.
+     *
+     * @param output its terminals, plus and then minus, which is absent where the vehicle's ground takes its place
+     * @param ohms between the two sides; absent where nothing closes the circuit
+     * @param minOhms the least that the output drives; absent where unknown
+     * @param maxVolts rms of the output, at which volts, amps and watts hold; absent where unknown
+     * @param states in which it is so; empty for all
+     */
+    public record SpeakerLoad(
+            List<String> output,
+            @Nullable Double ohms,
+            @Nullable Double minOhms,
+            @Nullable Double maxVolts,
+            List<State> states,
+            List<DrivenCoil> coils) {}
+
+    /**
+     * What a voice coil gets while its output gives the most that it can.
+     *
+     * @param terminals its plus and its minus
+     * @param ratedOhms its own impedance
+     * @param volts rms, 0 or above, as amps and watts are; absent where the output's volts are unknown
+     * @param polarity how its cone moves
+     */
+    public record DrivenCoil(
+            List<String> terminals,
+            double ratedOhms,
+            @Nullable Double volts,
+            @Nullable Double amps,
+            @Nullable Double watts,
+            Polarity polarity) {}
+
+    /** How a cone moves, against the signal where that begins. */
+    public enum Polarity {
+        RIGHT,
+        REVERSED,
+        /** It does not move. */
+        NONE
+    }
 
     /**
      * A default that was used.

@@ -193,7 +193,20 @@ class RandomSpreadsheetsTest {
                 }
             }
             return new FunctionMap(
-                    null, null, null, null, null, Set.of(), Set.of(), null, null, null, null, connectors, circuits, null);
+                    null,
+                    null,
+                    null,
+                    null,
+                    null,
+                    Set.of(),
+                    Set.of(),
+                    null,
+                    null,
+                    null,
+                    null,
+                    connectors,
+                    circuits,
+                    null);
         }
 
         private Circuit circuit() {

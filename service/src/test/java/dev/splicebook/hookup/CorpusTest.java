@@ -25,18 +25,6 @@ import org.junit.jupiter.api.Test;
  */
 class CorpusTest {
 
-    /** Rules that are expected and not written yet; empty once all are there. */
-    private static final Set<String> RULES_TO_COME = Set.of(
-            "ground-loop",
-            "level-too-low",
-            "load-below-rating",
-            "load-not-detected",
-            "signal-type-mismatch",
-            "speaker-overpowered");
-
-    /** What is known to be missing in a rule that is there, as file and rule; empty once all is mended. */
-    private static final Set<String> GAPS = Set.of();
-
     /** What no document can say by itself: that the book has a later revision than the hookup names. */
     private static final Set<String> OUTSIDE_A_DOCUMENT = Set.of("map-outdated");
 
@@ -54,10 +42,8 @@ class CorpusTest {
 
     @Test
     void findsWhatFollowsFromTheFactsAndNothingElse() {
-        Set<String> written = writtenRules();
         Map<String, Score> scores = new TreeMap<>();
         List<String> disagreements = new ArrayList<>();
-        int waiting = 0;
         for (Map.Entry<String, Corpus.Case> entry : Corpus.cases().entrySet()) {
             Report report = Hookups.checker().check(Corpus.read(entry.getValue().hookup()));
             for (Corpus.Expectation expectation : entry.getValue().expect()) {
@@ -66,8 +52,6 @@ class CorpusTest {
                 boolean met = report.findings().stream().anyMatch(expectation::isMetBy);
                 if (met) {
                     score.met++;
-                } else if (!written.contains(expectation.rule())) {
-                    waiting++;
                 } else if (expectation.disputed() == null) {
                     score.missed++;
                     disagreements.add(entry.getKey() + ": " + expectation.rule() + " at " + expectation.at()
@@ -80,9 +64,6 @@ class CorpusTest {
             }
             for (Finding finding : report.findings()) {
                 Score score = score(scores, finding.rule());
-                if (standsIn(finding, entry.getValue(), written)) {
-                    continue;
-                }
                 if (entry.getValue().expect().stream().anyMatch(expectation -> expectation.isMetBy(finding))) {
                     score.right++;
                 } else {
@@ -93,15 +74,11 @@ class CorpusTest {
             }
         }
         writtenRules().forEach(rule -> score(scores, rule));
-        List<String> open = disagreements.stream().filter(one -> !isGap(one)).toList();
-        tell(table(scores, written, waiting, disagreements));
+        tell(table(scores, disagreements));
 
-        assertThat(open)
+        assertThat(disagreements)
                 .as("either the rule is wrong, or the file reasons wrongly: mend one, or mark the expectation disputed")
                 .isEmpty();
-        assertThat(disagreements.size() - open.size())
-                .as("gaps that are mended are to be taken out of GAPS")
-                .isGreaterThanOrEqualTo(Math.min(1, GAPS.size()));
     }
 
     @Test
@@ -112,7 +89,6 @@ class CorpusTest {
             if (one.kind() == Corpus.Kind.CORRECT && one.expect().isEmpty()) {
                 report.outcomes().stream()
                         .filter(outcome -> outcome.result() == Report.Result.NOT_CHECKED)
-                        .filter(outcome -> !isGap(name + ": " + outcome.rule() + " "))
                         .forEach(outcome -> open.add(name + ": " + outcome.rule() + " lacks " + outcome.missing()));
             }
         });
@@ -127,7 +103,6 @@ class CorpusTest {
                 .flatMap(one -> one.expect().stream().map(Corpus.Expectation::rule))
                 .collect(Collectors.toCollection(TreeSet::new));
         Set<String> known = new TreeSet<>(writtenRules());
-        known.addAll(RULES_TO_COME);
         known.removeAll(OUTSIDE_A_DOCUMENT);
 
         assertThat(cases).hasSizeGreaterThanOrEqualTo(FEWEST_HOOKUPS);
@@ -144,27 +119,7 @@ class CorpusTest {
                         (one.kind() == Corpus.Kind.CORRECT) == one.expect().isEmpty());
     }
 
-    @Test
-    void waitsForNoRuleThatIsThere() {
-        Set<String> there = new TreeSet<>(RULES_TO_COME);
-        there.retainAll(writtenRules());
-
-        assertThat(there).as("take these out of RULES_TO_COME").isEmpty();
-    }
-
-    private static boolean isGap(String disagreement) {
-        return GAPS.stream().anyMatch(gap -> disagreement.startsWith(gap + " "));
-    }
-
-    /** Whether functions are told to mismatch only because the rule that owns it is not written yet. */
-    private static boolean standsIn(Finding finding, Corpus.Case one, Set<String> written) {
-        return finding.rule().equals("function-mismatched")
-                && one.expect().stream()
-                        .filter(expectation -> !written.contains(expectation.rule()))
-                        .anyMatch(expectation -> expectation.names(finding));
-    }
-
-    private static String table(Map<String, Score> scores, Set<String> written, int waiting, List<String> told) {
+    private static String table(Map<String, Score> scores, List<String> told) {
         StringBuilder text = new StringBuilder(String.format(
                 Locale.ROOT,
                 "%-34s %8s %6s %6s %6s %10s %7s %10s%n",
@@ -178,7 +133,7 @@ class CorpusTest {
                 "unchecked"));
         Score sum = new Score();
         scores.forEach((rule, score) -> {
-            text.append(line(rule, score, written.contains(rule) ? "" : "  not written yet"));
+            text.append(line(rule, score));
             sum.expected += score.expected;
             sum.met += score.met;
             sum.missed += score.missed;
@@ -186,15 +141,15 @@ class CorpusTest {
             sum.wrong += score.wrong;
             sum.unchecked += score.unchecked;
         });
-        text.append(line("all", sum, waiting == 0 ? "" : "  " + waiting + " expectations wait for a rule"));
+        text.append(line("all", sum));
         told.forEach(one -> text.append("! ").append(one).append(System.lineSeparator()));
         return text.toString();
     }
 
-    private static String line(String rule, Score score, String note) {
+    private static String line(String rule, Score score) {
         return String.format(
                 Locale.ROOT,
-                "%-34s %8d %6d %6d %6d %10s %7s %10d%s%n",
+                "%-34s %8d %6d %6d %6d %10s %7s %10d%n",
                 rule,
                 score.expected,
                 score.met,
@@ -202,8 +157,7 @@ class CorpusTest {
                 score.wrong,
                 share(score.right, score.right + score.wrong),
                 share(score.met, score.met + score.missed),
-                score.unchecked,
-                note);
+                score.unchecked);
     }
 
     private static String share(int part, int whole) {

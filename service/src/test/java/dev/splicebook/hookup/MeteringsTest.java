@@ -113,8 +113,9 @@ class MeteringsTest {
                         .lead(
                                 "HU",
                                 "memory",
-                                facts("\"kind\": \"load\", \"typicalAmps\": 2, \"maxAmps\": 10, \"needs\": \"constant\","
-                                        + " \"minVolts\": 6, \"sleepAmps\": 0.003"))
+                                facts(
+                                        "\"kind\": \"load\", \"typicalAmps\": 2, \"maxAmps\": 10, \"needs\": \"constant\","
+                                                + " \"minVolts\": 6, \"sleepAmps\": 0.003"))
                         .lead("HU", "ground", GROUND)
                         .joinBy(
                                 "CAR.battery-plus HU.memory",

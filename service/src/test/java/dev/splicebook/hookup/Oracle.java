@@ -27,59 +27,43 @@ import org.jspecify.annotations.Nullable;
  */
 final class Oracle {
 
-    /** What can go wrong, and the rules that may tell it. */
+    /** What can go wrong. */
     enum Kind {
-        SHORTED("supply-shorted-to-ground"),
-        RESTLESS("relay-restless"),
-        TIED("supplies-tied", "outputs-tied", "input-contended"),
-        BACK_FED("line-back-fed"),
-        UNFED("load-without-supply", "constant-load-on-switched-supply"),
-        STAYS_ON("switched-load-on-constant-supply"),
-        UNGROUNDED("load-without-ground"),
-        CONTROL(
-                "control-never-active",
-                "control-always-active",
-                "control-polarity-mismatch",
-                "interlock-defeated",
-                "function-mismatched"),
-        SILENT("pair-half-connected"),
+        SHORTED,
+        RESTLESS,
+        TIED,
+        BACK_FED,
+        UNFED,
+        STAYS_ON,
+        UNGROUNDED,
+        CONTROL,
+        SILENT,
         /** A coil that is wired and gets nothing. */
-        IDLE("load-below-rating"),
-        HALF("pair-half-connected"),
-        REVERSED("polarity-reversed"),
-        REVERSED_PICTURE("signal-type-mismatch"),
-        SWAPPED("channels-swapped"),
-        TOO_LOUD("level-too-high"),
-        TOO_FAINT("level-too-low"),
-        BELOW_RATING("load-below-rating"),
-        MUTED("load-not-detected"),
-        OVERPOWERED("speaker-overpowered"),
-        GROUNDED("speaker-minus-grounded"),
-        RETURNS("returns-tied"),
-        BUS("bus-disturbed"),
-        EXPOSED("fuse-missing", "fuse-exceeds-conductor"),
-        FUSE_OPENS("fuse-below-load", "conductor-too-small", "supply-overloaded"),
-        OVERHEATED("conductor-too-small"),
-        OVERLOADED("supply-overloaded", "control-overloaded"),
-        COMPONENT("component-overloaded"),
-        DROP("voltage-drop-excessive"),
-        UNDERVOLTAGE("undervoltage"),
-        UNACCOUNTED("lead-unaccounted");
-
-        private final List<String> rules;
-
-        Kind(String... rules) {
-            this.rules = List.of(rules);
-        }
+        IDLE,
+        HALF,
+        REVERSED,
+        REVERSED_PICTURE,
+        SWAPPED,
+        TOO_LOUD,
+        TOO_FAINT,
+        BELOW_RATING,
+        MUTED,
+        OVERPOWERED,
+        GROUNDED,
+        RETURNS,
+        BUS,
+        EXPOSED,
+        FUSE_OPENS,
+        OVERHEATED,
+        OVERLOADED,
+        COMPONENT,
+        DROP,
+        UNDERVOLTAGE,
+        UNACCOUNTED;
 
         /** False for what is a matter of keeping books. */
         boolean isElectrical() {
             return this != UNACCOUNTED;
-        }
-
-        /** Whether a rule that may tell it is there. */
-        boolean isToldBy(Set<String> written) {
-            return rules.stream().anyMatch(written::contains);
         }
     }
 

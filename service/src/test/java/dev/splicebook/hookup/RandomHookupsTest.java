@@ -248,28 +248,38 @@ class RandomHookupsTest {
                             speakerSide(),
                             maybe(() -> pick(List.of(Drive.values()))),
                             amps(),
-                            null,
-                            null,
-                            null);
-                case 8 -> new Electrical.SpeakerIn(channel(), speakerSide(), maybe(() -> 4.0), amps(), null);
+                            amps(),
+                            amps(),
+                            amps());
+                case 8 ->
+                    new Electrical.SpeakerIn(
+                            channel(),
+                            speakerSide(),
+                            maybe(() -> 4.0),
+                            amps(),
+                            amps(),
+                            maybe(() -> pick(List.of("1", "2"))));
                 case 9 ->
                     new Electrical.LineOut(
                             channel(),
                             lineSide(),
                             amps(),
-                            null,
-                            null,
+                            amps(),
+                            amps(),
                             maybe(() -> pick(List.of(OutputReturn.values()))));
                 case 10 ->
                     new Electrical.LineIn(
                             channel(),
                             lineSide(),
-                            null,
+                            maybe(() -> 0.1),
                             amps(),
-                            null,
+                            amps(),
                             maybe(() -> pick(List.of(InputReturn.values()))),
-                            null);
-                case 11 -> new Electrical.VideoOut(lineSide(), null);
+                            amps());
+                case 11 ->
+                    random.nextBoolean()
+                            ? new Electrical.VideoOut(lineSide(), maybe(() -> pick(List.of("composite", "s-video"))))
+                            : new Electrical.VideoIn(lineSide(), maybe(() -> pick(List.of("composite", "s-video"))));
                 case 12 -> new Electrical.Data(maybe(() -> pick(List.of(Bus.values()))), null);
                 case 13 -> new Electrical.Untouchable(maybe(() -> pick(List.of(Hazard.values()))));
                 default -> new Electrical.Passive();

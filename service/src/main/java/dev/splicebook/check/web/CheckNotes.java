@@ -181,6 +181,22 @@ class CheckNotes {
                 "A terminal whose missing facts hold up most, what is missing, which rules wait for it, and how to meter it.");
     }
 
+    @Bean
+    SchemaNote speakerLoadNote() {
+        return SchemaNote.of(
+                Report.SpeakerLoad.class,
+                "What one speaker output drives, solved as one network of voice coils at their rated impedance, resistors and"
+                        + " wires; ohms is absent where nothing closes the circuit.");
+    }
+
+    @Bean
+    SchemaNote drivenCoilNote() {
+        return SchemaNote.of(
+                Report.DrivenCoil.class,
+                "What a voice coil, between its plus and its minus, gets while its output gives its maxVolts, and how its cone"
+                        + " moves against the signal where that begins.");
+    }
+
     private static List<String> codes(Checks checks) {
         return checks.listRules().stream().map(RulePage::code).toList();
     }

@@ -150,7 +150,8 @@ public final class AddConverter implements Change {
         for (Side side : List.of(Side.PLUS, Side.MINUS)) {
             terminals.put(
                     "in-" + side.name().toLowerCase(java.util.Locale.ROOT),
-                    new Device.Terminal(null, null, new Electrical.SpeakerIn(channel, side, null, volts, null), null));
+                    new Device.Terminal(
+                            null, null, new Electrical.SpeakerIn(channel, side, null, volts, null, null), null));
         }
         for (Side side : List.of(Side.SIGNAL, Side.RETURN)) {
             terminals.put(

@@ -9,6 +9,7 @@ import org.jspecify.annotations.Nullable;
  * @param from plus or signal, then minus or return
  * @param to in the same order
  * @param gain volts out for a volt in, below 0 if it turns the polarity round
+ * @param inputOhms between the {@code from} nodes, null if unknown
  * @param maxVolts rms taken at most, null if unknown
  */
 public record Coupling(
@@ -16,4 +17,5 @@ public record Coupling(
         List<Node> from,
         List<Node> to,
         double gain,
+        @Nullable Double inputOhms,
         @Nullable Double maxVolts) {}

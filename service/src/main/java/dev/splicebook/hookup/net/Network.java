@@ -350,6 +350,7 @@ public final class Network {
                             node(part, couple.to().get(0)),
                             node(part, couple.to().get(1))),
                     couple.gain() == null ? 1 : couple.gain(),
+                    couple.inputOhms(),
                     couple.maxVolts()));
         }
     }

@@ -128,6 +128,15 @@ public final class Node {
         Object known = facts;
         if (facts instanceof Electrical.ControlOut out && out.follows() != null) {
             known = new Electrical.ControlOut(out.active(), out.maxAmps(), out.live(), out.when(), null) + " follows";
+        } else if (facts instanceof Electrical.SpeakerIn in) {
+            // the coils of a loudspeaker are alike but for their names
+            known = new Electrical.SpeakerIn(
+                    in.channel(),
+                    in.side(),
+                    in.ohms(),
+                    in.maxVolts(),
+                    in.maxWatts(),
+                    in.coil() == null ? null : "coil");
         }
         return role + "|" + (isVehicle() ? "vehicle" : "part") + "|" + known + "|" + function + "|" + colour;
     }

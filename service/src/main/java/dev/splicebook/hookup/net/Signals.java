@@ -13,7 +13,7 @@ import java.util.Set;
 import org.jspecify.annotations.Nullable;
 
 /**
- * Which audio outputs arrive at a node, directly and through couplings. Nets are worked out from the outputs onward, so
+ * Which audio outputs arrive at a node, directly, through couplings and through dividers of resistors. Nets are worked out from the outputs onward, so
  * that a long or branching chain costs no more than its couplings; round a loop of couplings a signal goes once.
  */
 public final class Signals {
@@ -58,15 +58,22 @@ public final class Signals {
 
     Signals(Network network, Partition partition) {
         this.partition = partition;
-        if (network.couplings().isEmpty()) {
+        List<Coupling> couplings = new ArrayList<>(network.couplings());
+        List<Coupling> dividers = Dividers.of(network, partition);
+        couplings.addAll(dividers);
+        if (couplings.isEmpty()) {
             return;
         }
         Map<Integer, Integer> waitingFor = new LinkedHashMap<>();
-        for (Coupling coupling : network.couplings()) {
+        for (Coupling coupling : couplings) {
             for (int end = 0; end < 2; end++) {
                 Feed feed = new Feed(
                         coupling, coupling.from().get(end), coupling.to().get(end));
                 int from = partition.netOf(feed.from());
+                if (dividers.contains(coupling) && from == partition.netOf(feed.to())) {
+                    // the return of a divider is most often one conductor
+                    continue;
+                }
                 feedsInto.computeIfAbsent(feed.to(), node -> new ArrayList<>(1)).add(feed);
                 feedsFrom.computeIfAbsent(from, net -> new ArrayList<>(2)).add(feed);
                 waitingFor.putIfAbsent(from, 0);

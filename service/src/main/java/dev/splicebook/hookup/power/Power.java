@@ -1,6 +1,5 @@
 package dev.splicebook.hookup.power;
 
-import dev.splicebook.hookup.Condition;
 import dev.splicebook.hookup.Electrical;
 import dev.splicebook.hookup.Report;
 import dev.splicebook.hookup.State;
@@ -162,8 +161,10 @@ public final class Power {
             all.add(new Report.PowerCase(
                     List.copyOf(each.states()),
                     List.copyOf(each.conditions()),
-                    each.level().batteryVolts(Extent.TYPICAL, network.hookup().map().runningVolts()),
-                    each.level().batteryVolts(Extent.WORST, network.hookup().map().runningVolts()),
+                    each.level()
+                            .batteryVolts(Extent.TYPICAL, network.hookup().map().runningVolts()),
+                    each.level()
+                            .batteryVolts(Extent.WORST, network.hookup().map().runningVolts()),
                     loads(sinks, each),
                     conductors(conductors, each),
                     fuses(fuses, each),
@@ -247,7 +248,8 @@ public final class Power {
      * @param strand null where it is upstream
      * @param circuits empty where it is not
      */
-    private record Fuse(List<String> at, double ratingAmps, @Nullable Strand strand, List<Node> circuits) {
+    private record Fuse(
+            List<String> at, double ratingAmps, @Nullable Strand strand, List<Node> circuits) {
 
         double amps(Solved solved) {
             if (strand != null) {

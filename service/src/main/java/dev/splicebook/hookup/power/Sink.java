@@ -48,7 +48,8 @@ public final class Sink {
     }
 
     /** Amps that its facts state, null where they do not; of a coil unread. */
-    @Nullable Double statedAmps(Level level, Extent extent) {
+    @Nullable
+    Double statedAmps(Level level, Extent extent) {
         if (node.facts() instanceof Electrical.ControlIn in) {
             return in.amps();
         }

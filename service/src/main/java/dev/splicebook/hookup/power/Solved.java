@@ -220,9 +220,8 @@ public final class Solved {
                     || (strand.isDiode()
                             ? !(layout.hasPotential(strand.from) && layout.hasPotential(strand.to))
                             : layout.isOpen(strand));
-            boolean foreign = !apart
-                    && strand.isDiode()
-                    && (isForeign(strand.from, group) || isForeign(strand.to, group));
+            boolean foreign =
+                    !apart && strand.isDiode() && (isForeign(strand.from, group) || isForeign(strand.to, group));
             if (!apart && !foreign) {
                 strands.add(strand);
                 addHeld(strand.from, held);
@@ -604,9 +603,7 @@ public final class Solved {
 
     /** The fact that leaves open what a sink takes, null if none does. */
     public @Nullable String lackedFact(Sink sink) {
-        boolean open = sink.isCoil()
-                ? Double.isNaN(sink.ohms())
-                : sink.statedAmps(layout.level, extent) == null;
+        boolean open = sink.isCoil() ? Double.isNaN(sink.ohms()) : sink.statedAmps(layout.level, extent) == null;
         return open ? sink.lackedFact(layout.level, extent) : null;
     }
 

@@ -41,8 +41,7 @@ public final class Strand {
         static final Make NONE = new Make(ConductorMaterial.COPPER, Double.NaN, Double.NaN, Double.NaN);
 
         static Make of(Connection.Conductor conductor) {
-            ConductorMaterial material =
-                    conductor.material() == null ? ConductorMaterial.COPPER : conductor.material();
+            ConductorMaterial material = conductor.material() == null ? ConductorMaterial.COPPER : conductor.material();
             double insulation =
                     conductor.insulationCelsius() == null ? INSULATION_CELSIUS : conductor.insulationCelsius();
             return new Make(

@@ -6,6 +6,7 @@ import dev.splicebook.hookup.Severity;
 import dev.splicebook.hookup.State;
 import dev.splicebook.hookup.net.Coupling;
 import dev.splicebook.hookup.net.Node;
+import dev.splicebook.hookup.net.OutputLoad;
 import dev.splicebook.hookup.net.Scenario;
 import dev.splicebook.hookup.net.Signals;
 import java.util.ArrayList;
@@ -75,7 +76,9 @@ public final class ChannelsSwapped implements Rule {
                     if (examination.reading().isPassedOn(end)) {
                         continue;
                     }
-                    List<Signals.Arrival> arrivals = signals.arrivals(end);
+                    // a coil in a string is not on the net of what drives it
+                    OutputLoad load = examination.reading().loads(scenario).findLoad(end);
+                    List<Signals.Arrival> arrivals = signals.arrivals(load == null ? end : load.plus());
                     for (Signals.Arrival arrival : arrivals) {
                         boolean own = arrivals.stream()
                                 .anyMatch(other -> isOneSum(arrival, other) && mayBeAt(input, other.origin()));

@@ -28,8 +28,9 @@ import org.jspecify.annotations.Nullable;
         checks =
                 "The solved current through every closed contact and every diode against its rated amperes, and the watts in"
                         + " every resistor against its rated watts, in every state, with every load drawing its most.",
-        why = "An overloaded contact welds shut or burns away, a diode fails shorted and then protects nothing, and a resistor"
-                + " scorches what it lies against.",
+        why =
+                "An overloaded contact welds shut or burns away, a diode fails shorted and then protects nothing, and a resistor"
+                        + " scorches what it lies against.",
         mend = "Use a component of a higher rating, or share the load between two.",
         source = "Ratings of the components; currents by Kirchhoff's laws and diodes by Shockley's.",
         fails = """

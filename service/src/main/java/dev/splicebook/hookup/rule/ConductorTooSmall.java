@@ -57,8 +57,8 @@ import java.util.TreeSet;
                 """)
 public final class ConductorTooSmall implements Rule {
 
-    private static final Comparator<Run> BY_FACTS = Comparator.comparing(
-                    (Run run) -> run.near.factsText() + run.link.across(run.near).factsText())
+    private static final Comparator<Run> BY_FACTS = Comparator.comparing((Run run) ->
+                    run.near.factsText() + run.link.across(run.near).factsText())
             .thenComparing(run -> String.valueOf(run.link.ref()));
 
     /** A connection as it carries the most. */
@@ -96,7 +96,8 @@ public final class ConductorTooSmall implements Rule {
         for (Case each : power.cases()) {
             for (Strand strand : each.worst().strands()) {
                 double flow = each.worst().amps(strand);
-                boolean carries = Math.abs(flow) > 0 || !each.worst().lacks(strand).isEmpty();
+                boolean carries =
+                        Math.abs(flow) > 0 || !each.worst().lacks(strand).isEmpty();
                 if (strand.link().kind() == Link.Kind.CONNECTION && carries && !Double.isNaN(flow)) {
                     Run run = runs.computeIfAbsent(strand.link(), link -> new Run(link, strand.allowableAmps()));
                     run.add(flow, each);
@@ -135,7 +136,8 @@ public final class ConductorTooSmall implements Rule {
         if (connection == null || connection.conductor() == null) {
             return;
         }
-        List<String> refs = alike.stream().map(run -> String.valueOf(run.link.ref())).toList();
+        List<String> refs =
+                alike.stream().map(run -> String.valueOf(run.link.ref())).toList();
         List<Node> ends = alike.stream()
                 .flatMap(run -> List.of(run.link.from(), run.link.to()).stream())
                 .toList();

@@ -20,7 +20,7 @@ import java.util.Set;
         checks =
                 "Every input or load, and every bus line, against the functions of what feeds its net, by the vocabulary's list"
                         + " of what may feed what; and power, sound, pictures and data against inputs for another of them,"
-                        + " whatever the functions. Between audio terminals the other rules judge.",
+                        + " whatever the functions. Between sound and pictures, and among each, the other rules judge.",
         why = "Volts are right and meaning is wrong: the reverse input that sees accessory shows the camera all day.",
         mend = "Find the circuit of the right function; go by function, never by colour.",
         source = "Common practice, no source.",
@@ -103,6 +103,7 @@ public final class FunctionMismatched implements Rule {
                 Kind given = gives(giver) || giver.facts() instanceof Electrical.Data ? Kind.of(giver) : Kind.NONE;
                 if (given != Kind.NONE
                         && given != wanted
+                        && !(given.isSignal && wanted.isSignal)
                         && giver != taker
                         && !isWithin(giver, taker, examination)
                         && mayMeet(giver, taker)
@@ -122,16 +123,19 @@ public final class FunctionMismatched implements Rule {
 
     /** What a terminal gives or takes at all. */
     private enum Kind {
-        NONE("nothing"),
-        POWER("power"),
-        SOUND("sound"),
-        PICTURE("pictures"),
-        DATA("data");
+        NONE("nothing", false),
+        POWER("power", false),
+        SOUND("sound", true),
+        PICTURE("pictures", true),
+        DATA("data", false);
 
         final String what;
+        /** Whether signal-type-mismatch tells it from its like. */
+        final boolean isSignal;
 
-        Kind(String what) {
+        Kind(String what, boolean isSignal) {
             this.what = what;
+            this.isSignal = isSignal;
         }
 
         static Kind of(Node node) {

@@ -114,7 +114,7 @@ public final class GroundUndersized implements Rule {
             }
         }
         lifted.feedAmps = Math.max(lifted.feedAmps, feedAmps(sink, solved, examination));
-        if (volts > OFFSET_VOLTS.value() + 1e-9) {
+        if (volts > examination.value(OFFSET_VOLTS) + 1e-9) {
             lifted.states.addAll(at.states());
         }
         if (lifted.solved == null || volts > lifted.volts) {
@@ -180,12 +180,15 @@ public final class GroundUndersized implements Rule {
     private static void tellWeak(
             String part, Strand weakest, Lifted lifted, Set<String> told, Examination examination) {
         Connection connection = weakest.link().connection();
-        if (connection == null || connection.conductor() == null || !told.add(String.valueOf(weakest.link().ref()))) {
+        if (connection == null
+                || connection.conductor() == null
+                || !told.add(String.valueOf(weakest.link().ref()))) {
             return;
         }
         examination
                 .report(
-                        "the ground of " + part + ", connection " + weakest.link().ref() + ", bears "
+                        "the ground of " + part + ", connection "
+                                + weakest.link().ref() + ", bears "
                                 + Say.amps(weakest.allowableAmps()) + " as "
                                 + Conductors.describe(connection.conductor()) + ", below the "
                                 + Say.amps(lifted.feedAmps) + " that the feed bears",
@@ -196,12 +199,7 @@ public final class GroundUndersized implements Rule {
     }
 
     private static void tellLifted(
-            String part,
-            Strand longest,
-            Lifted lifted,
-            Solved solved,
-            Set<String> told,
-            Examination examination) {
+            String part, Strand longest, Lifted lifted, Solved solved, Set<String> told, Examination examination) {
         if (!told.add(String.valueOf(longest.link().ref()))) {
             return;
         }
@@ -209,12 +207,13 @@ public final class GroundUndersized implements Rule {
                 .report(
                         "the ground of " + part + " stands " + Say.finerVolts(lifted.volts)
                                 + " above the chassis with " + Say.amps(Math.abs(solved.amps(longest)))
-                                + ", above the " + Say.finerVolts(OFFSET_VOLTS.value()) + " that a ground may lose",
+                                + ", above the " + Say.finerVolts(examination.value(OFFSET_VOLTS))
+                                + " that a ground may lose",
                         "use thicker wire for the ground, or a ground point that is nearer.")
                 .at(ends(longest))
                 .through(Undervoltage.refs(List.copyOf(lifted.returns)))
                 .in(lifted.states)
-                .figures(Flows.figure(lifted.volts), OFFSET_VOLTS.value(), "V");
+                .figures(Flows.figure(lifted.volts), examination.value(OFFSET_VOLTS), "V");
     }
 
     private static Node[] ends(Strand strand) {

@@ -1,11 +1,15 @@
 package dev.splicebook.hookup.rule;
 
 import com.google.auto.service.AutoService;
+import dev.splicebook.hookup.Drive;
 import dev.splicebook.hookup.Electrical;
+import dev.splicebook.hookup.OutputReturn;
 import dev.splicebook.hookup.Severity;
 import dev.splicebook.hookup.State;
 import dev.splicebook.hookup.net.Coupling;
 import dev.splicebook.hookup.net.Node;
+import dev.splicebook.hookup.net.OutputLoad;
+import dev.splicebook.hookup.net.OutputLoads;
 import dev.splicebook.hookup.net.Scenario;
 import dev.splicebook.hookup.net.Signals;
 import java.util.LinkedHashMap;
@@ -24,7 +28,8 @@ import org.jspecify.annotations.Nullable;
         condition = "A signal arrives with more volts than the input takes.",
         checks =
                 "The rms volts at full output, with the gain of every coupling between, against what each line input, speaker"
-                        + "-level input and coupling takes. A speaker output straight at a line input whose limit, or its own"
+                        + "-level input and coupling takes; and the bias of an output against what the return of the input"
+                        + " bears between itself and ground. A speaker output straight at a line input whose limit, or its own"
                         + " output, is not known counts as too high.",
         why =
                 "The input clips however low its gain is set, or its first stage fails. Ten volts into a two-volt input sounds"
@@ -80,6 +85,8 @@ public final class LevelTooHigh implements Rule {
         Map<Set<Node>, Excess> found = new LinkedHashMap<>();
         for (Scenario scenario : examination.reading().partitions()) {
             Signals signals = examination.reading().signals(scenario);
+            OutputLoads loads = examination.reading().loads(scenario);
+            loads.all().forEach(load -> checkLoad(load, scenario, found, examination));
             for (Reading.Group input : examination.reading().inputs()) {
                 checkInputs(
                         input.positive().isEmpty() ? input.negative() : input.positive(), scenario, found, examination);
@@ -96,11 +103,92 @@ public final class LevelTooHigh implements Rule {
             }
         }
         found.values().forEach(excess -> report(excess, examination));
+        checkBias(examination);
+    }
+
+    /** What lifts an input off ground: the bias of an output that floats, at a return that does not stand on ground. */
+    private static void checkBias(Examination examination) {
+        Map<Set<Node>, Examination.Draft> told = new LinkedHashMap<>();
+        for (Scenario scenario : examination.reading().partitions()) {
+            for (Reading.Group input : examination.reading().inputs()) {
+                for (Node end : input.negative()) {
+                    Double bears = end.facts() instanceof Electrical.LineIn in ? in.commonModeVolts() : null;
+                    if (bears != null && !scenario.isGrounded(end)) {
+                        for (Node output : scenario.members(scenario.netOf(end))) {
+                            checkBias(output, end, bears, scenario, told, examination);
+                        }
+                    }
+                }
+            }
+        }
+    }
+
+    private static void checkBias(
+            Node output,
+            Node end,
+            double bearsVolts,
+            Scenario scenario,
+            Map<Set<Node>, Examination.Draft> told,
+            Examination examination) {
+        Double bias = null;
+        if (output.facts() instanceof Electrical.SpeakerOut out && out.drive() == Drive.FLOATING) {
+            examination.applies();
+            bias = out.biasVolts();
+            if (bias == null) {
+                examination.missing(output, "biasVolts");
+            }
+        } else if (output.facts() instanceof Electrical.LineOut out && out.returns() != OutputReturn.CHASSIS) {
+            bias = out.biasVolts();
+        }
+        if (bias != null && bias > bearsVolts * (1 + 1e-9)) {
+            double biasVolts = bias;
+            told.computeIfAbsent(
+                            Set.of(output, end),
+                            key -> examination
+                                    .report(
+                                            Say.name(output) + " lifts " + Say.name(end) + " to " + Say.volts(biasVolts)
+                                                    + " against ground, above the " + Say.volts(bearsVolts)
+                                                    + " that this input bears there",
+                                            "put a converter or an isolator between, which keeps the bias out.")
+                                    .at(output, end)
+                                    .through(examination.reading().connectionsAt(List.of(end)))
+                                    .figures(biasVolts, bearsVolts, "V"))
+                    .in(examination.reading().states(scenario));
+        }
+    }
+
+    /** Coils get their share of what arrives: half each where two are in series. */
+    private static void checkLoad(
+            OutputLoad load, Scenario scenario, Map<Set<Node>, Excess> found, Examination examination) {
+        for (Signals.Arrival arrival : examination.reading().signals(scenario).arrivals(load.plus())) {
+            for (OutputLoad.Share share : load.shares()) {
+                Node end = share.coil().plus();
+                // what states watts is judged by speaker-overpowered
+                boolean byWatts = end.facts() instanceof Electrical.SpeakerIn in && in.maxWatts() != null;
+                Double takes = share.coil().within() || byWatts ? null : takes(end, examination);
+                Double volts = arrival.volts();
+                if (!share.coil().within()) {
+                    examination.applies();
+                }
+                if (takes != null) {
+                    Signals.Arrival part = new Signals.Arrival(
+                            arrival.origin(),
+                            arrival.gain(),
+                            volts == null ? null : Double.valueOf(volts * Math.abs(share.volts())),
+                            arrival.entry());
+                    judge(part, end, takes, List.of(end), scenario, found, examination);
+                }
+            }
+        }
     }
 
     private static void checkInputs(
             List<Node> ends, Scenario scenario, Map<Set<Node>, Excess> found, Examination examination) {
+        OutputLoads loads = examination.reading().loads(scenario);
         for (Node end : ends) {
+            if (loads.findShare(end) != null) {
+                continue;
+            }
             for (Signals.Arrival arrival :
                     examination.reading().signals(scenario).arrivals(end)) {
                 checkInput(arrival, end, scenario, found, examination);

@@ -7,9 +7,12 @@ import dev.splicebook.hookup.OutputReturn;
 import dev.splicebook.hookup.Severity;
 import dev.splicebook.hookup.net.Coupling;
 import dev.splicebook.hookup.net.Node;
+import dev.splicebook.hookup.net.OutputLoad;
+import dev.splicebook.hookup.net.OutputLoads;
 import dev.splicebook.hookup.net.Scenario;
 import dev.splicebook.hookup.net.Signals;
 import java.util.HashMap;
+import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
@@ -25,7 +28,8 @@ import org.jspecify.annotations.Nullable;
         condition = "One conductor of a signal pair arrives and the other does not.",
         checks =
                 "Every audio input with a plus and a minus, or a signal and a return, and every coupling: both conductors must"
-                        + " come from the two sides of the same output. A side that is ground anyway may come from ground.",
+                        + " come from the two sides of the same output. A side that is ground anyway may come from ground. A"
+                        + " voice coil may come to them through others in series, and may not be short by its own wiring or hang between two outputs.",
         why = "A loudspeaker on one conductor is silent, or plays thin through some other path; a line input hums.",
         mend = "Connect the missing conductor to the other side of the same output.",
         source = "Common practice, no source.",
@@ -55,11 +59,31 @@ public final class PairHalfConnected implements Rule {
         Map<Set<Node>, Examination.Draft> told = new HashMap<>();
         for (Scenario scenario : examination.reading().partitions()) {
             Signals signals = examination.reading().signals(scenario);
+            OutputLoads loads = examination.reading().loads(scenario);
             for (Reading.Group input : examination.reading().inputs()) {
-                if (input.isPair()) {
+                OutputLoad.Share share =
+                        input.isPair() ? loads.findShare(input.positive().get(0)) : null;
+                if (share != null && share.isDriven()) {
+                    examination.applies();
+                } else if (input.isPair()) {
                     check(input.positive().get(0), input.negative().get(0), scenario, signals, told, examination);
                 }
             }
+            for (OutputLoad.VoiceCoil coil : loads.shorted()) {
+                if (!told.containsKey(Set.copyOf(coil.ends()))) {
+                    report(
+                            Say.name(coil.plus()) + " and " + Say.name(coil.minus())
+                                    + " stand on one net, so that the coil between them is short and moves nothing",
+                            "take " + coil.plus().ref() + " and " + coil.minus().ref()
+                                    + " apart; each goes to its own side.",
+                            coil,
+                            scenario,
+                            told,
+                            examination);
+                }
+            }
+            loads.all().forEach(load -> checkCoils(load, scenario, told, examination));
+            checkCrossed(loads, scenario, told, examination);
             checkSharedReturns(scenario, signals, told, examination);
             for (Coupling coupling : examination.network().couplings()) {
                 check(coupling.from().get(0), coupling.from().get(1), scenario, signals, told, examination);
@@ -100,6 +124,92 @@ public final class PairHalfConnected implements Rule {
         told.computeIfAbsent(
                         Set.of(positive, negative),
                         key -> report(there.get(0), opposite, end, lacking, scenario, examination))
+                .in(examination.reading().states(scenario));
+    }
+
+    /** Coils of a load that get nothing, with one end at the output and the other nowhere. */
+    private static void checkCoils(
+            OutputLoad load, Scenario scenario, Map<Set<Node>, Examination.Draft> told, Examination examination) {
+        for (OutputLoad.Share share : load.shares()) {
+            OutputLoad.VoiceCoil coil = share.coil();
+            if (coil.within() || share.shorted() || told.containsKey(Set.copyOf(coil.ends()))) {
+                continue;
+            }
+            examination.applies();
+            for (Node side : share.isDriven() ? List.<Node>of() : load.sides()) {
+                for (Node end : coil.ends()) {
+                    if (scenario.netOf(end) == scenario.netOf(side)) {
+                        Node lacking = end == coil.plus() ? coil.minus() : coil.plus();
+                        report(
+                                Say.name(end) + " gets " + Say.name(side) + ", and the other end of its coil, "
+                                        + Say.name(lacking) + ", leads to nothing that closes the circuit",
+                                "connect " + lacking.ref() + " to the other side of " + side.ref()
+                                        + ", or to the next coil of a string that ends there.",
+                                coil,
+                                scenario,
+                                told,
+                                examination);
+                    }
+                }
+            }
+        }
+    }
+
+    /** Strings of coils that begin at one output and end at another: no output closes its circuit through them. */
+    private static void checkCrossed(
+            OutputLoads loads, Scenario scenario, Map<Set<Node>, Examination.Draft> told, Examination examination) {
+        Map<Set<Node>, Set<Node>> outputs = new LinkedHashMap<>();
+        for (OutputLoad load : loads.crossed()) {
+            Set<Node> ends = new LinkedHashSet<>();
+            for (OutputLoad.Share share : load.shares()) {
+                OutputLoad.VoiceCoil coil = share.coil();
+                if (!coil.within()
+                        && !share.shorted()
+                        && !share.isDriven()
+                        && !told.containsKey(Set.copyOf(coil.ends()))) {
+                    ends.addAll(coil.ends());
+                }
+            }
+            Set<Node> at = outputs.computeIfAbsent(ends, key -> new LinkedHashSet<>());
+            for (Node end : ends) {
+                scenario.members(scenario.netOf(end)).stream()
+                        .filter(member -> member.facts() instanceof Electrical.SpeakerOut)
+                        .forEach(at::add);
+            }
+        }
+        outputs.forEach((ends, sides) -> {
+            // one lead that gets nothing is told by what it hangs on alone
+            if (sides.size() > 1) {
+                examination.applies();
+                told.computeIfAbsent(
+                                ends,
+                                key -> examination
+                                        .report(
+                                                "the coils at " + Say.names(ends) + " hang between " + Say.names(sides)
+                                                        + ", which are sides of different outputs, so that no circuit closes",
+                                                "bring both ends of the coils to the two sides of one output, or set the"
+                                                        + " amplifier to the mode in which those two are one.")
+                                        .at(ends)
+                                        .at(sides)
+                                        .through(examination.reading().connectionsAt(ends)))
+                        .in(examination.reading().states(scenario));
+            }
+        });
+    }
+
+    private static void report(
+            String message,
+            String help,
+            OutputLoad.VoiceCoil coil,
+            Scenario scenario,
+            Map<Set<Node>, Examination.Draft> told,
+            Examination examination) {
+        told.computeIfAbsent(
+                        Set.copyOf(coil.ends()),
+                        key -> examination
+                                .report(message, help)
+                                .at(coil.ends())
+                                .through(examination.reading().connectionsAt(coil.ends())))
                 .in(examination.reading().states(scenario));
     }
 

@@ -27,7 +27,8 @@ import java.util.Set;
                 "The sum of what all loads, control inputs and pulled relay coils of the hookup draw asleep, against 50 mA. The vehicle's"
                         + " own modules come on top of it. A load that should be switched off and is not is told by"
                         + " switched-load-on-constant-supply.",
-        why = "It flattens the battery of a parked vehicle within weeks, and the customer stands before a car that does not start.",
+        why =
+                "It flattens the battery of a parked vehicle within weeks, and the customer stands before a car that does not start.",
         mend = "Switch what need not run all night, or use a part that sleeps with less.",
         source =
                 "Service literature: 25 to 50 mA are usual once the modules sleep, above 35 to 50 mA the cause is looked for.",
@@ -92,18 +93,18 @@ public final class ParasiticDrawExcessive implements Rule {
             }
         }
         double milliamps = 1000 * amps;
-        if (milliamps > MOST_MILLIAMPS.value() + 1e-6) {
+        if (milliamps > examination.value(MOST_MILLIAMPS) + 1e-6) {
             examination
                     .report(
                             "asleep, " + Say.names(drawing) + (drawing.size() > 1 ? " together draw " : " draws ")
                                     + String.format(Locale.ROOT, "%.0f mA", milliamps)
                                     + " from the battery, above the "
-                                    + Math.round(MOST_MILLIAMPS.value())
+                                    + Math.round(examination.value(MOST_MILLIAMPS))
                                     + " mA that are usual for a whole vehicle",
                             "switch off what need not run all night, or use a part that sleeps with less.")
                     .at(drawing)
                     .in(Set.of(State.ASLEEP))
-                    .figures(Flows.figure(milliamps), MOST_MILLIAMPS.value(), "mA");
+                    .figures(Flows.figure(milliamps), examination.value(MOST_MILLIAMPS), "mA");
         }
     }
 }

@@ -5,6 +5,8 @@ import dev.splicebook.hookup.Severity;
 import dev.splicebook.hookup.State;
 import dev.splicebook.hookup.net.Coupling;
 import dev.splicebook.hookup.net.Node;
+import dev.splicebook.hookup.net.OutputLoad;
+import dev.splicebook.hookup.net.OutputLoads;
 import dev.splicebook.hookup.net.Scenario;
 import dev.splicebook.hookup.net.Signals;
 import java.util.EnumSet;
@@ -26,7 +28,8 @@ import org.jspecify.annotations.Nullable;
         condition = "The polarity is turned round where a signal ends.",
         checks =
                 "What arrives at each loudspeaker, and at each input that passes nothing on: plus or signal must arrive at plus"
-                        + " or signal, through couplings, converters and adapters. A reversal that a second one undoes is no fault.",
+                        + " or signal, through couplings, converters and adapters. What a voice coil gets is solved, in series"
+                        + " and in parallel with others. A reversal that a second one undoes is no fault.",
         why = "One loudspeaker pulls while the other pushes: the bass is gone, and every setting seems wrong.",
         mend = "Swap the two conductors of the pair, at one end only.",
         source = "Common practice, no source.",
@@ -61,9 +64,14 @@ public final class PolarityReversed implements Rule {
         for (Scenario scenario : examination.reading().partitions()) {
             Signals signals = examination.reading().signals(scenario);
             Map<Place, Set<Node>> now = new LinkedHashMap<>();
+            OutputLoads loads = examination.reading().loads(scenario);
             for (Reading.Group input : examination.reading().inputs()) {
-                check(input, signals, now, examination);
+                check(input, signals, loads, now, examination);
             }
+            for (OutputLoad load : loads.all()) {
+                check(load, scenario, signals, now, examination);
+            }
+            loads.unpaired().forEach(end -> examination.missing(end, "coil"));
             now.forEach((place, ends) -> {
                 turned.computeIfAbsent(place, key -> new LinkedHashSet<>()).addAll(ends);
                 states.computeIfAbsent(place, key -> EnumSet.noneOf(State.class))
@@ -79,12 +87,68 @@ public final class PolarityReversed implements Rule {
         turned.forEach((place, ends) -> report(place, ends, examination).in(states.getOrDefault(place, Set.of())));
     }
 
+    /** A load by what its coils get: how a coil moves is told by its volts, wherever in the load it stands. */
     private static void check(
-            Reading.Group input, Signals signals, Map<Place, Set<Node>> turned, Examination examination) {
+            OutputLoad load,
+            Scenario scenario,
+            Signals signals,
+            Map<Place, Set<Node>> turned,
+            Examination examination) {
+        Map<String, Place> here = new LinkedHashMap<>();
+        for (OutputLoad.Share share : load.shares()) {
+            if (share.coil().within() || !share.isDriven()) {
+                continue;
+            }
+            for (Signals.Arrival arrival : signals.arrivals(load.plus())) {
+                examination.applies();
+                Boolean positive = arrival.isPositive();
+                if (positive == null) {
+                    examination.missing(arrival.origin(), "side");
+                    continue;
+                }
+                if (positive != share.isTurned()) {
+                    continue;
+                }
+                Place before = arrival.entry() instanceof Coupling coupling
+                        ? placeBefore(coupling, arrival.origin(), signals, new HashSet<>())
+                        : null;
+                if (before != null) {
+                    turned.computeIfAbsent(before, key -> new LinkedHashSet<>())
+                            .addAll(share.coil().ends());
+                    continue;
+                }
+                Place place = here.computeIfAbsent(
+                        share.coil().plus().owner(), key -> new Place(new LinkedHashSet<>(), new LinkedHashSet<>()));
+                Node minus = load.minus();
+                boolean plusIsThere =
+                        minus != null && scenario.netOf(share.coil().plus()) == scenario.netOf(minus);
+                boolean minusIsThere = scenario.netOf(share.coil().minus()) == scenario.netOf(load.plus());
+                if (plusIsThere || !minusIsThere) {
+                    place.ends().add(share.coil().plus());
+                    place.drivers().addAll(minus == null ? load.sides() : List.of(minus));
+                }
+                if (minusIsThere || !plusIsThere) {
+                    place.ends().add(share.coil().minus());
+                    place.drivers().add(load.plus());
+                }
+            }
+        }
+        here.values().forEach(place -> turned.putIfAbsent(place, place.ends()));
+    }
+
+    private static void check(
+            Reading.Group input,
+            Signals signals,
+            OutputLoads loads,
+            Map<Place, Set<Node>> turned,
+            Examination examination) {
         Map<Object, Place> here = new LinkedHashMap<>();
         for (Node end : input.nodes()) {
             if (examination.reading().isPassedOn(end)) {
                 return;
+            }
+            if (loads.findShare(end) != null || loads.unpaired().contains(end)) {
+                continue;
             }
             boolean wantsPositive = input.positive().contains(end);
             for (Signals.Arrival arrival : signals.arrivals(end)) {

@@ -16,6 +16,7 @@ public final class Rank {
     static final int RETURNS_TIED = 50;
     static final int SPEAKER_GROUNDED = 60;
     static final int BUS = 65;
+    static final int SIGNAL_TYPE = 70;
     static final int LEVEL = 80;
     static final int HALF_PAIR = 90;
     static final int CHANNELS = 100;

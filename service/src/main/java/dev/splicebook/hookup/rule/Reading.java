@@ -6,6 +6,7 @@ import dev.splicebook.hookup.State;
 import dev.splicebook.hookup.net.Link;
 import dev.splicebook.hookup.net.Network;
 import dev.splicebook.hookup.net.Node;
+import dev.splicebook.hookup.net.OutputLoads;
 import dev.splicebook.hookup.net.Scenario;
 import dev.splicebook.hookup.net.Signals;
 import dev.splicebook.hookup.power.Power;
@@ -31,6 +32,7 @@ public final class Reading {
     private @Nullable List<Node> sidelessInputs;
     private @Nullable List<Node> unknownTerminals;
     private @Nullable Power power;
+    private final Map<Object, OutputLoads> loads = new HashMap<>();
 
     public Reading(Network network) {
         this.network = network;
@@ -68,7 +70,7 @@ public final class Reading {
     }
 
     /** One scenario for each way in which the contacts stand. */
-    List<Scenario> partitions() {
+    public List<Scenario> partitions() {
         return partitions;
     }
 
@@ -79,6 +81,11 @@ public final class Reading {
 
     Signals signals(Scenario scenario) {
         return Signals.in(scenario);
+    }
+
+    /** What the speaker outputs drive by the nets of a scenario. */
+    public OutputLoads loads(Scenario scenario) {
+        return loads.computeIfAbsent(scenario.partition(), partition -> new OutputLoads(network, scenario));
     }
 
     /**
@@ -140,7 +147,7 @@ public final class Reading {
     }
 
     /** States in which contacts stand as in a scenario; empty if they always do. */
-    List<State> states(Scenario scenario) {
+    public List<State> states(Scenario scenario) {
         return partitions.size() == 1
                 ? List.of()
                 : network.scenarios().stream()

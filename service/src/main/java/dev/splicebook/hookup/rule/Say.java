@@ -72,11 +72,27 @@ final class Say {
     static String watts(double watts) {
         return watts < 1 && watts > 0
                 ? String.format(Locale.ROOT, "%.0f mW", watts * 1000)
-                : String.format(Locale.ROOT, "%.1f W", watts);
+                : String.format(Locale.ROOT, watts < 10 ? "%.1f W" : "%.0f W", watts);
     }
 
     static String volts(double volts) {
         return String.format(Locale.ROOT, "%.1f V", volts);
+    }
+
+    /** Like {@code 2.7 Ω}. */
+    static String ohms(double ohms) {
+        return String.format(Locale.ROOT, ohms < 100 ? "%.1f Ω" : "%.0f Ω", ohms);
+    }
+
+    static String percent(double share) {
+        return String.format(Locale.ROOT, "%.0f %%", share * 100);
+    }
+
+    /** A signal level like {@code 0.09 V}; below 10 mV in mV. */
+    static String level(double volts) {
+        return volts < 0.01
+                ? String.format(Locale.ROOT, "%.1f mV", volts * 1000)
+                : String.format(Locale.ROOT, volts < 1 ? "%.2f V" : "%.1f V", volts);
     }
 
     /** Like {@code 3.5 m}; below 1 m in cm. */

@@ -35,9 +35,11 @@ import org.jspecify.annotations.Nullable;
                         + " before it holds 9.5 V, unless the vehicle has none. While running it is an error. Asleep and at a start"
                         + " by key nothing is asked of a load. Where an overloaded conductor takes the volts, that is told instead.",
         why = "It drops out, restarts or mutes in the middle of a song, at every traffic light where the engine stops.",
-        mend = "Thicker or shorter wires where they take the volts; where the supply itself is too low, a feed that holds"
-                + " through the restart, like a stabiliser.",
-        source = "Ohm's and Kirchhoff's laws; volts at a start from ISO 16750-2, starting profile level I, from memory.",
+        mend =
+                "Thicker or shorter wires where they take the volts; where the supply itself is too low, a feed that holds"
+                        + " through the restart, like a stabiliser.",
+        source =
+                "Ohm's and Kirchhoff's laws; volts at a start from ISO 16750-2, starting profile level I, from memory.",
         fails = """
                 {"parts": {"AMP": {"inline": {"terminals": {
                    "plus": {"electrical": {"kind": "load", "typicalAmps": 10, "maxAmps": 40, "needs": "constant",

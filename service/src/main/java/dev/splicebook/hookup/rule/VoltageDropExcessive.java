@@ -82,7 +82,7 @@ public final class VoltageDropExcessive implements Rule {
             if (each.level() == Level.RESTING || each.level() == Level.RUNNING) {
                 for (Sink sink : each.worst().sinks()) {
                     if (sink.load() != null && each.worst().isFed(sink)) {
-                        add(each, sink, losses.computeIfAbsent(sink.node(), node -> new Loss()));
+                        add(each, sink, losses.computeIfAbsent(sink.node(), node -> new Loss()), examination);
                     }
                 }
             }
@@ -91,11 +91,11 @@ public final class VoltageDropExcessive implements Rule {
         Flows.lack(power.openFeeds(), examination);
     }
 
-    private static void add(Case at, Sink sink, Loss loss) {
+    private static void add(Case at, Sink sink, Loss loss, Examination examination) {
         Solved solved = at.worst();
         double share = lostVolts(solved, sink) / solved.sourceVolts(sink);
         loss.lacks.addAll(solved.lacks(sink));
-        if (share > DROP_SHARE.value() + 1e-12) {
+        if (share > examination.value(DROP_SHARE) + 1e-12) {
             loss.states.addAll(at.states());
         }
         if (loss.sink == null || share > loss.share) {
@@ -124,10 +124,11 @@ public final class VoltageDropExcessive implements Rule {
         Power power = examination.reading().power();
         List<Strand> path = solved.path(sink);
         double supply = solved.sourceVolts(sink);
-        double offset = sink.node().isVehicle() ? 0 : solved.offsetVolts(sink.node().owner());
+        double offset =
+                sink.node().isVehicle() ? 0 : solved.offsetVolts(sink.node().owner());
         double lost = lostVolts(solved, sink);
-        double limit = DROP_SHARE.value() * supply;
-        boolean byGround = offset > GroundUndersized.OFFSET_VOLTS.value() && lost - offset <= limit;
+        double limit = examination.value(DROP_SHARE) * supply;
+        boolean byGround = offset > examination.value(GroundUndersized.OFFSET_VOLTS) && lost - offset <= limit;
         if (byGround
                 || Undervoltage.isByWires(sink, power)
                 || path.stream().anyMatch(strand -> power.overloaded().contains(strand.link()))) {
@@ -137,7 +138,7 @@ public final class VoltageDropExcessive implements Rule {
                 .report(
                         Say.name(sink.node()) + " loses " + Say.finerVolts(lost) + " of " + Say.finerVolts(supply)
                                 + " on the way there and back with " + Say.amps(solved.amps(sink)) + ", above the "
-                                + Say.finerVolts(limit) + " (" + Math.round(DROP_SHARE.value() * 100)
+                                + Say.finerVolts(limit) + " (" + Math.round(examination.value(DROP_SHARE) * 100)
                                 + " %) that wires may take",
                         "use thicker wire, or feed it from nearer the battery.")
                 .at(sink.node())

@@ -53,8 +53,8 @@ class PowerTest {
     }
 
     private static String load(double amps) {
-        return facts("\"kind\": \"load\", \"needs\": \"constant\", \"typicalAmps\": " + amps / 2 + ", \"maxAmps\": " + amps
-                + ", \"sleepAmps\": 0.001");
+        return facts("\"kind\": \"load\", \"needs\": \"constant\", \"typicalAmps\": " + amps / 2 + ", \"maxAmps\": "
+                + amps + ", \"sleepAmps\": 0.001");
     }
 
     private static String wire(String size, double metres) {
@@ -214,7 +214,9 @@ class PowerTest {
 
         Report report = wiring.check();
 
-        assertThat(caseOf(report, State.ASLEEP).loads()).extracting(Report.LoadPower::terminal).containsExactly("A.plus");
+        assertThat(caseOf(report, State.ASLEEP).loads())
+                .extracting(Report.LoadPower::terminal)
+                .containsExactly("A.plus");
         Wiring alone = new Wiring()
                 .inside("D", "\"diodes\": [{\"anode\": \"a\", \"cathode\": \"c\", \"amps\": 6}]")
                 .lead("A", "plus", load(1))
@@ -237,7 +239,8 @@ class PowerTest {
                 .joinBy("C.minus CAR.chassis", wire("16 AWG", 1))
                 .check();
 
-        assertThat(report.power().leftOut()).containsExactly("connection W6.solution", "connection W7.solution", "connection W8.solution");
+        assertThat(report.power().leftOut())
+                .containsExactly("connection W6.solution", "connection W7.solution", "connection W8.solution");
         assertThat(caseOf(report, State.RUNNING).loads())
                 .extracting(Report.LoadPower::terminal)
                 .containsExactly("A.plus", "B.plus");
@@ -316,7 +319,8 @@ class PowerTest {
             figures.put(
                     each.states() + " " + each.conditions(),
                     each.loads().stream()
-                            .map(load -> "%.6f %.6f %s".formatted(load.typicalVolts(), load.worstVolts(), load.worstAmps() == null))
+                            .map(load -> "%.6f %.6f %s"
+                                    .formatted(load.typicalVolts(), load.worstVolts(), load.worstAmps() == null))
                             .sorted()
                             .toList());
         }
@@ -344,7 +348,8 @@ class PowerTest {
 
     private static Report.PowerCase caseOf(Report report, State state) {
         return report.power().cases().stream()
-                .filter(each -> each.states().contains(state) && each.conditions().isEmpty())
+                .filter(each ->
+                        each.states().contains(state) && each.conditions().isEmpty())
                 .findFirst()
                 .orElseThrow();
     }
@@ -401,7 +406,9 @@ class PowerTest {
                     }
                 }
                 case 1 -> {
-                    wiring.inside(inside, "\"diodes\": [{\"anode\": \"a\", \"cathode\": \"c\"}, {\"anode\": \"b\", \"cathode\": \"c\"}]")
+                    wiring.inside(
+                                    inside,
+                                    "\"diodes\": [{\"anode\": \"a\", \"cathode\": \"c\"}, {\"anode\": \"b\", \"cathode\": \"c\"}]")
                             .joinBy(source + " " + inside + ".a", wire())
                             .joinBy("CAR.C1-3 " + inside + ".b", wire())
                             .joinBy(inside + ".c " + feed, wire());
@@ -412,7 +419,9 @@ class PowerTest {
                             .joinBy(inside + ".b " + feed, wire());
                 }
                 case 3 -> {
-                    wiring.inside(inside, "\"fuses\": [{\"between\": [\"a\", \"b\"], \"ratingAmps\": 15}], \"conducts\": [[\"b\", \"c\"]]")
+                    wiring.inside(
+                                    inside,
+                                    "\"fuses\": [{\"between\": [\"a\", \"b\"], \"ratingAmps\": 15}], \"conducts\": [[\"b\", \"c\"]]")
                             .lead(part + "L", "plus", load(1))
                             .lead(part + "L", "minus", GROUND)
                             .joinBy(source + " " + inside + ".a", wire())

@@ -91,7 +91,8 @@ class ComponentOverloadedTest {
         Finding finding = only(through(inside(half.formatted(", 'watts': 1")), "D.a", "D.c", 2), RULE);
 
         assertThat(finding.message())
-                .isEqualTo("the resistor of D between a and c turns 2.0 W to heat, above the 1.0 W that it is rated for");
+                .isEqualTo(
+                        "the resistor of D between a and c turns 2.0 W to heat, above the 1.0 W that it is rated for");
         assertThat(finding.measured()).isCloseTo(2, within(1e-4));
         assertPassed(through(inside(half.formatted(", 'watts': 3")), "D.a", "D.c", 2), RULE);
         assertNotChecked(through(inside(half.formatted("")), "D.a", "D.c", 2), RULE, "D.a.watts");

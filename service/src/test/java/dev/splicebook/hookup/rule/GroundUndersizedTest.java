@@ -20,7 +20,8 @@ import dev.splicebook.hookup.Severity;
 import dev.splicebook.hookup.State;
 import org.junit.jupiter.api.Test;
 
-// ampacities: 33 CFR 183.425 table 5, 105 °C insulation: 12 AWG 45 A, 10 AWG 60 A, 4 AWG 160 A; 0.2 V: common practice, no
+// ampacities: 33 CFR 183.425 table 5, 105 °C insulation: 12 AWG 45 A, 10 AWG 60 A, 4 AWG 160 A; 0.2 V: common practice,
+// no
 // source
 class GroundUndersizedTest {
 
@@ -73,8 +74,9 @@ class GroundUndersizedTest {
         Finding finding = only(amplifier("10 AWG", 2), RULE);
 
         assertThat(finding.message())
-                .isEqualTo("the ground of AMP stands 0.31 V above the chassis with 40.0 A, above the 0.20 V that a ground"
-                        + " may lose");
+                .isEqualTo(
+                        "the ground of AMP stands 0.31 V above the chassis with 40.0 A, above the 0.20 V that a ground"
+                                + " may lose");
         assertThat(finding.measured()).isCloseTo(0.307, within(1e-3));
         assertThat(finding.states()).contains(State.RUNNING).doesNotContain(State.ASLEEP);
         double metres = 0.2 / 40 / 3.835e-3;

@@ -9,6 +9,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import dev.splicebook.hookup.Finding;
+import dev.splicebook.hookup.Speakers;
 import dev.splicebook.hookup.State;
 import dev.splicebook.hookup.Wiring;
 import org.junit.jupiter.api.Test;
@@ -199,5 +200,60 @@ class LevelTooHighTest {
                 .join("CAR.A2-1 LOC.plus", "CAR.A2-2 LOC.minus");
 
         assertThat(TOLD.finding(behind).limit()).isEqualTo(12.0);
+    }
+
+    @Test
+    void givesEachCoilOfAStringItsShare() {
+        String coil = "\"ohms\": 4, \"maxVolts\": 12";
+        Wiring two = Speakers.single(Speakers.single(Speakers.amplifier(), "A", coil), "B", coil);
+        Wiring one = Speakers.single(Speakers.amplifier(), "A", coil);
+
+        TOLD.passes(two.join("AMP.plus A.plus", "A.minus B.plus", "B.minus AMP.minus"));
+        assertThat(TOLD.finding(one.join("AMP.plus A.plus", "A.minus AMP.minus"))
+                        .measured())
+                .isEqualTo(20.0);
+    }
+
+    /** A floating output with a bias into a differential input that takes any level. */
+    private static Wiring biased(String biasVolts, double commonModeVolts) {
+        String in = "\"maxVolts\": 30, \"return\": \"differential\", \"commonModeVolts\": " + commonModeVolts;
+        return new Wiring()
+                .lead(
+                        "HU",
+                        "plus",
+                        facts(audio(
+                                "speaker-out", "left", "plus", "\"drive\": \"floating\", \"maxVolts\": 9" + biasVolts)))
+                .lead(
+                        "HU",
+                        "minus",
+                        facts(audio(
+                                "speaker-out",
+                                "left",
+                                "minus",
+                                "\"drive\": \"floating\", \"maxVolts\": 9" + biasVolts)))
+                .lead("AMP", "in", facts(audio("line-in", "left", "signal", in)))
+                .lead("AMP", "in-return", facts(audio("line-in", "left", "return", in)))
+                .join("HU.plus AMP.in", "HU.minus AMP.in-return");
+    }
+
+    @Test
+    void reportsABiasAboveWhatTheReturnOfTheInputBears() {
+        assertThat(TOLD.finding(biased(", \"biasVolts\": 6.5", 5)).message())
+                .isEqualTo(
+                        "HU.minus lifts AMP.in-return to 6.5 V against ground, above the 5.0 V that this input bears there");
+        TOLD.passes(biased(", \"biasVolts\": 6.5", 6.5));
+        TOLD.lacks(biased("", 5), "HU.minus.biasVolts");
+    }
+
+    @Test
+    void readsTheLevelBehindADivider() {
+        Wiring divided = door().inside(
+                        "PAD",
+                        "\"resistors\": [{\"between\": [\"a\", \"b\"], \"ohms\": 900}, {\"between\": [\"b\", \"c\"], \"ohms\": 100}]")
+                .lead("AMP", "in", input("line-in", "\"maxVolts\": 1.5"))
+                .lead("AMP", "in-return", facts(audio("line-in", "left", "return", "\"maxVolts\": 1.5")))
+                .join("CAR.A2-1 PAD.a", "CAR.A2-2 PAD.c", "PAD.b AMP.in", "PAD.c AMP.in-return");
+
+        assertThat(TOLD.finding(divided).measured()).isCloseTo(1.732, org.assertj.core.api.Assertions.within(1e-9));
     }
 }

@@ -10,6 +10,7 @@ import static dev.splicebook.hookup.Wiring.speakerOut;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.splicebook.hookup.Finding;
+import dev.splicebook.hookup.Speakers;
 import dev.splicebook.hookup.State;
 import dev.splicebook.hookup.Wiring;
 import org.junit.jupiter.api.Test;
@@ -198,5 +199,47 @@ class PairHalfConnectedTest {
         assertThat(TOLD.messages(cut))
                 .containsExactly(
                         "AMP.plus gets CAR.A2-1, and its other side AMP.minus gets nothing instead of CAR.A2-2/unit");
+    }
+
+    @Test
+    void acceptsLoudspeakersInSeries() {
+        TOLD.passes(Speakers.single(Speakers.single(Speakers.amplifier(), "A"), "B")
+                .join("AMP.plus A.plus", "A.minus B.plus", "B.minus AMP.minus"));
+    }
+
+    @Test
+    void reportsACoilThatIsShortByItsOwnWiring() {
+        Wiring shorted = Speakers.dual(Speakers.amplifier(), "SUB")
+                .join(
+                        "AMP.plus SUB.1-plus",
+                        "SUB.1-minus SUB.2-plus",
+                        "SUB.2-plus SUB.2-minus",
+                        "SUB.2-minus AMP.minus");
+
+        assertThat(TOLD.finding(shorted).message())
+                .isEqualTo(
+                        "SUB.2-plus and SUB.2-minus stand on one net, so that the coil between them is short and moves"
+                                + " nothing");
+    }
+
+    @Test
+    void reportsACoilOfAStringThatEndsNowhere() {
+        Wiring open = Speakers.dual(Speakers.amplifier(), "SUB").join("AMP.plus SUB.1-plus", "SUB.1-minus SUB.2-plus");
+
+        assertThat(TOLD.finding(open).message())
+                .isEqualTo(
+                        "SUB.1-plus gets AMP.plus, and the other end of its coil, SUB.1-minus, leads to nothing that closes"
+                                + " the circuit");
+    }
+
+    @Test
+    void reportsAStringOfCoilsBetweenTwoOutputs() {
+        Wiring crossed = Speakers.dual(Speakers.output(Speakers.amplifier(), "B", "\"drive\": \"floating\""), "SUB")
+                .join("AMP.plus SUB.1-plus", "SUB.1-minus SUB.2-plus", "SUB.2-minus B.minus");
+
+        assertThat(TOLD.finding(crossed).message())
+                .isEqualTo(
+                        "the coils at SUB.1-minus, SUB.2-minus, SUB.1-plus and SUB.2-plus hang between B.minus and AMP.plus,"
+                                + " which are sides of different outputs, so that no circuit closes");
     }
 }

@@ -34,8 +34,9 @@ class ParasiticDrawExcessiveTest {
 
         Finding finding = only(report, RULE);
         assertThat(finding.message())
-                .isEqualTo("asleep, HU.plus and CAM.plus together draw 70 mA from the battery, above the 50 mA that are usual"
-                        + " for a whole vehicle");
+                .isEqualTo(
+                        "asleep, HU.plus and CAM.plus together draw 70 mA from the battery, above the 50 mA that are usual"
+                                + " for a whole vehicle");
         assertThat(finding.severity()).isEqualTo(Severity.WARNING);
         assertThat(finding.terminals()).containsExactlyInAnyOrder("CAM.plus", "HU.plus");
         assertThat(finding.states()).containsExactly(State.ASLEEP);
@@ -98,7 +99,8 @@ class ParasiticDrawExcessiveTest {
     }
 
     private static String load(String more) {
-        return circuit("{'kind': 'load', 'needs': 'either', 'typicalAmps': 1, 'maxAmps': 2, 'minVolts': 6" + more + "}");
+        return circuit(
+                "{'kind': 'load', 'needs': 'either', 'typicalAmps': 1, 'maxAmps': 2, 'minVolts': 6" + more + "}");
     }
 
     private static Report two(double oneAmps, double otherAmps) {

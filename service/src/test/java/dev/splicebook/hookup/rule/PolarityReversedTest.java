@@ -9,6 +9,7 @@ import static dev.splicebook.hookup.Wiring.speakerOut;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.splicebook.hookup.Finding;
+import dev.splicebook.hookup.Speakers;
 import dev.splicebook.hookup.State;
 import dev.splicebook.hookup.Wiring;
 import org.junit.jupiter.api.Test;
@@ -216,5 +217,54 @@ class PolarityReversedTest {
                         .join("HU.plus CAR.R1-7", "HU.minus CAR.R1-8"),
                 "CAR.R1-7.electrical",
                 "CAR.R1-8.electrical");
+    }
+
+    @Test
+    void findsACoilInTheMiddleOfAStringOfWhichNoEndIsAtTheOutput() {
+        Wiring string = Speakers.single(Speakers.single(Speakers.single(Speakers.amplifier(), "A"), "B"), "C")
+                .join("AMP.plus A.plus", "A.minus B.minus", "B.plus C.plus", "C.minus AMP.minus");
+
+        assertThat(TOLD.finding(string).message())
+                .isEqualTo("B.minus and B.plus get AMP.minus and AMP.plus the wrong way round");
+    }
+
+    @Test
+    void acceptsLoudspeakersInSeriesPlusToMinus() {
+        TOLD.passes(Speakers.single(Speakers.single(Speakers.amplifier(), "A"), "B")
+                .join("AMP.plus A.plus", "A.minus B.plus", "B.minus AMP.minus"));
+    }
+
+    @Test
+    void tellsBothCoilsOfALoudspeakerThatIsTurnedRoundOnce() {
+        Wiring turned = Speakers.dual(Speakers.amplifier(), "SUB")
+                .join("AMP.plus SUB.1-minus", "SUB.1-plus SUB.2-minus", "SUB.2-plus AMP.minus");
+
+        assertThat(TOLD.finding(turned).terminals()).contains("SUB.1-minus", "SUB.2-plus", "AMP.plus", "AMP.minus");
+    }
+
+    @Test
+    void acceptsATurnedLoudspeakerBehindATurnedInput() {
+        Wiring wiring = Speakers.single(Speakers.amplifier(), "SUB")
+                .carFloating("A2-1", "A2-2", "front-left")
+                .inside("AMP", "\"couples\": [" + couple("in", "in-return", "plus", "minus", "\"maxVolts\": 30") + "]")
+                .join("CAR.A2-1 AMP.in-return", "CAR.A2-2 AMP.in");
+
+        TOLD.passes(wiring.join("AMP.plus SUB.minus", "AMP.minus SUB.plus"));
+    }
+
+    @Test
+    void tellsTheTurnedInputAndNotEachCoilBehindIt() {
+        Wiring wiring = Speakers.inSeries(
+                Speakers.dual(Speakers.amplifier(), "SUB")
+                        .carFloating("A2-1", "A2-2", "front-left")
+                        .inside(
+                                "AMP",
+                                "\"couples\": [" + couple("in", "in-return", "plus", "minus", "\"maxVolts\": 30") + "]")
+                        .join("CAR.A2-1 AMP.in-return", "CAR.A2-2 AMP.in"),
+                "SUB");
+
+        assertThat(TOLD.finding(wiring).terminals())
+                .contains("AMP.in", "AMP.in-return")
+                .doesNotContain("SUB.1-plus");
     }
 }

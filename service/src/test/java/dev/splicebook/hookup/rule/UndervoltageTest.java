@@ -61,7 +61,10 @@ class UndervoltageTest {
     @Test
     void doesNotApplyToALoadThatIsNotFed() {
         assertNotApplicable(
-                Bench.check("", members("AMP", device(load(", 'minVolts': 10"))), members("W2", wire("AMP.minus", "CAR.chassis"))),
+                Bench.check(
+                        "",
+                        members("AMP", device(load(", 'minVolts': 10"))),
+                        members("W2", wire("AMP.minus", "CAR.chassis"))),
                 RULE);
     }
 
@@ -112,7 +115,8 @@ class UndervoltageTest {
                 "AMP",
                 "{'inline': {'terminals': {'remote': "
                         + circuit("{'kind': 'control-in', 'active': '12V', 'amps': 0.1, 'minVolts': 8}")
-                        + ", 'minus': " + Bench.GROUND + "}, 'resistors': [{'between': ['on', 'remote'], 'ohms': 68}]}}");
+                        + ", 'minus': " + Bench.GROUND
+                        + "}, 'resistors': [{'between': ['on', 'remote'], 'ohms': 68}]}}");
         Finding finding = only(
                 Bench.check(
                         members("C1-8", Bench.ACCESSORY),
@@ -120,12 +124,14 @@ class UndervoltageTest {
                         members("W1", wire("CAR.C1-8", "AMP.on"), "W2", wire("AMP.minus", "CAR.chassis"))),
                 RULE);
         assertThat(finding.message())
-                .startsWith("AMP.remote gets 7.40 V in the states accessory, ignition and running, below the 8.00 V from"
-                        + " which it counts as active");
+                .startsWith(
+                        "AMP.remote gets 7.40 V in the states accessory, ignition and running, below the 8.00 V from"
+                                + " which it counts as active");
     }
 
     private static String load(String more) {
-        return circuit("{'kind': 'load', 'needs': 'either', 'typicalAmps': 10, 'maxAmps': 40, 'sleepAmps': 0" + more + "}");
+        return circuit(
+                "{'kind': 'load', 'needs': 'either', 'typicalAmps': 10, 'maxAmps': 40, 'sleepAmps': 0" + more + "}");
     }
 
     /**
@@ -144,12 +150,7 @@ class UndervoltageTest {
                                         "8 AWG",
                                         ", 'fuse': {'ratingAmps': 60}, 'length': {'value': " + metres
                                                 + ", 'unit': 'm'}"),
-                        "W2",
-                                wire(
-                                        "AMP.minus",
-                                        "CAR.chassis",
-                                        "8 AWG",
-                                        ", 'length': {'value': 0.001, 'unit': 'm'}"))
+                        "W2", wire("AMP.minus", "CAR.chassis", "8 AWG", ", 'length': {'value': 0.001, 'unit': 'm'}"))
                 + "}}";
         return Hookups.check(map.replace('\'', '"'));
     }

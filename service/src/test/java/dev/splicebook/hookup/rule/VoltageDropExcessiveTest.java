@@ -33,8 +33,9 @@ class VoltageDropExcessiveTest {
         assertThat(finding.measured()).as("volts lost").isCloseTo(lostVolts, within(2e-3));
         assertThat(finding.limit()).as("3 % of 12.6 V").isCloseTo(0.378, within(1e-9));
         assertThat(finding.message())
-                .isEqualTo("AMP.plus loses 0.60 V of 12.60 V on the way there and back with 30.0 A, above the 0.38 V (3 %)"
-                        + " that wires may take");
+                .isEqualTo(
+                        "AMP.plus loses 0.60 V of 12.60 V on the way there and back with 30.0 A, above the 0.38 V (3 %)"
+                                + " that wires may take");
         assertThat(finding.severity()).isEqualTo(Severity.WARNING);
         assertThat(finding.connections()).containsExactly("W1", "W2");
         assertThat(finding.states()).containsExactly(State.ACCESSORY, State.IGNITION, State.RUNNING);
