@@ -13,6 +13,7 @@ import java.util.HashSet;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Set;
 import java.util.TreeSet;
 import org.jspecify.annotations.Nullable;
@@ -257,7 +258,7 @@ public final class Solved {
             }
             again = false;
             for (int joint : List.copyOf(giving)) {
-                if (solved.branches().get("v" + joint).amps() > 1e-6) {
+                if (branch(solved, "v" + joint).amps() > 1e-6) {
                     // it would be charged, by amps that no fact tells
                     Node source = layout.sourceAt[joint];
                     if (source != null) {
@@ -268,7 +269,7 @@ public final class Solved {
                 }
             }
             for (Strand strand : strands) {
-                amps[strand.index] = solved.branches().get("w" + strand.index).amps();
+                amps[strand.index] = branch(solved, "w" + strand.index).amps();
             }
         }
         for (Strand strand : strands) {
@@ -277,7 +278,8 @@ public final class Solved {
                 return;
             }
         }
-        for (Map.Entry<String, Double> node : solved.volts().entrySet()) {
+        DcResult.Solved last = Objects.requireNonNull(solved, "at least one pass is made");
+        for (Map.Entry<String, Double> node : last.volts().entrySet()) {
             if (node.getKey().startsWith("j")) {
                 int joint = Integer.parseInt(node.getKey().substring(1));
                 if (!layout.isHeld(joint)) {
@@ -286,9 +288,13 @@ public final class Solved {
             }
         }
         for (Sink sink : sinks) {
-            DcResult.Branch branch = solved.branches().get("s" + sink.index);
+            DcResult.Branch branch = last.branches().get("s" + sink.index);
             drawnAmps[sink.index] = branch == null ? 0 : branch.amps();
         }
+    }
+
+    private static DcResult.Branch branch(DcResult.Solved solved, String name) {
+        return Objects.requireNonNull(solved.branches().get(name), name);
     }
 
     private boolean isForeign(int joint, int group) {

@@ -33,7 +33,7 @@ import org.jspecify.annotations.Nullable;
                         + " to; and those of control inputs for 12 V against what they count as active. At accessory and ignition 12.6 V,"
                         + " running 14.2 V or the least of the vehicle's range, at an automatic restart 8.0 V, to which the battery dips"
                         + " before it holds 9.5 V, unless the vehicle has none. While running it is an error. Asleep and at a start"
-                        + " by key nothing is asked of a load. Where an overloaded conductor takes the volts, that is told instead.",
+                        + " by key nothing is asked of a load.",
         why = "It drops out, restarts or mutes in the middle of a song, at every traffic light where the engine stops.",
         mend =
                 "Thicker or shorter wires where they take the volts; where the supply itself is too low, a feed that holds"
@@ -116,7 +116,7 @@ public final class Undervoltage implements Rule {
                 }
             }
         }
-        all.values().forEach(supplied -> judge(supplied, power, examination));
+        all.values().forEach(supplied -> judge(supplied, examination));
         Flows.lack(power.openFeeds(), examination);
     }
 
@@ -146,7 +146,7 @@ public final class Undervoltage implements Rule {
                                 && each.worst().sourceVolts(sink) >= minVolts);
     }
 
-    private static void judge(Supplied supplied, Power power, Examination examination) {
+    private static void judge(Supplied supplied, Examination examination) {
         Least least = supplied.running == null ? supplied.other : supplied.running;
         if (least == null) {
             Flows.lack(supplied.lacks, examination);
@@ -160,9 +160,6 @@ public final class Undervoltage implements Rule {
         boolean restart = least.at().states().contains(State.RESTARTING);
         boolean byWires = least.sourceVolts() >= minVolts;
         List<Strand> path = least.at().worst().path(sink);
-        if (byWires && path.stream().anyMatch(strand -> power.overloaded().contains(strand.link()))) {
-            return;
-        }
         double lost = least.sourceVolts() - least.volts();
         String gets = Say.name(sink.node()) + " gets " + Say.finerVolts(least.volts())
                 + (restart ? " at an automatic restart" : " " + Say.inStates(supplied.states));

@@ -110,6 +110,32 @@ class GroundUndersizedTest {
                 RULE);
     }
 
+    @Test
+    void takesNoTurnOnLeadThroughADiodeForAGround() {
+        // the lead meshes with the amplifier through its input, but leads no current back
+        String amplifier = device(load(40)
+                + ", 'remote': {'electrical': {'kind': 'control-in', 'active': '12V', 'amps': 0.02, 'minVolts': 6}}");
+        assertPassed(
+                check(
+                        "",
+                        members(
+                                "D",
+                                "{'inline': {'diodes': [{'anode': 'a', 'cathode': 'k', 'amps': 1}]}}",
+                                "AMP",
+                                amplifier),
+                        members(
+                                "W1", feed(),
+                                "W2", wire("AMP.minus", "CAR.chassis", "4 AWG", metres(0.4)),
+                                "W3",
+                                        wire(
+                                                "CAR.battery-plus",
+                                                "D.a",
+                                                "18 AWG",
+                                                ", 'fuse': {'ratingAmps': 5}" + metres(1)),
+                                "W4", wire("D.k", "AMP.remote", "18 AWG", metres(1)))),
+                RULE);
+    }
+
     private static String load(double maxAmps) {
         return circuit("{'kind': 'load', 'needs': 'either', 'typicalAmps': 1, 'maxAmps': " + maxAmps
                 + ", 'sleepAmps': 0, 'minVolts': 6}");
