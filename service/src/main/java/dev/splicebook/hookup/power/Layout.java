@@ -97,8 +97,8 @@ final class Layout {
                 shortedJoint[joint] |= isHeld(joint) && sourceAt[joint] == null;
                 for (Extent extent : Extent.values()) {
                     double volts = level.volts(source, extent, running, independent);
-                    double held = heldVolts[extent.ordinal()][joint];
-                    heldVolts[extent.ordinal()][joint] = Double.isNaN(held) ? volts : Math.max(held, volts);
+                    double held = heldVolts[extent.place()][joint];
+                    heldVolts[extent.place()][joint] = Double.isNaN(held) ? volts : Math.max(held, volts);
                 }
                 sourceAt[joint] = source;
             } else if (Scenario.pullsToGround(source)) {
@@ -162,7 +162,7 @@ final class Layout {
         rootOf[number] = root;
         boolean source = root != NONE && sourceAt[root] != null;
         boolean ground = root != NONE && sourceAt[root] == null;
-        double[] held = heldVolts[Extent.TYPICAL.ordinal()];
+        double[] held = heldVolts[Extent.TYPICAL.place()];
         double least = root == NONE ? Double.NaN : held[root];
         double most = least;
         boolean looped = false;
@@ -310,7 +310,7 @@ final class Layout {
 
     /** Highest or lowest volts that hold a joint or its group; NaN where it floats. */
     private double potential(int joint, boolean[] rooted, boolean highest) {
-        double[] held = heldVolts[Extent.TYPICAL.ordinal()];
+        double[] held = heldVolts[Extent.TYPICAL.place()];
         if (isHeld(joint)) {
             return held[joint];
         }
