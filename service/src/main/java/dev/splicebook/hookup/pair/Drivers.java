@@ -114,7 +114,7 @@ final class Drivers {
                     .map(Map.Entry::getKey)
                     .filter(out -> {
                         List<Want> load = new ArrayList<>(outputOf.keySet().stream()
-                                .filter(other -> outputOf.get(other) == out)
+                                .filter(other -> out.equals(outputOf.get(other)))
                                 .toList());
                         load.add(want);
                         boolean parts = load.stream().allMatch(each -> each.lackPoints() >= PART_LACK);

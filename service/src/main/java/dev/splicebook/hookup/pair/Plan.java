@@ -174,7 +174,6 @@ record Plan(Hookup bare, List<String> added, Set<String> unplugged) {
                 // two parts that both mate the vehicle's connector do not mate each other
                 if (shares
                         && !other.vehicle()
-                        && one != other
                         && !one.owner().equals(other.owner())
                         && (one.vehicle() || !vehicles)
                         && !taken.contains(one)
