@@ -199,7 +199,7 @@ final class Ports {
             return audio.channel();
         }
         if (node.function() != null && node.facts() instanceof Electrical.Passive) {
-            for (String segment : node.function().value().split("\\.")) {
+            for (String segment : node.function().value().split("\\.", -1)) {
                 for (Channel channel : Channel.values()) {
                     if (channel.toString().equals(segment)) {
                         return channel;
@@ -222,8 +222,8 @@ final class Ports {
     }
 
     private static int commonSegments(Node one, Node other) {
-        String[] ours = stem(one).split("\\.");
-        String[] theirs = stem(other).split("\\.");
+        String[] ours = stem(one).split("\\.", -1);
+        String[] theirs = stem(other).split("\\.", -1);
         int common = 0;
         while (common < Math.min(ours.length, theirs.length) && ours[common].equals(theirs[common])) {
             common++;

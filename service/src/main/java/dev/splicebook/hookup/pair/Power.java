@@ -306,13 +306,14 @@ final class Power {
         FunctionId giver = source.function();
         FunctionId taker = ask.function();
         boolean forControl = taker != null && taker.isAtOrBelow(CONTROL);
-        if (out && !(forControl && giver != null && isRelated(giver, taker))) {
+        boolean related = forControl && taker != null && giver != null && isRelated(giver, taker);
+        if (out && !related) {
             return null;
         }
         if (live == null && !(source.role() == Node.Role.REFERENCE) && !out) {
             return null;
         }
-        if (live != null && !suits(live, when, ask.needs(), forControl && giver != null && isRelated(giver, taker))) {
+        if (live != null && !suits(live, when, ask.needs(), related)) {
             return null;
         }
         List<Term> terms = new ArrayList<>();
@@ -746,7 +747,7 @@ final class Power {
         List<Node> wanting = new ArrayList<>();
         for (Node node : bench.nodes()) {
             boolean coil = groundBy.containsValue(node);
-            if ((!node.isVehicle() && node.facts() instanceof Electrical.Ground || coil)
+            if (((!node.isVehicle() && node.facts() instanceof Electrical.Ground) || coil)
                     && bench.network().netOf(node).stream()
                             .noneMatch(other -> other.isVehicle() && other.facts() instanceof Electrical.Ground)
                     && done.add(node.net())) {

@@ -53,7 +53,7 @@ public final class Search {
     private final Sizes sizes;
     private final Settings settings;
     private final int alternatives;
-    private final Map<Plan, Setup> setups = new IdentityHashMap<>();
+    private final IdentityHashMap<Plan, Setup> setups = new IdentityHashMap<>();
 
     /** Why ways were forbidden: the rule that failed. */
     private final Map<String, String> failed = new HashMap<>();

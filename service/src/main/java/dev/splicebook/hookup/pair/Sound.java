@@ -56,7 +56,7 @@ final class Sound {
 
     private final Map<Want, Port> wants = new LinkedHashMap<>();
     private final Map<Want, List<Way>> ways = new LinkedHashMap<>();
-    private final Map<Way, Port> offerOf = new IdentityHashMap<>();
+    private final IdentityHashMap<Way, Port> offerOf = new IdentityHashMap<>();
     private List<Want> ordered = List.of();
     private final Map<Port, Boolean> carriesWish = new HashMap<>();
     private final boolean anythingWished;
@@ -84,7 +84,7 @@ final class Sound {
         for (Coupling coupling : bench.network().couplings()) {
             Port in = byPositive.get(coupling.from().get(0));
             Port out = byPositive.get(coupling.to().get(0));
-            if (in != null && out != null && in != out) {
+            if (in != null && out != null && !in.equals(out)) {
                 within.computeIfAbsent(in, key -> new ArrayList<>(1)).add(out);
                 if (out.level() != Level.SPEAKER) {
                     between.add(in);
@@ -95,7 +95,7 @@ final class Sound {
         boolean sharedInput = ports.stream().anyMatch(port -> port.shared() && port.flow() == Flow.IN);
         for (Port one : ports) {
             for (Port other : ports) {
-                if (one != other
+                if (!one.equals(other)
                         && isAdapterEnd(one)
                         && isAdapterEnd(other)
                         && one.owner().equals(other.owner())
@@ -210,8 +210,8 @@ final class Sound {
             for (Way way : all) {
                 Port out = offerOf.get(way);
                 String need = need(way);
-                boolean wanted = !chosen.containsKey(want) && want.lackPoints() >= AMPLIFIER_LACK
-                        || out != null && isWished(out) && !used.contains(out);
+                boolean wanted = (!chosen.containsKey(want) && want.lackPoints() >= AMPLIFIER_LACK)
+                        || (out != null && isWished(out) && !used.contains(out));
                 if (need != null && wanted && !bans.contains(way.key())) {
                     needs.add(need);
                 }
@@ -319,7 +319,7 @@ final class Sound {
                         .map(Map.Entry::getKey)
                         .anyMatch(in -> ports.stream()
                                 .anyMatch(source -> source.flow() != Flow.IN
-                                        && source != out
+                                        && !source.equals(out)
                                         && !source.owner().equals(in.owner())
                                         && (in.channel() == null
                                                 || source.channel() == null
