@@ -38,6 +38,7 @@ public final class Splicebook {
     private final Hookups hookups;
     private final HouseRules houseRules;
     private final Thresholds thresholds;
+    private final Pairings pairings;
     private final Calculations calculations;
     private final Problems problems;
 
@@ -56,6 +57,7 @@ public final class Splicebook {
         this.hookups = new Hookups(transport);
         this.houseRules = new HouseRules(transport);
         this.thresholds = new Thresholds(transport);
+        this.pairings = new Pairings(transport);
         this.calculations = new Calculations(transport);
         this.problems = new Problems(transport);
     }
@@ -136,6 +138,11 @@ public final class Splicebook {
     /** The figures that rules compare with. */
     public Thresholds thresholds() {
         return thresholds;
+    }
+
+    /** Proposes hookups. */
+    public Pairings pairings() {
+        return pairings;
     }
 
     /** The arithmetic of the trade. */

@@ -145,6 +145,43 @@ class AnswersTest {
     }
 
     @Test
+    void readsAPairingAndSendsWhatItStartsFrom() {
+        service.answers(200, """
+                {"hookup": {"parts": {"HU": {"device": "HU-A"}}}, "cost": 61.5, "newer": true,
+                 "report": {"verdict": "ready", "revisions": {"devices": {}}},
+                 "choices": [{"terminals": ["HU.memory"], "to": ["CAR.C1-1"], "through": [], "why": "w", "against": "a"}],
+                 "settingsToMake": [{"part": "IFC", "setting": "maker", "choices": {"1": "Hexhollow"}, "required": true}],
+                 "gaveUp": [{"wish": {"function": "audio.line.auxiliary", "want": "keep"}, "why": "w", "instead": "i"}],
+                 "added": ["ISO1"],
+                 "alternatives": [{"differs": ["d"], "hookup": {}, "verdict": "ready-with-cautions", "cost": 70}],
+                 "assumptions": [{"name": "tapLength", "value": 1.5, "unit": "m", "about": "a"}]}""");
+        Hookup start = Hookup.builder()
+                .part("HU", "HU-A")
+                .connect("W1", "CAR.C1-1", "HU.memory")
+                .keep("audio.line.auxiliary")
+                .build();
+        PairingQuestion question = PairingQuestion.of(start)
+                .preferring(new PairingQuestion.Preferences(
+                        new Wire.Conductor(new ConductorSize("16 AWG"), null, null), null, Length.metres(2), null, 1));
+
+        Pairing pairing = service.client().build().pairings().propose(question);
+
+        assertThat(question.json().propertyNames()).containsExactlyInAnyOrder("parts", "wishes", "preferences");
+        assertThat(question.json().at("/preferences/leastConductor/size").asString())
+                .isEqualTo("16 AWG");
+        assertThat(pairing.hookup().json().at("/parts/HU/device").asString()).isEqualTo("HU-A");
+        assertThat(pairing.report().isReady()).isTrue();
+        assertThat(pairing.cost()).isEqualTo(61.5);
+        assertThat(pairing.choices().get(0).to()).containsExactly("CAR.C1-1");
+        assertThat(pairing.settingsToMake().get(0).value()).isNull();
+        assertThat(pairing.gaveUp().get(0).wish().want()).isEqualTo(Want.KEEP);
+        assertThat(pairing.added()).containsExactly("ISO1");
+        assertThat(pairing.alternatives().get(0).verdict()).isEqualTo(Verdict.READY_WITH_CAUTIONS);
+        assertThat(pairing.assumptions().get(0).value()).isEqualTo(1.5);
+        assertThat(pairing.more()).containsOnlyKeys("newer");
+    }
+
+    @Test
     void givesADocumentBackAsItCame() {
         service.answers(200, """
                 {"code": "REL", "revision": 1, "latestRevision": 2, "shared": true, "createdAt": "2026-11-25T10:00:00Z",

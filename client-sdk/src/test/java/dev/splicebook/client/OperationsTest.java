@@ -29,6 +29,7 @@ class OperationsTest {
              "example": {"type": "/problems/bad-body", "detail": "d"}}""";
     private static final String REPORT = """
             {"verdict": "ready", "revisions": {"devices": {}}}""";
+    private static final String PAIRING = "{\"hookup\": {}, \"cost\": 1, \"report\": " + REPORT + "}";
     private static final String CALCULATION = """
             {"name": "voltage-drop", "purpose": "p", "method": "m", "inputs": [], "results": [], "sources": ["s"],
              "cautions": ["c"], "example": {"currentAmps": 18}}""";
@@ -230,6 +231,11 @@ class OperationsTest {
                         "POST /v1/checks?fix=true",
                         REPORT,
                         client -> client.checks().fix(Hookup.builder().build())),
+                harmless(
+                        "POST /v1/pairings",
+                        PAIRING,
+                        client -> client.pairings()
+                                .propose(PairingQuestion.of(Hookup.builder().build()))),
                 read("/v1/calculations", PAGE, client -> client.calculations().list()),
                 read(
                         "/v1/calculations/voltage-drop",

@@ -15,6 +15,9 @@ import dev.splicebook.hookup.HookupDocument.PartUse;
 import dev.splicebook.hookup.HookupDocument.VehicleUse;
 import dev.splicebook.hookup.LatestRevisions;
 import dev.splicebook.hookup.Mending;
+import dev.splicebook.hookup.Pairing;
+import dev.splicebook.hookup.PairingQuestion;
+import dev.splicebook.hookup.Proposal;
 import dev.splicebook.hookup.Report;
 import dev.splicebook.hookup.RulePage;
 import dev.splicebook.hookup.Stock;
@@ -42,7 +45,7 @@ import java.util.function.Function;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Service;
 
-/** Resolves what a hookup refers to, and checks it. */
+/** Resolves what a hookup refers to, and checks or proposes it. */
 @Service
 public class Checks {
 
@@ -50,6 +53,7 @@ public class Checks {
 
     private final Checker checker = new Checker();
     private final Mending mending = new Mending();
+    private final Pairing pairing = new Pairing(checker);
     private final Book book;
     private final Catalogue catalogue;
     private final StoredHouseRules houseRules;
@@ -147,6 +151,24 @@ public class Checks {
         Mending.Remedied remedied =
                 mending.remedy(hookup, report, new Mending.Means(check, stock, Mending.FOR_REMEDIES));
         return new Checked(remedied.report(), resolved.vehicle(), resolved.devices(), remedied.bound(), fix);
+    }
+
+    /**
+     * A proposal with the check of its hookup, remedies included.
+     *
+     * @param checked its devices are those that the proposal adds too
+     */
+    public record Proposed(Proposal proposal, Checked checked) {}
+
+    /**
+     * Proposes a hookup.
+     *
+     * @throws dev.splicebook.web.ProblemException as {@link #check} does
+     */
+    public Proposed propose(Caller caller, PairingQuestion question) {
+        Hookup asked = resolve(caller, question.document()).hookup();
+        Proposal proposal = pairing.propose(asked, question.preferences(), new CatalogueStock(catalogue, caller));
+        return new Proposed(proposal, check(caller, proposal.hookup(), new Wanted(true, false)));
     }
 
     /** What the rules of the service alone say, by the firm's thresholds. */

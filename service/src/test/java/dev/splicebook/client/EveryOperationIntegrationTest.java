@@ -231,6 +231,7 @@ class EveryOperationIntegrationTest extends ServiceIntegrationTest {
                 () -> keepAHouseRule(client),
                 () -> setThresholds(client),
                 () -> client.checks().fix(grounded),
+                () -> client.pairings().propose(PairingQuestion.of(hookup)),
                 () -> client.calculations().list(),
                 () -> answerAll(client),
                 () -> same(
@@ -526,6 +527,11 @@ class EveryOperationIntegrationTest extends ServiceIntegrationTest {
                 () -> client.houseRules().create(houseRule("house-never", "maybe")),
                 () -> client.houseRules().replace(absent, houseRule("house-never", "true")),
                 () -> withdraw(() -> client.houseRules().withdraw(absent)),
+                () -> client.pairings()
+                        .propose(PairingQuestion.of(Hookup.builder()
+                                .vehicle(id)
+                                .part("A", "EVERY-NEVER")
+                                .build())),
                 () -> client.vehicles().create(wrong),
                 () -> client.vehicles().dryRunCreate(wrong),
                 () -> client.vehicles().get(NOBODY),
