@@ -224,6 +224,8 @@ public record Report(
      * @param outcomes one for each rule
      * @param meterFirst the few facts worth metering first
      * @param order the connections as they should be made
+     * @param power volts, amps and loss in every state; absent from services before 0.2
+     * @param speakerLoads what each speaker output drives
      * @param assumptions every default that was used
      * @param cautions what to heed while doing it
      * @param more fields that this version does not know
@@ -234,6 +236,8 @@ public record Report(
             List<Outcome> outcomes,
             List<Reading> meterFirst,
             List<Step> order,
+            @Nullable Power power,
+            List<SpeakerLoad> speakerLoads,
             List<Assumption> assumptions,
             List<String> cautions,
             @JsonAnySetter Map<String, JsonNode> more) {
@@ -244,6 +248,7 @@ public record Report(
             outcomes = Require.listOrEmpty(outcomes);
             meterFirst = Require.listOrEmpty(meterFirst);
             order = Require.listOrEmpty(order);
+            speakerLoads = Require.listOrEmpty(speakerLoads);
             assumptions = Require.listOrEmpty(assumptions);
             cautions = Require.listOrEmpty(cautions);
             more = Require.mapOrEmpty(more);

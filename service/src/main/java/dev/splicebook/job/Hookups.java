@@ -42,7 +42,7 @@ class Hookups {
                     + " and l.fingerprint = w.fingerprint)";
 
     /** Whether a finding f is waived today. */
-    private static final String WAIVED = "(f.severity <> 'danger' and (f.waived_until >= :today or exists ("
+    private static final String WAIVED = "(f.severity <> 'danger' and (coalesce(f.waived_until >= :today, false) or exists ("
             + "select from hookup_waivers w where w.hookup_id = f.hookup_id and w.fingerprint = f.fingerprint"
             + " and w.author is not null and coalesce(w.expires_on >= :today, true) and " + NOTHING_AFTER + ")))";
 

@@ -55,7 +55,7 @@ class CheckIntegrationTest extends ServiceIntegrationTest {
         JsonNode report = check("""
                 {"vehicle": {"id": "%s"}, "parts": {"L": {"device": "CHECKED-LAMP", "revision": 1}},
                  "connections": {"W1": {"ends": ["CAR.C1-7", "L.plus"], "conductor": {"size": "16 AWG"}},
-                                 "W2": {"ends": ["CAR.chassis", "L.minus"]}}}
+                                 "W2": {"ends": ["CAR.chassis", "L.minus"], "conductor": {"size": "16 AWG"}}}}
                 """.formatted(vehicle), 200);
 
         assertThat(report.path("verdict").asString()).isEqualTo("ready");

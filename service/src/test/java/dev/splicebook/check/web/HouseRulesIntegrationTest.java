@@ -117,7 +117,7 @@ class HouseRulesIntegrationTest extends ServiceIntegrationTest {
         assertThat(Calls.json(refused).at("/errors/0/detail").asString())
                 .isEqualTo("the rule finds 0 in \"with its distance\", where 3 belong");
         HttpResponse<String> failing =
-                firm.post("/v1/house-rules?dryRun=true", rule.replace("!has(it.fuse", "1 / 0 == 1 && has(it.fuse"));
+                firm.post("/v1/house-rules?dryRun=true", rule.replace("it.from.ref ==", "1 / 0 == 1 && it.from.ref =="));
         assertProblem(failing, 422);
         assertThat(Calls.json(failing).at("/errors/0/detail").asString()).contains("/ by zero");
         assertThat(Calls.json(firm.get("/v1/house-rules")).path("items")).isEmpty();
