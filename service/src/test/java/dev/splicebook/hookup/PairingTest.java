@@ -261,7 +261,8 @@ class PairingTest {
 
     @Test
     void asksForNoAlternativesWhereNoneAreWanted() {
-        Preferences none = new Preferences(null, null, null, null, 0);
+        Preferences none = new Preferences(
+                new Connection.Conductor(new ConductorSize("18 AWG"), null, null), null, null, null, 0);
 
         assertThat(pairing.propose(asked(REAR), none, STOCK).alternatives()).isEmpty();
     }
