@@ -86,8 +86,10 @@ class PairingTest {
         Map<String, Choice> choices = choices(propose(REAR));
 
         assertThat(Objects.requireNonNull(choices.get("ISO.left-in")).to()).containsExactly("CAR.C2-1", "CAR.C2-2");
-        assertThat(Objects.requireNonNull(choices.get("AVA.left")).to()).containsExactly("ISO.left-out", "ISO.left-out-return");
-        assertThat(Objects.requireNonNull(choices.get("HU.av-left")).to()).containsExactly("AVA.plug-left", "AVA.plug-sleeve");
+        assertThat(Objects.requireNonNull(choices.get("AVA.left")).to())
+                .containsExactly("ISO.left-out", "ISO.left-out-return");
+        assertThat(Objects.requireNonNull(choices.get("HU.av-left")).to())
+                .containsExactly("AVA.plug-left", "AVA.plug-sleeve");
     }
 
     @Test
@@ -105,9 +107,12 @@ class PairingTest {
         Proposal proposal = propose(demo("Tessick", List.of(add("audio.speaker.subwoofer")), "AMP-1", "SUB-D4"));
 
         assertThat(proposal.added()).containsExactly("LOC1");
-        assertThat(Objects.requireNonNull(choices(proposal).get("AMP-1.in-left")).to())
+        assertThat(Objects.requireNonNull(choices(proposal).get("AMP-1.in-left"))
+                        .to())
                 .containsExactly("LOC1.out-left", "LOC1.out-left-return");
-        assertThat(Objects.requireNonNull(choices(proposal).get("LOC1.in-left-plus")).to()).containsExactly("CAR.C1-6", "CAR.C1-7");
+        assertThat(Objects.requireNonNull(choices(proposal).get("LOC1.in-left-plus"))
+                        .to())
+                .containsExactly("CAR.C1-6", "CAR.C1-7");
         assertThat(proposal.report().verdict()).isEqualTo(Verdict.READY);
     }
 
@@ -135,8 +140,10 @@ class PairingTest {
                 .as("the relay with a diode")
                 .isEqualTo("REL-30D");
         assertThat(proposal.report().verdict()).isEqualTo(Verdict.READY);
-        assertThat(Objects.requireNonNull(choices(proposal).get("USB.power")).to()).containsExactly("CAR.P-1", "CAR.P-2");
-        assertThat(Objects.requireNonNull(choices(proposal).get("USB.power")).through()).containsExactly("REL1");
+        assertThat(Objects.requireNonNull(choices(proposal).get("USB.power")).to())
+                .containsExactly("CAR.P-1", "CAR.P-2");
+        assertThat(Objects.requireNonNull(choices(proposal).get("USB.power")).through())
+                .containsExactly("REL1");
         assertThat(Objects.requireNonNull(choices(alone).get("USB.power")).to()).isEmpty();
     }
 
@@ -152,7 +159,9 @@ class PairingTest {
                             Set.of(driver + ".coil-1-minus", driver + ".coil-2-plus"),
                             Set.of("AMP.out-minus", driver + ".coil-2-minus"));
         }
-        assertThat(Objects.requireNonNull(choices(proposal).get("SUB1.coil-1-plus")).why()).contains("4 ohms", "bears 2");
+        assertThat(Objects.requireNonNull(choices(proposal).get("SUB1.coil-1-plus"))
+                        .why())
+                .contains("4 ohms", "bears 2");
     }
 
     @Test
@@ -179,7 +188,8 @@ class PairingTest {
         Proposal proposal = propose(demo("Tessick", List.of(keep("audio.line.auxiliary")), "HU-A", "IFC-T7", "HAR-T1"));
 
         assertThat(proposal.gaveUp()).isEmpty();
-        assertThat(Objects.requireNonNull(choices(proposal).get("HU-A.av-left")).to()).containsExactly("CAR.C2-13", "CAR.C2-15");
+        assertThat(Objects.requireNonNull(choices(proposal).get("HU-A.av-left")).to())
+                .containsExactly("CAR.C2-13", "CAR.C2-15");
     }
 
     @Test
@@ -213,15 +223,21 @@ class PairingTest {
     void takesTheInterlockFromTheParkingBrakesCircuit(String model, String circuit) {
         Proposal proposal = propose(demo(model, List.of(), "HU-A"));
 
-        assertThat(Objects.requireNonNull(choices(proposal).get("HU-A.parking-brake")).to()).containsExactly(circuit);
+        assertThat(Objects.requireNonNull(choices(proposal).get("HU-A.parking-brake"))
+                        .to())
+                .containsExactly(circuit);
     }
 
     @Test
     void leavesTheInterlockOpenWhereTheBrakeHasNoSuchCircuit() {
         Proposal proposal = propose(demo("Sarrow", List.of(), "HU-A"));
 
-        assertThat(Objects.requireNonNull(choices(proposal).get("HU-A.parking-brake")).to()).isEmpty();
-        assertThat(Objects.requireNonNull(proposal.hookup().unused().get("HU-A.parking-brake")).fate()).isEqualTo(Unused.Fate.CAPPED);
+        assertThat(Objects.requireNonNull(choices(proposal).get("HU-A.parking-brake"))
+                        .to())
+                .isEmpty();
+        assertThat(Objects.requireNonNull(proposal.hookup().unused().get("HU-A.parking-brake"))
+                        .fate())
+                .isEqualTo(Unused.Fate.CAPPED);
     }
 
     @Test
@@ -235,7 +251,8 @@ class PairingTest {
         assertThat(Objects.requireNonNull(choices(proposal).get("HU.memory")).against())
                 .startsWith("CAR.C6-1: ")
                 .contains("tap");
-        assertThat(Objects.requireNonNull(choices(proposal).get("USB.power")).against()).startsWith("CAR.C10-1: ");
+        assertThat(Objects.requireNonNull(choices(proposal).get("USB.power")).against())
+                .startsWith("CAR.C10-1: ");
     }
 
     @ParameterizedTest
@@ -261,7 +278,8 @@ class PairingTest {
 
     @Test
     void asksForNoAlternativesWhereNoneAreWanted() {
-        Preferences none = new Preferences(null, null, null, null, 0);
+        Preferences none =
+                new Preferences(new Connection.Conductor(new ConductorSize("18 AWG"), null, null), null, null, null, 0);
 
         assertThat(pairing.propose(asked(REAR), none, STOCK).alternatives()).isEmpty();
     }
@@ -303,20 +321,23 @@ class PairingTest {
     @Test
     void unpluggesWhatIsAskedAndNothingElse() {
         HookupDocument document = DemoFiles.example(REAR).document();
-        VehicleUse vehicle = new VehicleUse(Objects.requireNonNull(document.vehicle()).id(), 1, null, Set.of("C1", "C2"), Set.of());
+        VehicleUse vehicle =
+                new VehicleUse(Objects.requireNonNull(document.vehicle()).id(), 1, null, Set.of("C1", "C2"), Set.of());
         Hookup asked = DemoFiles.resolve(new HookupDocument(
                 vehicle, document.parts(), Map.of(), List.of(), Map.of(), Map.of(), document.wishes()));
 
         Proposal proposal = pairing.propose(asked, null, STOCK);
 
-        assertThat(Objects.requireNonNull(proposal.hookup().vehicle()).unplugged()).containsExactlyInAnyOrder("C1", "C2");
+        assertThat(Objects.requireNonNull(proposal.hookup().vehicle()).unplugged())
+                .containsExactlyInAnyOrder("C1", "C2");
     }
 
     @Test
     void keepsAUnitPluggedThatKeepsItsFeed() {
         Proposal proposal = propose(demo("Sarrow", List.of(), "AMP-5", "HAR-L1", "CMP-65", "SUB-D4", "KIT-4"));
 
-        assertThat(Objects.requireNonNull(proposal.hookup().vehicle()).unplugged()).containsExactly("A2");
+        assertThat(Objects.requireNonNull(proposal.hookup().vehicle()).unplugged())
+                .containsExactly("A2");
         assertThat(proposal.report().findings()).isEmpty();
         // the map does not say which coil hangs on the factory amplifier's outputs
         assertThat(proposal.report().outcomes())
@@ -330,10 +351,18 @@ class PairingTest {
     void showsACameraToTheInputForIt() {
         Proposal proposal = propose(demo("Merrin", List.of(keep("video.camera-rear")), "HU-B", "HAR-S2", "SWK-1"));
 
-        assertThat(Objects.requireNonNull(choices(proposal).get("HU-B.camera-signal")).to()).hasSize(2);
-        assertThat(Objects.requireNonNull(choices(proposal).get("HU-B.front-camera-signal")).to()).isEmpty();
-        assertThat(Objects.requireNonNull(choices(proposal).get("HU-B.av-video")).to()).isEmpty();
-        assertThat(Objects.requireNonNull(choices(proposal).get("SWK-1.keys-return")).to()).containsExactly("CAR.M1-19");
+        assertThat(Objects.requireNonNull(choices(proposal).get("HU-B.camera-signal"))
+                        .to())
+                .hasSize(2);
+        assertThat(Objects.requireNonNull(choices(proposal).get("HU-B.front-camera-signal"))
+                        .to())
+                .isEmpty();
+        assertThat(Objects.requireNonNull(choices(proposal).get("HU-B.av-video"))
+                        .to())
+                .isEmpty();
+        assertThat(Objects.requireNonNull(choices(proposal).get("SWK-1.keys-return"))
+                        .to())
+                .containsExactly("CAR.M1-19");
     }
 
     @ParameterizedTest
@@ -374,7 +403,8 @@ class PairingTest {
     private static HookupDocument bare(HookupDocument document, Map<String, Map<String, String>> settings) {
         VehicleUse vehicle = document.vehicle();
         return new PairingQuestion(
-                        new VehicleUse(Objects.requireNonNull(vehicle).id(), vehicle.revision(), null, Set.of(), Set.of()),
+                        new VehicleUse(
+                                Objects.requireNonNull(vehicle).id(), vehicle.revision(), null, Set.of(), Set.of()),
                         document.parts(),
                         document.wishes(),
                         settings,
