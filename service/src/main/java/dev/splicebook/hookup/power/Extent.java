@@ -5,10 +5,5 @@ public enum Extent {
     /** What loads draw for long. */
     TYPICAL,
     /** What loads draw at most, from the least volts that the state brings. */
-    WORST;
-
-    /** Its place in a table of both. */
-    int place() {
-        return this == TYPICAL ? 0 : 1;
-    }
+    WORST
 }

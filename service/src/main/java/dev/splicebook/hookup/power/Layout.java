@@ -25,7 +25,8 @@ final class Layout {
 
     final Grid grid;
     final Level level;
-    final double[][] heldVolts;
+    private final double[] typicalVolts;
+    private final double[] worstVolts;
     /** The live source that holds a joint, null for ground and for joints that are not held. */
     final Node[] sourceAt;
 
@@ -61,7 +62,8 @@ final class Layout {
         this.grid = grid;
         this.scenario = scenario;
         this.level = level;
-        heldVolts = new double[Extent.values().length][grid.joints];
+        typicalVolts = new double[grid.joints];
+        worstVolts = new double[grid.joints];
         sourceAt = new Node[grid.joints];
         shortedJoint = new boolean[grid.joints];
         open = new boolean[grid.strands.size()];
@@ -79,7 +81,7 @@ final class Layout {
 
     private void hold() {
         VoltRange running = grid.network.hookup().map().runningVolts();
-        for (double[] volts : heldVolts) {
+        for (double[] volts : List.of(typicalVolts, worstVolts)) {
             Arrays.fill(volts, Double.NaN);
             for (int joint = 0; joint < grid.joints; joint++) {
                 if (grid.grounded[joint]) {
@@ -97,16 +99,15 @@ final class Layout {
                 shortedJoint[joint] |= isHeld(joint) && sourceAt[joint] == null;
                 for (Extent extent : Extent.values()) {
                     double volts = level.volts(source, extent, running, independent);
-                    double held = heldVolts[extent.place()][joint];
-                    heldVolts[extent.place()][joint] = Double.isNaN(held) ? volts : Math.max(held, volts);
+                    double[] held = heldVolts(extent);
+                    held[joint] = Double.isNaN(held[joint]) ? volts : Math.max(held[joint], volts);
                 }
                 sourceAt[joint] = source;
             } else if (Scenario.pullsToGround(source)) {
                 shortedJoint[joint] |= sourceAt[joint] != null;
                 if (!isHeld(joint)) {
-                    for (double[] volts : heldVolts) {
-                        volts[joint] = 0;
-                    }
+                    typicalVolts[joint] = 0;
+                    worstVolts[joint] = 0;
                 }
             }
         }
@@ -121,8 +122,13 @@ final class Layout {
         return false;
     }
 
+    /** Volts of each joint that a source or ground holds, NaN of the others. */
+    double[] heldVolts(Extent extent) {
+        return extent == Extent.TYPICAL ? typicalVolts : worstVolts;
+    }
+
     boolean isHeld(int joint) {
-        return !Double.isNaN(heldVolts[0][joint]);
+        return !Double.isNaN(typicalVolts[joint]);
     }
 
     boolean isOpen(Strand strand) {
@@ -162,7 +168,7 @@ final class Layout {
         rootOf[number] = root;
         boolean source = root != NONE && sourceAt[root] != null;
         boolean ground = root != NONE && sourceAt[root] == null;
-        double[] held = heldVolts[Extent.TYPICAL.place()];
+        double[] held = typicalVolts;
         double least = root == NONE ? Double.NaN : held[root];
         double most = least;
         boolean looped = false;
@@ -310,7 +316,7 @@ final class Layout {
 
     /** Highest or lowest volts that hold a joint or its group; NaN where it floats. */
     private double potential(int joint, boolean[] rooted, boolean highest) {
-        double[] held = heldVolts[Extent.TYPICAL.place()];
+        double[] held = typicalVolts;
         if (isHeld(joint)) {
             return held[joint];
         }

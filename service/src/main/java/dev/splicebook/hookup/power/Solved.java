@@ -56,7 +56,7 @@ public final class Solved {
         this.layout = layout;
         this.extent = extent;
         grid = layout.grid;
-        heldVolts = layout.heldVolts[extent.place()];
+        heldVolts = layout.heldVolts(extent);
         volts = new double[grid.joints];
         amps = new double[grid.strands.size()];
         ohms = new double[grid.strands.size()];

@@ -17,6 +17,7 @@ import dev.splicebook.hookup.Hookups;
 import dev.splicebook.hookup.Report;
 import dev.splicebook.hookup.Severity;
 import dev.splicebook.hookup.State;
+import java.util.Objects;
 import org.junit.jupiter.api.Test;
 
 // volts at a start: ISO 16750-2 starting profile level I, from memory; wires by Ohm's law
@@ -53,7 +54,8 @@ class UndervoltageTest {
 
     @Test
     void acceptsExactlyTheLeastVolts() {
-        double volts = only(amplifier(", 'minVolts': 7.5", 15e-3, ""), RULE).measured();
+        double volts = Objects.requireNonNull(
+                only(amplifier(", 'minVolts': 7.5", 15e-3, ""), RULE).measured());
         assertPassed(amplifier(", 'minVolts': " + (volts - 1e-5), 15e-3, ""), RULE);
         only(amplifier(", 'minVolts': " + (volts + 1e-5), 15e-3, ""), RULE);
     }
