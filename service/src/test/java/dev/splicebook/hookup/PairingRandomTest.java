@@ -7,6 +7,7 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Random;
 import java.util.Set;
 import java.util.TreeMap;
@@ -77,7 +78,7 @@ class PairingRandomTest {
         Proposal proposal = pairing.propose(hookup(seed, seed), null, Stock.NONE);
 
         assertThat(ends(proposal)).noneMatch(end -> end.startsWith("CAR.AB-"));
-        assertThat(proposal.hookup().vehicle().unplugged()).doesNotContain("AB");
+        assertThat(Objects.requireNonNull(proposal.hookup().vehicle()).unplugged()).doesNotContain("AB");
         assertThat(proposal.hookup().plugs()).noneMatch(plug -> plug.contains("CAR.AB"));
     }
 
@@ -136,7 +137,7 @@ class PairingRandomTest {
         Map<String, String> harnessTerminals = new LinkedHashMap<>();
         List<String> conducts = new ArrayList<>();
         for (String function : functions) {
-            circuits.put("RA-" + pin, Wiring.facts(function, radio.get(function)));
+            circuits.put("RA-" + pin, Wiring.facts(function, Objects.requireNonNull(radio.get(function))));
             addPin(function, pin, harnessTerminals, conducts);
             pin++;
         }
@@ -326,7 +327,7 @@ class PairingRandomTest {
     void paintsInColours() {
         assertThat(COLOURS)
                 .allSatisfy(colour -> assertThat(new Colour(colour).toString()).isEqualTo(colour));
-        assertThat(hookup(1, 1).map().circuits().get("RA-1").colour())
-                .isNotEqualTo(hookup(1, 3).map().circuits().get("RA-1").colour());
+        assertThat(Objects.requireNonNull(hookup(1, 1).map().circuits().get("RA-1")).colour())
+                .isNotEqualTo(Objects.requireNonNull(hookup(1, 3).map().circuits().get("RA-1")).colour());
     }
 }

@@ -21,6 +21,7 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Set;
 import java.util.TreeMap;
 import org.junit.jupiter.api.Test;
@@ -84,9 +85,9 @@ class PairingTest {
     void putsTheIsolatorBeforeTheSleeve() {
         Map<String, Choice> choices = choices(propose(REAR));
 
-        assertThat(choices.get("ISO.left-in").to()).containsExactly("CAR.C2-1", "CAR.C2-2");
-        assertThat(choices.get("AVA.left").to()).containsExactly("ISO.left-out", "ISO.left-out-return");
-        assertThat(choices.get("HU.av-left").to()).containsExactly("AVA.plug-left", "AVA.plug-sleeve");
+        assertThat(Objects.requireNonNull(choices.get("ISO.left-in")).to()).containsExactly("CAR.C2-1", "CAR.C2-2");
+        assertThat(Objects.requireNonNull(choices.get("AVA.left")).to()).containsExactly("ISO.left-out", "ISO.left-out-return");
+        assertThat(Objects.requireNonNull(choices.get("HU.av-left")).to()).containsExactly("AVA.plug-left", "AVA.plug-sleeve");
     }
 
     @Test
@@ -95,7 +96,7 @@ class PairingTest {
 
         assertThat(proposal.added()).containsExactly("ISO1");
         PartUse added = proposal.hookup().parts().get("ISO1");
-        assertThat(added.device()).isEqualTo("ISO-2");
+        assertThat(Objects.requireNonNull(added).device()).isEqualTo("ISO-2");
         assertThat(added.revision()).isEqualTo(1);
     }
 
@@ -104,9 +105,9 @@ class PairingTest {
         Proposal proposal = propose(demo("Tessick", List.of(add("audio.speaker.subwoofer")), "AMP-1", "SUB-D4"));
 
         assertThat(proposal.added()).containsExactly("LOC1");
-        assertThat(choices(proposal).get("AMP-1.in-left").to())
+        assertThat(Objects.requireNonNull(choices(proposal).get("AMP-1.in-left")).to())
                 .containsExactly("LOC1.out-left", "LOC1.out-left-return");
-        assertThat(choices(proposal).get("LOC1.in-left-plus").to()).containsExactly("CAR.C1-6", "CAR.C1-7");
+        assertThat(Objects.requireNonNull(choices(proposal).get("LOC1.in-left-plus")).to()).containsExactly("CAR.C1-6", "CAR.C1-7");
         assertThat(proposal.report().verdict()).isEqualTo(Verdict.READY);
     }
 
@@ -130,13 +131,13 @@ class PairingTest {
         Proposal alone = pairing.propose(asked, null, Stock.NONE);
 
         assertThat(proposal.added()).containsExactly("REL1");
-        assertThat(proposal.hookup().parts().get("REL1").device())
+        assertThat(Objects.requireNonNull(proposal.hookup().parts().get("REL1")).device())
                 .as("the relay with a diode")
                 .isEqualTo("REL-30D");
         assertThat(proposal.report().verdict()).isEqualTo(Verdict.READY);
-        assertThat(choices(proposal).get("USB.power").to()).containsExactly("CAR.P-1", "CAR.P-2");
-        assertThat(choices(proposal).get("USB.power").through()).containsExactly("REL1");
-        assertThat(choices(alone).get("USB.power").to()).isEmpty();
+        assertThat(Objects.requireNonNull(choices(proposal).get("USB.power")).to()).containsExactly("CAR.P-1", "CAR.P-2");
+        assertThat(Objects.requireNonNull(choices(proposal).get("USB.power")).through()).containsExactly("REL1");
+        assertThat(Objects.requireNonNull(choices(alone).get("USB.power")).to()).isEmpty();
     }
 
     @Test
@@ -151,7 +152,7 @@ class PairingTest {
                             Set.of(driver + ".coil-1-minus", driver + ".coil-2-plus"),
                             Set.of("AMP.out-minus", driver + ".coil-2-minus"));
         }
-        assertThat(choices(proposal).get("SUB1.coil-1-plus").why()).contains("4 ohms", "bears 2");
+        assertThat(Objects.requireNonNull(choices(proposal).get("SUB1.coil-1-plus")).why()).contains("4 ohms", "bears 2");
     }
 
     @Test
@@ -178,7 +179,7 @@ class PairingTest {
         Proposal proposal = propose(demo("Tessick", List.of(keep("audio.line.auxiliary")), "HU-A", "IFC-T7", "HAR-T1"));
 
         assertThat(proposal.gaveUp()).isEmpty();
-        assertThat(choices(proposal).get("HU-A.av-left").to()).containsExactly("CAR.C2-13", "CAR.C2-15");
+        assertThat(Objects.requireNonNull(choices(proposal).get("HU-A.av-left")).to()).containsExactly("CAR.C2-13", "CAR.C2-15");
     }
 
     @Test
@@ -212,15 +213,15 @@ class PairingTest {
     void takesTheInterlockFromTheParkingBrakesCircuit(String model, String circuit) {
         Proposal proposal = propose(demo(model, List.of(), "HU-A"));
 
-        assertThat(choices(proposal).get("HU-A.parking-brake").to()).containsExactly(circuit);
+        assertThat(Objects.requireNonNull(choices(proposal).get("HU-A.parking-brake")).to()).containsExactly(circuit);
     }
 
     @Test
     void leavesTheInterlockOpenWhereTheBrakeHasNoSuchCircuit() {
         Proposal proposal = propose(demo("Sarrow", List.of(), "HU-A"));
 
-        assertThat(choices(proposal).get("HU-A.parking-brake").to()).isEmpty();
-        assertThat(proposal.hookup().unused().get("HU-A.parking-brake").fate()).isEqualTo(Unused.Fate.CAPPED);
+        assertThat(Objects.requireNonNull(choices(proposal).get("HU-A.parking-brake")).to()).isEmpty();
+        assertThat(Objects.requireNonNull(proposal.hookup().unused().get("HU-A.parking-brake")).fate()).isEqualTo(Unused.Fate.CAPPED);
     }
 
     @Test
@@ -231,10 +232,10 @@ class PairingTest {
                 .allSatisfy(choice -> assertThat(choice.why())
                         .as("why of %s", choice.terminals())
                         .isNotBlank());
-        assertThat(choices(proposal).get("HU.memory").against())
+        assertThat(Objects.requireNonNull(choices(proposal).get("HU.memory")).against())
                 .startsWith("CAR.C6-1: ")
                 .contains("tap");
-        assertThat(choices(proposal).get("USB.power").against()).startsWith("CAR.C10-1: ");
+        assertThat(Objects.requireNonNull(choices(proposal).get("USB.power")).against()).startsWith("CAR.C10-1: ");
     }
 
     @ParameterizedTest
@@ -279,8 +280,8 @@ class PairingTest {
         Connection power = connection(proposal, "KIT.feed", "AMP.power");
         Connection remote = connection(proposal, "LOC.turn-on", "AMP.remote");
         assertThat(power.length()).isEqualTo(new Length(7, LengthUnit.M));
-        assertThat(power.conductor().size().areaMm2()).isGreaterThan(20);
-        assertThat(remote.conductor().size()).isEqualTo(new ConductorSize("2.5 mm2"));
+        assertThat(Objects.requireNonNull(power.conductor()).size().areaMm2()).isGreaterThan(20);
+        assertThat(Objects.requireNonNull(remote.conductor()).size()).isEqualTo(new ConductorSize("2.5 mm2"));
         assertThat(proposal.assumptions()).isEmpty();
         assertThat(propose(BASS).assumptions())
                 .extracting(Report.Assumption::name)
@@ -295,27 +296,27 @@ class PairingTest {
                 .findFirst()
                 .orElseThrow();
 
-        assertThat(feed.fuse().ratingAmps()).isEqualTo(2);
-        assertThat(feed.fuse().fromSource().metres()).isLessThanOrEqualTo(0.178);
+        assertThat(Objects.requireNonNull(feed.fuse()).ratingAmps()).isEqualTo(2);
+        assertThat(Objects.requireNonNull(feed.fuse().fromSource()).metres()).isLessThanOrEqualTo(0.178);
     }
 
     @Test
     void unpluggesWhatIsAskedAndNothingElse() {
         HookupDocument document = DemoFiles.example(REAR).document();
-        VehicleUse vehicle = new VehicleUse(document.vehicle().id(), 1, null, Set.of("C1", "C2"), Set.of());
+        VehicleUse vehicle = new VehicleUse(Objects.requireNonNull(document.vehicle()).id(), 1, null, Set.of("C1", "C2"), Set.of());
         Hookup asked = DemoFiles.resolve(new HookupDocument(
                 vehicle, document.parts(), Map.of(), List.of(), Map.of(), Map.of(), document.wishes()));
 
         Proposal proposal = pairing.propose(asked, null, STOCK);
 
-        assertThat(proposal.hookup().vehicle().unplugged()).containsExactlyInAnyOrder("C1", "C2");
+        assertThat(Objects.requireNonNull(proposal.hookup().vehicle()).unplugged()).containsExactlyInAnyOrder("C1", "C2");
     }
 
     @Test
     void keepsAUnitPluggedThatKeepsItsFeed() {
         Proposal proposal = propose(demo("Sarrow", List.of(), "AMP-5", "HAR-L1", "CMP-65", "SUB-D4", "KIT-4"));
 
-        assertThat(proposal.hookup().vehicle().unplugged()).containsExactly("A2");
+        assertThat(Objects.requireNonNull(proposal.hookup().vehicle()).unplugged()).containsExactly("A2");
         assertThat(proposal.report().findings()).isEmpty();
         // the map does not say which coil hangs on the factory amplifier's outputs
         assertThat(proposal.report().outcomes())
@@ -329,10 +330,10 @@ class PairingTest {
     void showsACameraToTheInputForIt() {
         Proposal proposal = propose(demo("Merrin", List.of(keep("video.camera-rear")), "HU-B", "HAR-S2", "SWK-1"));
 
-        assertThat(choices(proposal).get("HU-B.camera-signal").to()).hasSize(2);
-        assertThat(choices(proposal).get("HU-B.front-camera-signal").to()).isEmpty();
-        assertThat(choices(proposal).get("HU-B.av-video").to()).isEmpty();
-        assertThat(choices(proposal).get("SWK-1.keys-return").to()).containsExactly("CAR.M1-19");
+        assertThat(Objects.requireNonNull(choices(proposal).get("HU-B.camera-signal")).to()).hasSize(2);
+        assertThat(Objects.requireNonNull(choices(proposal).get("HU-B.front-camera-signal")).to()).isEmpty();
+        assertThat(Objects.requireNonNull(choices(proposal).get("HU-B.av-video")).to()).isEmpty();
+        assertThat(Objects.requireNonNull(choices(proposal).get("SWK-1.keys-return")).to()).containsExactly("CAR.M1-19");
     }
 
     @ParameterizedTest
@@ -373,7 +374,7 @@ class PairingTest {
     private static HookupDocument bare(HookupDocument document, Map<String, Map<String, String>> settings) {
         VehicleUse vehicle = document.vehicle();
         return new PairingQuestion(
-                        new VehicleUse(vehicle.id(), vehicle.revision(), null, Set.of(), Set.of()),
+                        new VehicleUse(Objects.requireNonNull(vehicle).id(), vehicle.revision(), null, Set.of(), Set.of()),
                         document.parts(),
                         document.wishes(),
                         settings,

@@ -90,8 +90,9 @@ class AssignmentTest {
 
     private static double points(Map<Want, String> chosen, List<Want> wants, Map<Want, Map<String, Double>> points) {
         return wants.stream()
-                .mapToDouble(
-                        want -> chosen.containsKey(want) ? points.get(want).get(chosen.get(want)) : want.lackPoints())
+                .mapToDouble(want -> chosen.containsKey(want)
+                        ? points.getOrDefault(want, Map.of()).getOrDefault(chosen.get(want), Double.NaN)
+                        : want.lackPoints())
                 .sum();
     }
 

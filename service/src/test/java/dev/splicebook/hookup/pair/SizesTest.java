@@ -9,6 +9,7 @@ import dev.splicebook.hookup.Hookups;
 import dev.splicebook.hookup.PairingQuestion.Preferences;
 import dev.splicebook.hookup.net.Network;
 import dev.splicebook.hookup.net.Node;
+import java.util.Objects;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -35,7 +36,7 @@ class SizesTest {
     void fusesWhatItsSourceDoesNotProtect(double guardAmps, Double ratingAmps) {
         Connection drawn = sizes.connection(join("CAR.P-1", Join.Run.POWER, 0.1, 0.3, guardAmps, false));
 
-        assertThat(drawn.conductor().size()).isEqualTo(new ConductorSize("18 AWG"));
+        assertThat(Objects.requireNonNull(drawn.conductor()).size()).isEqualTo(new ConductorSize("18 AWG"));
         assertThat(drawn.fuse() == null ? null : Double.valueOf(drawn.fuse().ratingAmps()))
                 .isEqualTo(ratingAmps);
     }
@@ -45,7 +46,7 @@ class SizesTest {
     void isAsThickAsThePartsFuseAsksFor() {
         Connection drawn = sizes.connection(join("CAR.battery-plus", Join.Run.POWER, 0.1, 0.3, 80, true));
 
-        assertThat(drawn.conductor().size()).isEqualTo(new ConductorSize("8 AWG"));
+        assertThat(Objects.requireNonNull(drawn.conductor()).size()).isEqualTo(new ConductorSize("8 AWG"));
         assertThat(drawn.fuse()).isNull();
     }
 
@@ -58,10 +59,10 @@ class SizesTest {
         Connection drawn =
                 sizes.connection(join("CAR.battery-plus", Join.Run.POWER, 8, 42, Double.POSITIVE_INFINITY, false));
 
-        assertThat(drawn.conductor().size()).isEqualTo(new ConductorSize("4 AWG"));
-        assertThat(drawn.fuse().ratingAmps()).isEqualTo(50);
-        assertThat(drawn.fuse().fromSource().metres()).isLessThanOrEqualTo(0.1778);
-        assertThat(drawn.length().metres()).isEqualTo(5);
+        assertThat(Objects.requireNonNull(drawn.conductor()).size()).isEqualTo(new ConductorSize("4 AWG"));
+        assertThat(Objects.requireNonNull(drawn.fuse()).ratingAmps()).isEqualTo(50);
+        assertThat(Objects.requireNonNull(drawn.fuse().fromSource()).metres()).isLessThanOrEqualTo(0.1778);
+        assertThat(Objects.requireNonNull(drawn.length()).metres()).isEqualTo(5);
     }
 
     @Test
