@@ -53,7 +53,6 @@ public class Checks {
 
     private final Checker checker = new Checker();
     private final Mending mending = new Mending();
-    private final Pairing pairing = new Pairing(checker);
     private final Book book;
     private final Catalogue catalogue;
     private final StoredHouseRules houseRules;
@@ -130,9 +129,7 @@ public class Checks {
     public Checked check(Caller caller, HookupDocument document, Wanted wanted) {
         Resolved resolved = resolve(caller, document);
         Hookup hookup = resolved.hookup();
-        Thresholds inForce = thresholds.find(caller).inForce(checker.listThresholds());
-        House house = house(caller);
-        Function<Hookup, Report> check = each -> house.check(each, checker.check(each, inForce));
+        Function<Hookup, Report> check = checkOf(caller);
         Stock stock = new CatalogueStock(catalogue, caller);
         Report report = check.apply(hookup);
         Mending.Fix fix = null;
@@ -167,8 +164,16 @@ public class Checks {
      */
     public Proposed propose(Caller caller, PairingQuestion question) {
         Hookup asked = resolve(caller, question.document()).hookup();
-        Proposal proposal = pairing.propose(asked, question.preferences(), new CatalogueStock(catalogue, caller));
+        Proposal proposal = new Pairing(checkOf(caller))
+                .propose(asked, question.preferences(), new CatalogueStock(catalogue, caller));
         return new Proposed(proposal, check(caller, proposal.hookup(), new Wanted(true, false)));
+    }
+
+    /** The check by the rules of the service, with the firm's thresholds, and by those of the firm. */
+    private Function<Hookup, Report> checkOf(Caller caller) {
+        Thresholds inForce = thresholds.find(caller).inForce(checker.listThresholds());
+        House house = house(caller);
+        return each -> house.check(each, checker.check(each, inForce));
     }
 
     /** What the rules of the service alone say, by the firm's thresholds. */
