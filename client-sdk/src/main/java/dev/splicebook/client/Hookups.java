@@ -210,9 +210,7 @@ public final class Hookups {
     public StoredWaiver waive(StoredHookup held, Waiver waiver) {
         return transport.send(
                 waiver(Call.put(PATH), held, waiver.fingerprint())
-                        .body(
-                                Call.JSON,
-                                Source.json(new Given(waiver.author(), waiver.reason(), waiver.expiresOn()))),
+                        .body(Call.JSON, Source.json(new Given(waiver.author(), waiver.reason(), waiver.expiresOn()))),
                 StoredWaiver.class);
     }
 
@@ -230,8 +228,7 @@ public final class Hookups {
 
     /** A waiver but for what its path says. */
     @JsonInclude(JsonInclude.Include.NON_NULL)
-    record Given(
-            String author, String reason, @Nullable LocalDate expiresOn) {}
+    record Given(String author, String reason, @Nullable LocalDate expiresOn) {}
 
     private static Call adding(StoredHookup held, Hookup hookup) {
         return hookup(Call.post(PATH, hookup), held.id()).segment("revisions").ifMatch(held.revision());

@@ -47,8 +47,7 @@ public final class HouseRules {
      * @throws SplicebookException if there is no answer, or another problem
      */
     public HouseRule refresh(HouseRule held) {
-        return transport.refresh(
-                rule(Call.get(PATH), held.code()).ifNoneMatch(held.revision()), held, HouseRule.class);
+        return transport.refresh(rule(Call.get(PATH), held.code()).ifNoneMatch(held.revision()), held, HouseRule.class);
     }
 
     /**

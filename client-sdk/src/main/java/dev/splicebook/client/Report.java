@@ -298,7 +298,10 @@ public record Report(
      * @param more fields that this version does not know
      */
     public record Stored(
-            UUID id, int revision, Instant checkedAt, @JsonAnySetter Map<String, JsonNode> more) {
+            UUID id,
+            int revision,
+            Instant checkedAt,
+            @JsonAnySetter Map<String, JsonNode> more) {
 
         public Stored {
             Require.present("id", id);

@@ -193,10 +193,7 @@ class OperationsTest {
                         SentAgain.NEVER,
                         "{}",
                         client -> client.hookups().withdrawWaiver(HELD_HOOKUP, "09af5c3de81b7246")),
-                read(
-                        "/v1/thresholds",
-                        THRESHOLDS,
-                        client -> client.thresholds().list()),
+                read("/v1/thresholds", THRESHOLDS, client -> client.thresholds().list()),
                 new Operation(
                         "PUT /v1/thresholds",
                         SentAgain.NEVER,
@@ -212,7 +209,9 @@ class OperationsTest {
                         HOUSE_RULE,
                         client -> client.houseRules().refresh(HELD_RULE)),
                 creating(
-                        "/v1/house-rules", HOUSE_RULE, client -> client.houseRules().create(DOCUMENT)),
+                        "/v1/house-rules",
+                        HOUSE_RULE,
+                        client -> client.houseRules().create(DOCUMENT)),
                 harmless(
                         "POST /v1/house-rules?dryRun=true",
                         DRY_RUN,

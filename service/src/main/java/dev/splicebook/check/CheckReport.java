@@ -69,8 +69,7 @@ public record CheckReport(
     }
 
     /** Vehicle and devices as they were used; what was inline is absent. */
-    public record Revisions(
-            Checks.@Nullable UsedRevision vehicle, Map<String, Checks.UsedRevision> devices) {}
+    public record Revisions(Checks.@Nullable UsedRevision vehicle, Map<String, Checks.UsedRevision> devices) {}
 
     /** A revision of a stored hookup, and when it was checked. */
     public record StoredAs(UUID id, int revision, Instant checkedAt) {}
@@ -79,7 +78,8 @@ public record CheckReport(
     public static CheckReport of(
             Checks.Checked checked, List<Waiver> waivers, LocalDate today, @Nullable StoredAs stored) {
         Waiving waiving = Waiving.of(checked.report().findings(), waivers, today);
-        Report report = checked.report().with(waiving.findings(), checked.report().outcomes());
+        Report report =
+                checked.report().with(waiving.findings(), checked.report().outcomes());
         return new CheckReport(
                 report.verdict(),
                 report.findings(),

@@ -1,9 +1,9 @@
 package dev.splicebook.check;
 
-import dev.splicebook.device.Catalogue;
-import dev.splicebook.device.StoredDevice;
 import dev.splicebook.check.house.HouseRule;
 import dev.splicebook.check.house.HouseRules;
+import dev.splicebook.device.Catalogue;
+import dev.splicebook.device.StoredDevice;
 import dev.splicebook.guard.Invalid;
 import dev.splicebook.guard.InvalidValueException;
 import dev.splicebook.hookup.Checker;
@@ -138,9 +138,7 @@ public class Checks {
             Function<Report, Report> unwaived = each -> each.with(
                     Waiving.of(each.findings(), document.waivers(), today).findings(), each.outcomes());
             fix = mending.fix(
-                    hookup,
-                    unwaived.apply(report),
-                    new Mending.Means(check.andThen(unwaived), stock, Mending.FOR_FIX));
+                    hookup, unwaived.apply(report), new Mending.Means(check.andThen(unwaived), stock, Mending.FOR_FIX));
         }
         if (!wanted.remedies()) {
             return new Checked(report, resolved.vehicle(), resolved.devices(), null, fix);

@@ -90,8 +90,8 @@ public class HouseRuleBook {
         int latest = get(caller, code, null).revision();
         ETags.requireMatch(ifMatch, latest);
         if (!code.equals(rule.value().code())) {
-            throw Problems.badBody(List.of(Fault.at(
-                    "/code", "inconsistent", "code is " + rule.value().code() + ", and the rule is " + code)));
+            throw Problems.badBody(List.of(
+                    Fault.at("/code", "inconsistent", "code is " + rule.value().code() + ", and the rule is " + code)));
         }
         judge(caller, rule.value());
         add(caller, code, latest, rule.json());
@@ -154,8 +154,7 @@ public class HouseRuleBook {
                 throw refused;
             }
             throw Problems.badBody(refused.errors().stream()
-                    .map(each -> Fault.at(
-                            "/tests/" + at + "/hookup" + each.pointer(), each.code(), each.detail()))
+                    .map(each -> Fault.at("/tests/" + at + "/hookup" + each.pointer(), each.code(), each.detail()))
                     .toList());
         }
     }
@@ -172,13 +171,13 @@ public class HouseRuleBook {
         if (found.size() == test.finds()) {
             return null;
         }
-        String missing = outcome.missing().isEmpty()
-                ? ""
-                : ", and cannot tell without " + String.join(", ", outcome.missing());
+        String missing =
+                outcome.missing().isEmpty() ? "" : ", and cannot tell without " + String.join(", ", outcome.missing());
         String messages = found.isEmpty()
                 ? ""
                 : ": " + found.stream().map(Finding::message).limit(5).collect(Collectors.joining("; "));
-        return "the rule finds " + found.size() + " in " + name + ", where " + test.finds() + " belong" + missing + messages;
+        return "the rule finds " + found.size() + " in " + name + ", where " + test.finds() + " belong" + missing
+                + messages;
     }
 
     private static ProblemException exists(String code) {

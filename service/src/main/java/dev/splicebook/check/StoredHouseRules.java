@@ -37,8 +37,9 @@ class StoredHouseRules {
 
     PageOf<StoredHouseRule> list(Caller caller, PageQuery page) {
         List<String> after = page.after(1);
-        List<StoredHouseRule> fetched = rows.sql(LATEST
-                        + " and document is not null and code collate \"C\" > :after order by code collate \"C\" limit :most")
+        List<StoredHouseRule> fetched = rows.sql(
+                        LATEST
+                                + " and document is not null and code collate \"C\" > :after order by code collate \"C\" limit :most")
                 .param("firm", caller.firm().value())
                 .param("after", after.isEmpty() ? "" : after.get(0))
                 .param("most", page.limit() + 1)

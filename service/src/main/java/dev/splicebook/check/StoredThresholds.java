@@ -44,7 +44,8 @@ class StoredThresholds {
     }
 
     Setting find(Caller caller) {
-        return rows.sql("select revision, document from thresholds where owner_firm = :firm order by revision desc limit 1")
+        return rows.sql(
+                        "select revision, document from thresholds where owner_firm = :firm order by revision desc limit 1")
                 .param("firm", caller.firm().value())
                 .query((row, number) ->
                         new Setting(row.getInt(1), StrictReader.read(row.getString(2), Thresholds.class)))

@@ -56,10 +56,14 @@ public enum FactKind {
             "fuseFromSourceMetres", FactType.NUMBER)),
     /** Terminals that are one conductor by connections, plugs, fuses and what joins them inside parts, relays at rest. */
     NET(Map.of(
-            "terminals", FactType.many("TERMINAL"),
-            "connections", FactType.many("CONNECTION"),
-            "kinds", FactType.TEXTS,
-            "functions", FactType.TEXTS)),
+            "terminals",
+            FactType.many("TERMINAL"),
+            "connections",
+            FactType.many("CONNECTION"),
+            "kinds",
+            FactType.TEXTS,
+            "functions",
+            FactType.TEXTS)),
     /** One finding of the rules of the service. */
     FINDING(Map.of(
             "rule", FactType.TEXT,
@@ -90,7 +94,9 @@ public enum FactKind {
 
     /** Whether a field only names something, so that its value is no fact. */
     public boolean isName(String field) {
-        return NAMES.contains(field) || (this == TERMINAL && field.equals("name")) || (this == FINDING && isList(field));
+        return NAMES.contains(field)
+                || (this == TERMINAL && field.equals("name"))
+                || (this == FINDING && isList(field));
     }
 
     private boolean isList(String field) {

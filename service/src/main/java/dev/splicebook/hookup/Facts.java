@@ -51,9 +51,7 @@ public final class Facts {
         fields.put("terminals", sorted(terminals.values()));
         fields.put("connections", sorted(connections.values()));
         fields.put("nets", sorted(nets()));
-        fields.put(
-                "findings",
-                sorted(findings.stream().map(Facts::finding).toList()));
+        fields.put("findings", sorted(findings.stream().map(Facts::finding).toList()));
         fields.put(
                 "wishes",
                 sorted(hookup.document().wishes().stream().map(Facts::wish).toList()));
@@ -99,7 +97,9 @@ public final class Facts {
                 .put("ref", node.ref())
                 .put("part", node.owner())
                 .put("name", node.name())
-                .put("function", node.function() == null ? null : node.function().value())
+                .put(
+                        "function",
+                        node.function() == null ? null : node.function().value())
                 .put("colour", node.colour() == null ? null : node.colour().value())
                 .put("unused", unused == null ? null : FactKind.nameOf(unused.fate()))
                 .put("connected", network.isConnected(node));
@@ -109,7 +109,9 @@ public final class Facts {
             for (RecordComponent component : facts.getClass().getRecordComponents()) {
                 if (FactKind.scalar(component) != null) {
                     Object value = valueOf(component, facts);
-                    fields.put(FactKind.nameOf(component), value instanceof Enum<?> constant ? FactKind.nameOf(constant) : value);
+                    fields.put(
+                            FactKind.nameOf(component),
+                            value instanceof Enum<?> constant ? FactKind.nameOf(constant) : value);
                 }
             }
         }
@@ -135,7 +137,9 @@ public final class Facts {
                     .put("material", conductor.material() == null ? "copper" : FactKind.nameOf(conductor.material()))
                     .put(
                             "insulationCelsius",
-                            conductor.insulationCelsius() == null ? Double.valueOf(105) : conductor.insulationCelsius());
+                            conductor.insulationCelsius() == null
+                                    ? Double.valueOf(105)
+                                    : conductor.insulationCelsius());
         }
         if (connection.length() != null) {
             fields.put("lengthMetres", connection.length().metres());
@@ -143,7 +147,8 @@ public final class Facts {
         if (connection.fuse() != null) {
             fields.put("fuseAmps", connection.fuse().ratingAmps());
             if (connection.fuse().fromSource() != null) {
-                fields.put("fuseFromSourceMetres", connection.fuse().fromSource().metres());
+                fields.put(
+                        "fuseFromSourceMetres", connection.fuse().fromSource().metres());
             }
         }
         return fields.with("from", from).with("to", to).fact(FactKind.CONNECTION, from.text() + "\n" + to.text());

@@ -15,7 +15,10 @@ import org.jspecify.annotations.Nullable;
  * @param expiresOn the last day, in UTC, on which it holds; absent if it holds for good
  */
 public record Waiver(
-        String fingerprint, String author, String reason, @Nullable LocalDate expiresOn) {
+        String fingerprint,
+        String author,
+        String reason,
+        @Nullable LocalDate expiresOn) {
 
     /** What a fingerprint looks like. */
     public static final Pattern FINGERPRINT = Pattern.compile("[0-9a-f]{16}");

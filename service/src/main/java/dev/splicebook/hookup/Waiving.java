@@ -55,9 +55,7 @@ public record Waiving(List<Finding> findings, List<Waived> waived, List<Lapsed> 
         Map<String, Severity> found = new HashMap<>();
         for (Finding finding : findings) {
             found.merge(
-                    finding.fingerprint(),
-                    finding.severity(),
-                    (one, other) -> one.compareTo(other) <= 0 ? one : other);
+                    finding.fingerprint(), finding.severity(), (one, other) -> one.compareTo(other) <= 0 ? one : other);
             Waiver waiver = finding.severity() == Severity.DANGER ? null : holding.get(finding.fingerprint());
             if (waiver == null) {
                 kept.add(finding);

@@ -42,9 +42,11 @@ class Hookups {
                     + " and l.fingerprint = w.fingerprint)";
 
     /** Whether a finding f is waived today. */
-    private static final String WAIVED = "(f.severity <> 'danger' and (coalesce(f.waived_until >= :today, false) or exists ("
-            + "select from hookup_waivers w where w.hookup_id = f.hookup_id and w.fingerprint = f.fingerprint"
-            + " and w.author is not null and coalesce(w.expires_on >= :today, true) and " + NOTHING_AFTER + ")))";
+    private static final String WAIVED =
+            "(f.severity <> 'danger' and (coalesce(f.waived_until >= :today, false) or exists ("
+                    + "select from hookup_waivers w where w.hookup_id = f.hookup_id and w.fingerprint = f.fingerprint"
+                    + " and w.author is not null and coalesce(w.expires_on >= :today, true) and " + NOTHING_AFTER
+                    + ")))";
 
     private static final String HAS_FINDING = "exists (select from hookup_findings f where f.hookup_id = r.hookup_id"
             + " and f.revision = r.revision and f.severity in (%s) and not " + WAIVED + ")";
@@ -167,7 +169,9 @@ class Hookups {
             selection.and("r.vehicle = :vehicle").with("vehicle", filter.vehicle());
         }
         if (filter.verdict() != null) {
-            selection.and(VERDICT + " = :verdict").with("verdict", filter.verdict().name());
+            selection
+                    .and(VERDICT + " = :verdict")
+                    .with("verdict", filter.verdict().name());
         }
         List<String> after = page.after(2);
         if (!after.isEmpty()) {
@@ -195,7 +199,8 @@ class Hookups {
             selection.and("r.revision < :below").with("below", Positions.number(after.get(0)));
         }
         selection.then("order by r.revision desc limit :most").with("most", page.limit() + 1);
-        List<HookupSummary> fetched = fetch(selection).stream().map(Row::summary).toList();
+        List<HookupSummary> fetched =
+                fetch(selection).stream().map(Row::summary).toList();
         return PageOf.ofFetched(fetched, page.limit(), last -> List.of(Integer.toString(last.revision())));
     }
 
@@ -239,7 +244,13 @@ class Hookups {
     boolean addWaiver(Caller caller, UUID id, StoredWaiver given) {
         Waiver waiver = given.waiver();
         return addWaiver(
-                caller, id, waiver.fingerprint(), given.rule(), given.message(), waiver.author(), waiver.reason(),
+                caller,
+                id,
+                waiver.fingerprint(),
+                given.rule(),
+                given.message(),
+                waiver.author(),
+                waiver.reason(),
                 waiver.expiresOn());
     }
 

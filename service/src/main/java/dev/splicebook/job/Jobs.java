@@ -80,8 +80,8 @@ public class Jobs {
     private StoredHookup add(Caller caller, UUID id, int revision, Sent<HookupDocument> hookup) {
         Checks.Checked checked = checks.check(caller, hookup.value());
         Instant now = now();
-        CheckReport report = CheckReport.of(
-                checked, List.of(), Checks.today(), new CheckReport.StoredAs(id, revision, now));
+        CheckReport report =
+                CheckReport.of(checked, List.of(), Checks.today(), new CheckReport.StoredAs(id, revision, now));
         StoredHookup added =
                 new StoredHookup(id, revision, revision, now, hookup.json(), mapper.writeValueAsString(report));
         Checks.UsedRevision vehicle = checked.vehicle();
@@ -211,14 +211,16 @@ public class Jobs {
         if (waiver.expiresOn() != null && waiver.expiresOn().isBefore(Checks.today())) {
             throw Problems.unprocessable(
                     "expiresOn is " + waiver.expiresOn() + ", which is over",
-                    List.of(Fault.at("/expiresOn", "out-of-range", "expiresOn is " + waiver.expiresOn() + ", which is over")));
+                    List.of(Fault.at(
+                            "/expiresOn", "out-of-range", "expiresOn is " + waiver.expiresOn() + ", which is over")));
         }
         List<StoredWaiver> before = hookups.listWaivers(id);
-        boolean isFurther = before.stream()
-                .noneMatch(each -> each.waiver().fingerprint().equals(waiver.fingerprint()));
+        boolean isFurther =
+                before.stream().noneMatch(each -> each.waiver().fingerprint().equals(waiver.fingerprint()));
         if (isFurther && before.size() >= HookupDocument.MOST_WAIVERS) {
             throw Problems.unprocessable(
-                    "the hookup has " + HookupDocument.MOST_WAIVERS + " waivers, which are as many as may be", List.of());
+                    "the hookup has " + HookupDocument.MOST_WAIVERS + " waivers, which are as many as may be",
+                    List.of());
         }
         if (!hookups.addWaiver(caller, id, new StoredWaiver(waiver, finding.rule(), finding.message(), now()))) {
             throw Problems.contended();
@@ -275,7 +277,9 @@ public class Jobs {
     private List<Waiver> waivers(StoredHookup stored) {
         return Stream.concat(
                         hookups.listWaivers(stored.id()).stream().map(StoredWaiver::waiver),
-                        parse(stored.document()).path("waivers").valueStream()
+                        parse(stored.document())
+                                .path("waivers")
+                                .valueStream()
                                 .map(waiver -> StrictReader.shape(waiver, Waiver.class)))
                 .toList();
     }

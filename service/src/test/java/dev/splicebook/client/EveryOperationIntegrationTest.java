@@ -392,7 +392,9 @@ class EveryOperationIntegrationTest extends ServiceIntegrationTest {
         assertThat(client.hookups().report(id).waived())
                 .extracting(Report.Waived::waiver)
                 .containsExactly(waiver);
-        assertThat(client.checks().check(hookup.toBuilder().waive(waiver).build()).waived())
+        assertThat(client.checks()
+                        .check(hookup.toBuilder().waive(waiver).build())
+                        .waived())
                 .hasSize(1);
         DryRun judged = client.hookups().dryRunAddRevision(job, other);
         StoredHookup later = client.hookups().addRevision(job, other);
@@ -422,7 +424,10 @@ class EveryOperationIntegrationTest extends ServiceIntegrationTest {
                 client.hookups().getRevision(id, 1),
                 client.hookups().report(id, 1),
                 client.hookups().listRevisions(id),
-                client.hookups().list(HookupQuery.all().verdict(later(client, id)).paging(Paging.start().limit(200))));
+                client.hookups()
+                        .list(HookupQuery.all()
+                                .verdict(later(client, id))
+                                .paging(Paging.start().limit(200))));
     }
 
     private static Verdict later(Splicebook client, UUID id) {
@@ -461,8 +466,7 @@ class EveryOperationIntegrationTest extends ServiceIntegrationTest {
 
     private static Document houseRule(String code, String when) {
         return Document.parse("""
-                {"code": "%s", "severity": "note", "each": "connections", "when": "%s", "message": "m", "help": "h"}"""
-                .formatted(code, when));
+                {"code": "%s", "severity": "note", "each": "connections", "when": "%s", "message": "m", "help": "h"}""".formatted(code, when));
     }
 
     /** Every calculation's own example, sent as it is. */

@@ -40,11 +40,11 @@ class WaivingTest {
     void holdsThroughItsLastDay() {
         List<Finding> findings = List.of(finding(1, Severity.ERROR));
 
-        assertThat(Waiving.of(findings, List.of(waiver(1, TODAY)), TODAY).findings()).isEmpty();
+        assertThat(Waiving.of(findings, List.of(waiver(1, TODAY)), TODAY).findings())
+                .isEmpty();
         Waiving after = Waiving.of(findings, List.of(waiver(1, TODAY)), TODAY.plusDays(1));
         assertThat(after.findings()).isEqualTo(findings);
-        assertThat(after.lapsed())
-                .containsExactly(new Waiving.Lapsed(waiver(1, TODAY), Waiving.Why.EXPIRED));
+        assertThat(after.lapsed()).containsExactly(new Waiving.Lapsed(waiver(1, TODAY), Waiving.Why.EXPIRED));
     }
 
     @Test
@@ -118,7 +118,8 @@ class WaivingTest {
     void refusesTwoWaiversOfOneFindingInOneHookup() {
         String waiver = "{\"fingerprint\": \"09af5c3de81b7246\", \"author\": \"a\", \"reason\": \"r\"}";
 
-        assertThat(Hookups.document("{\"waivers\": [" + waiver + "]}").waivers()).hasSize(1);
+        assertThat(Hookups.document("{\"waivers\": [" + waiver + "]}").waivers())
+                .hasSize(1);
         assertThatExceptionOfType(RuntimeException.class)
                 .isThrownBy(() -> Hookups.document("{\"waivers\": [" + waiver + "," + waiver + "]}"))
                 .withMessageContaining("waived twice");

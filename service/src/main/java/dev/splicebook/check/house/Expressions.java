@@ -73,8 +73,8 @@ final class Expressions {
 
     private static final CelRuntime RUNTIME = CelRuntimeFactory.plannerRuntimeBuilder()
             .setOptions(OPTIONS)
-            .addFunctionBindings(
-                    CelFunctionBinding.fromOverloads("sum", CelFunctionBinding.from("sum_list", List.class, Expressions::sum)))
+            .addFunctionBindings(CelFunctionBinding.fromOverloads(
+                    "sum", CelFunctionBinding.from("sum_list", List.class, Expressions::sum)))
             .build();
 
     private static final Map<Subject, CelCompiler> COMPILERS = compilers();
@@ -122,7 +122,8 @@ final class Expressions {
     }
 
     private static InvalidValueException refused(String what, String why) {
-        return new InvalidValueException("bad-expression", what + " cannot be used as an expression, " + shortened(why));
+        return new InvalidValueException(
+                "bad-expression", what + " cannot be used as an expression, " + shortened(why));
     }
 
     private static void refuseCostly(CelAbstractSyntaxTree tree, String what) {
@@ -156,7 +157,8 @@ final class Expressions {
         if (text.length() > LONGEST_PATTERN || text.contains("{")) {
             throw refused(
                     what,
-                    "as it matches a pattern of more than " + LONGEST_PATTERN + " characters or with a number of repeats");
+                    "as it matches a pattern of more than " + LONGEST_PATTERN
+                            + " characters or with a number of repeats");
         }
         try {
             com.google.re2j.Pattern.compile(text);
@@ -238,8 +240,7 @@ final class Expressions {
     private static CelType typeOf(FactKind kind) {
         ImmutableMap<String, CelType> fields = kind.fields().entrySet().stream()
                 .collect(ImmutableMap.toImmutableMap(Map.Entry::getKey, field -> celType(field.getValue())));
-        return StructType.create(
-                kind.toString(), fields.keySet(), name -> Optional.ofNullable(fields.get(name)));
+        return StructType.create(kind.toString(), fields.keySet(), name -> Optional.ofNullable(fields.get(name)));
     }
 
     private static CelType celType(FactType type) {

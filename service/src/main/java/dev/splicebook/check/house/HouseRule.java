@@ -21,13 +21,7 @@ import org.jspecify.annotations.Nullable;
  * @param tests hookups with how often the rule finds something in them
  */
 public record HouseRule(
-        String code,
-        Severity severity,
-        Subject each,
-        String when,
-        String message,
-        String help,
-        List<Case> tests) {
+        String code, Severity severity, Subject each, String when, String message, String help, List<Case> tests) {
 
     static final int LONGEST = 1000;
     private static final Pattern CODE = Pattern.compile("house(-[a-z0-9]+)+");
@@ -54,8 +48,7 @@ public record HouseRule(
      * @param name of the case, at most 200 characters
      * @param finds how many findings, 0 to {@value HouseRules#MOST_FINDINGS}
      */
-    public record Case(
-            @Nullable String name, HookupDocument hookup, int finds) {
+    public record Case(@Nullable String name, HookupDocument hookup, int finds) {
         public Case {
             new Guard()
                     .text("name", name, 200)

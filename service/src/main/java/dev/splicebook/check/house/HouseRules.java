@@ -175,8 +175,7 @@ public final class HouseRules {
                 "it was taken when less was checked, and is refused today: " + why);
     }
 
-    private static Finding finding(
-            Compiled compiled, Fact it, Map<String, Object> variables, Evaluation evaluation)
+    private static Finding finding(Compiled compiled, Fact it, Map<String, Object> variables, Evaluation evaluation)
             throws CelEvaluationException {
         HouseRule rule = compiled.rule();
         evaluation.begin(true);
@@ -202,7 +201,8 @@ public final class HouseRules {
                         .filter(Fact.class::isInstance)
                         .map(end -> ref((Fact) end))
                         .toList();
-            case NET -> FactValue.facts(it, "terminals").stream().map(HouseRules::ref).toList();
+            case NET ->
+                FactValue.facts(it, "terminals").stream().map(HouseRules::ref).toList();
             case FINDING -> texts(it.fields().get("terminals"));
             default -> List.of();
         };
@@ -223,7 +223,9 @@ public final class HouseRules {
     }
 
     private static List<String> texts(@Nullable Object list) {
-        return list instanceof List<?> texts ? texts.stream().map(Object::toString).toList() : List.of();
+        return list instanceof List<?> texts
+                ? texts.stream().map(Object::toString).toList()
+                : List.of();
     }
 
     /** Of the rule, of what is known of the thing but its names, and of what else the rule read. */
@@ -231,8 +233,8 @@ public final class HouseRules {
         List<String> facts = new ArrayList<>(List.of(rule.code(), rule.each().name(), rule.when(), it.text()));
         facts.addAll(read);
         try {
-            byte[] digest =
-                    MessageDigest.getInstance("SHA-256").digest(String.join("\n", facts).getBytes(StandardCharsets.UTF_8));
+            byte[] digest = MessageDigest.getInstance("SHA-256")
+                    .digest(String.join("\n", facts).getBytes(StandardCharsets.UTF_8));
             return HexFormat.of().formatHex(digest, 0, BYTES);
         } catch (NoSuchAlgorithmException e) {
             throw new IllegalStateException("every Java platform has SHA-256", e);

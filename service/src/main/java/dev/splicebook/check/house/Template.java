@@ -56,7 +56,8 @@ final class Template {
         Expression expression = Expressions.compile(each, text, "{" + text + "} of message");
         CelType type = expression.type();
         boolean isShown = SHOWN.contains(type.kind())
-                || (type instanceof ListType list && SHOWN.contains(list.elemType().kind()));
+                || (type instanceof ListType list
+                        && SHOWN.contains(list.elemType().kind()));
         if (!isShown) {
             throw new InvalidValueException(
                     "bad-template", "{" + text + "} of message is a " + type.name() + ", which is not shown as text");

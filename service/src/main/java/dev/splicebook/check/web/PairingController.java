@@ -1,7 +1,7 @@
 package dev.splicebook.check.web;
 
-import dev.splicebook.check.Checks;
 import dev.splicebook.check.CheckReport;
+import dev.splicebook.check.Checks;
 import dev.splicebook.hookup.HookupDocument;
 import dev.splicebook.hookup.PairingQuestion;
 import dev.splicebook.hookup.Proposal;

@@ -21,7 +21,9 @@ import org.springframework.web.bind.annotation.RestController;
 
 @RestController
 @RequestMapping("/v1/thresholds")
-@Tag(name = "thresholds", description = "The figures that rules compare with, and those that a firm sets in their place.")
+@Tag(
+        name = "thresholds",
+        description = "The figures that rules compare with, and those that a firm sets in their place.")
 class ThresholdController {
 
     private final ThresholdBook thresholds;
@@ -36,8 +38,7 @@ class ThresholdController {
             operationId = "listThresholds",
             summary = "Lists every figure that rules compare with and a firm may set, by rule and name.")
     ResponseEntity<ThresholdList> list(
-            Caller caller,
-            @RequestHeader(name = "If-None-Match", required = false) @Nullable String ifNoneMatch) {
+            Caller caller, @RequestHeader(name = "If-None-Match", required = false) @Nullable String ifNoneMatch) {
         ThresholdList list = thresholds.list(caller);
         return ETags.respond(ifNoneMatch, list.revision(), () -> list);
     }

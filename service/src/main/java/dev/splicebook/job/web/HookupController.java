@@ -71,7 +71,8 @@ class HookupController {
     @Operation(
             operationId = "createHookup",
             summary = "Stores a hookup with its first revision, and checks it.",
-            description = "The body is what a check takes. A hookup with mistakes is stored too; its report tells them.")
+            description =
+                    "The body is what a check takes. A hookup with mistakes is stored too; its report tells them.")
     @ExampleBody("/dev/splicebook/check/web/head-unit.json")
     @AnswersDryRun(created = HookupView.class)
     @MayFail(ProblemType.UNPROCESSABLE)

@@ -108,10 +108,7 @@ class WaiverController {
             @RequestBody WaiverRequest waiver) {
         requireFingerprint(id, fingerprint);
         return WaiverView.of(jobs.waive(
-                caller,
-                id,
-                ifMatch,
-                new Waiver(fingerprint, waiver.author(), waiver.reason(), waiver.expiresOn())));
+                caller, id, ifMatch, new Waiver(fingerprint, waiver.author(), waiver.reason(), waiver.expiresOn())));
     }
 
     @DeleteMapping("/{fingerprint}")

@@ -143,7 +143,8 @@ class HouseRulesTest {
 
         assertThat(outcome(nothing, rule(Subject.CONNECTIONS, "true", "so")).result())
                 .isEqualTo(Result.NOT_APPLICABLE);
-        assertThat(outcome(amplifier(), rule(Subject.CONNECTIONS, "false", "so")).result())
+        assertThat(outcome(amplifier(), rule(Subject.CONNECTIONS, "false", "so"))
+                        .result())
                 .isEqualTo(Result.PASSED);
     }
 
@@ -168,7 +169,8 @@ class HouseRulesTest {
 
         assertThat(onlyFingerprint(Hookups.hookup(renamed), rule)).isEqualTo(first);
         assertThat(onlyFingerprint(
-                        Hookups.hookup(AMPLIFIER.formatted("W1", "W2").replace("\"ratingAmps\": 60", "\"ratingAmps\": 50")),
+                        Hookups.hookup(
+                                AMPLIFIER.formatted("W1", "W2").replace("\"ratingAmps\": 60", "\"ratingAmps\": 50")),
                         rule))
                 .isNotEqualTo(first);
         assertThat(onlyFingerprint(
@@ -214,10 +216,12 @@ class HouseRulesTest {
     void refusesWhatCannotBeUsed(String when, String pointer, String detail) {
         assertThatExceptionOfType(InvalidValueException.class)
                 .isThrownBy(() -> HouseRules.compile(rule(Subject.CONNECTIONS, when, "so")))
-                .satisfies(refused -> assertThat(refused.invalids()).singleElement().satisfies(fault -> {
-                    assertThat(fault.pointer()).isEqualTo(pointer);
-                    assertThat(fault.detail()).contains(detail);
-                }));
+                .satisfies(refused -> assertThat(refused.invalids())
+                        .singleElement()
+                        .satisfies(fault -> {
+                            assertThat(fault.pointer()).isEqualTo(pointer);
+                            assertThat(fault.detail()).contains(detail);
+                        }));
     }
 
     @ParameterizedTest
@@ -232,7 +236,8 @@ class HouseRulesTest {
 
     @Test
     void refusesDeepAndLongExpressions() {
-        for (String when : List.of("(".repeat(200) + "true" + ")".repeat(200), "!".repeat(999) + "true", "true" + " ".repeat(1000))) {
+        for (String when : List.of(
+                "(".repeat(200) + "true" + ")".repeat(200), "!".repeat(999) + "true", "true" + " ".repeat(1000))) {
             assertThatExceptionOfType(InvalidValueException.class)
                     .isThrownBy(() -> HouseRules.compile(rule(Subject.CONNECTIONS, when, "so")));
         }

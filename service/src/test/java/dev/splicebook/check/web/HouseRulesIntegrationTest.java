@@ -87,7 +87,8 @@ class HouseRulesIntegrationTest extends ServiceIntegrationTest {
         assertProblem(firm.post("/v1/house-rules", rule), 409);
         assertProblem(put("\"2\"", rule), 412);
         assertProblem(
-                firm.with("Content-Type", "application/json").send("PUT", "/v1/house-rules/house-fuse-named", rule), 428);
+                firm.with("Content-Type", "application/json").send("PUT", "/v1/house-rules/house-fuse-named", rule),
+                428);
         assertProblem(put("\"1\"", rule.replace("house-fuse-named", "house-other")), 400);
 
         HttpResponse<String> replaced = put("\"1\"", rule.replace("\"warning\"", "\"note\""));
@@ -116,8 +117,8 @@ class HouseRulesIntegrationTest extends ServiceIntegrationTest {
         assertThat(Calls.json(refused).at("/errors/0/pointer").asString()).isEqualTo("/tests/1/finds");
         assertThat(Calls.json(refused).at("/errors/0/detail").asString())
                 .isEqualTo("the rule finds 0 in \"with its distance\", where 3 belong");
-        HttpResponse<String> failing =
-                firm.post("/v1/house-rules?dryRun=true", rule.replace("it.from.ref ==", "1 / 0 == 1 && it.from.ref =="));
+        HttpResponse<String> failing = firm.post(
+                "/v1/house-rules?dryRun=true", rule.replace("it.from.ref ==", "1 / 0 == 1 && it.from.ref =="));
         assertProblem(failing, 422);
         assertThat(Calls.json(failing).at("/errors/0/detail").asString()).contains("/ by zero");
         assertThat(Calls.json(firm.get("/v1/house-rules")).path("items")).isEmpty();
@@ -125,11 +126,10 @@ class HouseRulesIntegrationTest extends ServiceIntegrationTest {
 
     @Test
     void isRefusedWithThePlaceOfEachFault() {
-        HttpResponse<String> misspelt =
-                firm.post("/v1/house-rules", rule.replace("has(it.fuse", "has(it.fuze").replace("{it.ref}", "{it.rev}"));
+        HttpResponse<String> misspelt = firm.post(
+                "/v1/house-rules", rule.replace("has(it.fuse", "has(it.fuze").replace("{it.ref}", "{it.rev}"));
         HttpResponse<String> dangerous = firm.post("/v1/house-rules", rule.replace("\"warning\"", "\"danger\""));
-        HttpResponse<String> unknown =
-                firm.post("/v1/house-rules", rule.replaceFirst("AMP.plus", "AMP.minus"));
+        HttpResponse<String> unknown = firm.post("/v1/house-rules", rule.replaceFirst("AMP.plus", "AMP.minus"));
 
         assertProblem(misspelt, 400);
         assertThat(Calls.json(misspelt)
@@ -165,7 +165,11 @@ class HouseRulesIntegrationTest extends ServiceIntegrationTest {
         rows.sql("insert into house_rules (owner_firm, code, revision, document) select owner_firm, code, 2,"
                         + " '{\"when\": 1}' from house_rules where owner_firm = (select owner_firm from api_keys"
                         + " where sha256 = sha256(cast(:key as bytea)))")
-                .param("key", Objects.requireNonNull(firm.headers().get("Authorization")).substring("Bearer ".length()).getBytes(StandardCharsets.UTF_8))
+                .param(
+                        "key",
+                        Objects.requireNonNull(firm.headers().get("Authorization"))
+                                .substring("Bearer ".length())
+                                .getBytes(StandardCharsets.UTF_8))
                 .update();
 
         JsonNode outcome = ofRule(check().path("outcomes"));

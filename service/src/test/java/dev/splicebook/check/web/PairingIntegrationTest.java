@@ -56,8 +56,7 @@ class PairingIntegrationTest extends ServiceIntegrationTest {
         assertThat(pairing.path("alternatives").valueStream())
                 .isNotEmpty()
                 .allSatisfy(alternative -> assertThat(Calls.json(firm.post(
-                                                "/v1/checks",
-                                                alternative.path("hookup").toString()))
+                                        "/v1/checks", alternative.path("hookup").toString()))
                                 .path("verdict"))
                         .isEqualTo(alternative.path("verdict")));
     }

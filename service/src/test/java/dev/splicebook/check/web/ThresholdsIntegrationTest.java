@@ -75,7 +75,9 @@ class ThresholdsIntegrationTest extends ServiceIntegrationTest {
         JsonNode checked = check();
         assertThat(checked.path("findings").toString()).contains("fuse-too-far");
         assertThat(checked.path("assumptions").toString()).contains(NAME);
-        assertThat(Calls.json(calls().post("/v1/checks", HOOKUP)).path("findings").toString())
+        assertThat(Calls.json(calls().post("/v1/checks", HOOKUP))
+                        .path("findings")
+                        .toString())
                 .doesNotContain("fuse-too-far");
 
         assertThat(put("\"2\"", "{}").statusCode()).isEqualTo(200);

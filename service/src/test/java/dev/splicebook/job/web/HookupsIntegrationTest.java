@@ -68,8 +68,7 @@ class HookupsIntegrationTest extends ServiceIntegrationTest {
     }
 
     private HttpResponse<String> withdraw(String hookup, int revision, String fingerprint) {
-        return calls().with("If-Match", "\"" + revision + "\"")
-                .send("DELETE", hookup + "/waivers/" + fingerprint, "");
+        return calls().with("If-Match", "\"" + revision + "\"").send("DELETE", hookup + "/waivers/" + fingerprint, "");
     }
 
     private static final String WAIVER = "{\"author\": \"Bench 2\", \"reason\": \"no microphone fitted\"}";
@@ -97,7 +96,16 @@ class HookupsIntegrationTest extends ServiceIntegrationTest {
 
         JsonNode report = read(hookup + "/report");
 
-        for (String field : List.of("verdict", "findings", "outcomes", "order", "power", "speakerLoads", "assumptions", "cautions", "revisions")) {
+        for (String field : List.of(
+                "verdict",
+                "findings",
+                "outcomes",
+                "order",
+                "power",
+                "speakerLoads",
+                "assumptions",
+                "cautions",
+                "revisions")) {
             assertThat(report.path(field)).as(field).isEqualTo(checked.path(field));
         }
         assertThat(report.at("/stored/revision").asInt()).isEqualTo(1);
@@ -129,7 +137,8 @@ class HookupsIntegrationTest extends ServiceIntegrationTest {
         assertThat(same.path("appeared").size() + same.path("gone").size()).isZero();
         assertProblem(calls().get(hookup + "/revisions/3/findings-changes?from=4"), 404);
         assertProblem(calls().get(hookup + "/revisions/3/findings-changes?from=-1"), 400);
-        assertThat(texts(read(hookup + "/revisions").path("items"), "/revision")).containsExactly("3", "2", "1");
+        assertThat(texts(read(hookup + "/revisions").path("items"), "/revision"))
+                .containsExactly("3", "2", "1");
     }
 
     @Test
@@ -148,8 +157,10 @@ class HookupsIntegrationTest extends ServiceIntegrationTest {
         assertThat(after.path("findings")).isEmpty();
         assertThat(after.at("/waived/0/finding")).isEqualTo(before.at("/findings/0"));
         assertThat(after.at("/waived/0/waiver/author").asString()).isEqualTo("Bench 2");
-        assertThat(read(hookup + "/report?fresh=true").path("verdict").asString()).isEqualTo("ready");
-        assertThat(texts(read(hookup + "/waivers").path("items"), "/fingerprint")).containsExactly(fingerprint);
+        assertThat(read(hookup + "/report?fresh=true").path("verdict").asString())
+                .isEqualTo("ready");
+        assertThat(texts(read(hookup + "/waivers").path("items"), "/fingerprint"))
+                .containsExactly(fingerprint);
 
         // another fact, another finding: the waiver lapses by itself, and holds again for what it was given for
         add(hookup, 1, ONE_WISH.formatted("Other").replace("audio.microphone", "video.camera-rear"));
@@ -169,15 +180,19 @@ class HookupsIntegrationTest extends ServiceIntegrationTest {
     @Test
     void letsAWaiverExpire() {
         String hookup = create(ONE_WISH.formatted("Expiring"));
-        String fingerprint = read(hookup + "/report").at("/findings/0/fingerprint").asString();
-        String today = WAIVER.replace("}", ", \"expiresOn\": \"" + LocalDate.now(java.time.ZoneOffset.UTC).plusDays(1) + "\"}");
+        String fingerprint =
+                read(hookup + "/report").at("/findings/0/fingerprint").asString();
+        String today = WAIVER.replace(
+                "}",
+                ", \"expiresOn\": \"" + LocalDate.now(java.time.ZoneOffset.UTC).plusDays(1) + "\"}");
         assertThat(waive(hookup, 1, fingerprint, today).statusCode()).isEqualTo(200);
         assertThat(read(hookup + "/report").path("verdict").asString()).isEqualTo("ready");
         assertProblem(waive(hookup, 1, fingerprint, WAIVER.replace("}", ", \"expiresOn\": \"2020-01-01\"}")), 422);
 
-        rows.sql("insert into hookup_waivers (hookup_id, fingerprint, version, owner_firm, rule, message, author, reason,"
-                        + " expires_on) select hookup_id, fingerprint, version + 1, owner_firm, rule, message, author, reason,"
-                        + " date '2026-01-01' from hookup_waivers where hookup_id = :id")
+        rows.sql(
+                        "insert into hookup_waivers (hookup_id, fingerprint, version, owner_firm, rule, message, author, reason,"
+                                + " expires_on) select hookup_id, fingerprint, version + 1, owner_firm, rule, message, author, reason,"
+                                + " date '2026-01-01' from hookup_waivers where hookup_id = :id")
                 .param("id", UUID.fromString(hookup.substring("/v1/hookups/".length())))
                 .update();
 
@@ -197,8 +212,9 @@ class HookupsIntegrationTest extends ServiceIntegrationTest {
 
         assertProblem(refused, 422);
         assertThat(Calls.json(refused).path("detail").asString()).startsWith("a danger cannot be waived");
-        String inline = SHORTED.replaceFirst("\\{", "{\"waivers\": [{\"fingerprint\": \"" + fingerprint
-                + "\", \"author\": \"a\", \"reason\": \"r\"}], ");
+        String inline = SHORTED.replaceFirst(
+                "\\{",
+                "{\"waivers\": [{\"fingerprint\": \"" + fingerprint + "\", \"author\": \"a\", \"reason\": \"r\"}], ");
         JsonNode checked = Calls.json(calls().post("/v1/checks", inline));
         assertThat(checked.path("verdict").asString()).isEqualTo("not-ready");
         assertThat(checked.path("waived")).isEmpty();
@@ -211,8 +227,9 @@ class HookupsIntegrationTest extends ServiceIntegrationTest {
         String fingerprint = Calls.json(calls().post("/v1/checks", document))
                 .at("/findings/0/fingerprint")
                 .asString();
-        String waived = document.replaceFirst("\\{", "{\"waivers\": [{\"fingerprint\": \"" + fingerprint
-                + "\", \"author\": \"a\", \"reason\": \"r\"}], ");
+        String waived = document.replaceFirst(
+                "\\{",
+                "{\"waivers\": [{\"fingerprint\": \"" + fingerprint + "\", \"author\": \"a\", \"reason\": \"r\"}], ");
 
         JsonNode checked = Calls.json(calls().post("/v1/checks", waived));
         String hookup = create(waived);
@@ -226,7 +243,8 @@ class HookupsIntegrationTest extends ServiceIntegrationTest {
     @Test
     void refusesWaiversOfWhatIsNotFoundOrSeen() {
         String hookup = create(ONE_WISH.formatted("Refused"));
-        String fingerprint = read(hookup + "/report").at("/findings/0/fingerprint").asString();
+        String fingerprint =
+                read(hookup + "/report").at("/findings/0/fingerprint").asString();
         add(hookup, 1, ONE_WISH.formatted("Refused"));
 
         assertProblem(waive(hookup, 2, "0123456789abcdef", WAIVER), 422);
@@ -260,17 +278,21 @@ class HookupsIntegrationTest extends ServiceIntegrationTest {
                 .containsExactly(ids.get(1));
         assertThat(texts(read(list + "&text=quill%20VAN").path("items"), "/id")).containsExactly(ids.get(0));
         assertThat(read(list + "&text=sedan").path("items")).isEmpty();
-        assertThat(read("/v1/hookups?vehicle=" + UUID.randomUUID()).path("items")).isEmpty();
+        assertThat(read("/v1/hookups?vehicle=" + UUID.randomUUID()).path("items"))
+                .isEmpty();
         List<String> walked = new ArrayList<>();
         String cursor = "";
         do {
             JsonNode page = read(list + "&limit=1" + cursor);
             walked.addAll(texts(page.path("items"), "/id"));
-            cursor = page.path("next").isNull() ? "" : "&cursor=" + page.path("next").asString();
+            cursor = page.path("next").isNull()
+                    ? ""
+                    : "&cursor=" + page.path("next").asString();
         } while (!cursor.isEmpty());
         assertThat(walked).isEqualTo(ids);
 
-        String fingerprint = read(cautioned + "/report").at("/findings/0/fingerprint").asString();
+        String fingerprint =
+                read(cautioned + "/report").at("/findings/0/fingerprint").asString();
         assertThat(waive(cautioned, 1, fingerprint, WAIVER).statusCode()).isEqualTo(200);
         assertThat(texts(read(list + "&verdict=ready").path("items"), "/id")).containsExactlyElementsOf(ids);
     }
@@ -300,14 +322,23 @@ class HookupsIntegrationTest extends ServiceIntegrationTest {
 
         assertProblem(calls().post(hookup + "/revisions", ONE_WISH.formatted("b")), 428);
         assertProblem(calls().with("If-Match", "\"2\"").post(hookup + "/revisions", ONE_WISH.formatted("b")), 412);
-        HttpResponse<String> judged = calls().with("If-Match", "\"1\"")
-                .post(hookup + "/revisions?dryRun=true", ONE_WISH.formatted("b"));
+        HttpResponse<String> judged =
+                calls().with("If-Match", "\"1\"").post(hookup + "/revisions?dryRun=true", ONE_WISH.formatted("b"));
         assertThat(judged.statusCode()).isEqualTo(200);
         assertThat(read(hookup).path("revision").asInt()).isEqualTo(1);
     }
 
     @ParameterizedTest
-    @ValueSource(strings = {"", "/revisions", "/revisions/1", "/report", "/revisions/1/report", "/revisions/1/findings-changes", "/waivers"})
+    @ValueSource(
+            strings = {
+                "",
+                "/revisions",
+                "/revisions/1",
+                "/report",
+                "/revisions/1/report",
+                "/revisions/1/findings-changes",
+                "/waivers"
+            })
     void hidesWhatIsAnotherFirms(String below) {
         String hookup = create(ONE_WISH.formatted("Ours"));
         Calls other = anonymousCalls().withKey(OtherFirm.open(rows).key());
@@ -320,7 +351,8 @@ class HookupsIntegrationTest extends ServiceIntegrationTest {
     @Test
     void letsNoOtherFirmChangeAnything() {
         String hookup = create(ONE_WISH.formatted("Ours"));
-        String fingerprint = read(hookup + "/report").at("/findings/0/fingerprint").asString();
+        String fingerprint =
+                read(hookup + "/report").at("/findings/0/fingerprint").asString();
         Calls other = anonymousCalls()
                 .withKey(OtherFirm.open(rows).key())
                 .with("If-Match", "\"1\"")
