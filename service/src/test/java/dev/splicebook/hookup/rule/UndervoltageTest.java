@@ -112,7 +112,8 @@ class UndervoltageTest {
 
     @Test
     void leavesVoltsThatAnOverloadedConductorTakesToItsOverload() {
-        // 1 m of 18 AWG, 20.95 mΩ/m at 20 °C and 20 A allowed, would lose 0.56 V of the 8.0 V at 105 °C; with 40 A it loses
+        // 1 m of 18 AWG, 20.95 mΩ/m at 20 °C and 20 A allowed, would lose 0.56 V of the 8.0 V at 105 °C; with 40 A it
+        // loses
         // thrice that, and the feed 0.6 V
         Report report = amplifier(", 'minVolts': 6.5", 15e-3, "", "18 AWG", 1);
 
@@ -162,8 +163,7 @@ class UndervoltageTest {
         return amplifier(more, ohms, vehicle, "8 AWG", 0.001);
     }
 
-    private static Report amplifier(
-            String more, double ohms, String vehicle, String returnSize, double returnMetres) {
+    private static Report amplifier(String more, double ohms, String vehicle, String returnSize, double returnMetres) {
         double metres = Math.max(0.01, (ohms - 0.92e-3) / (2.061e-3 * (234.5 + 48.75) / 254.5));
         String map = "{'vehicle': {'inline': {" + vehicle + "'circuits': {}}}, 'parts': {"
                 + members("AMP", device(load(more))) + "}, 'connections': {"
