@@ -112,9 +112,8 @@ class UndervoltageTest {
 
     @Test
     void leavesVoltsThatAnOverloadedConductorTakesToItsOverload() {
-        // 1 m of 18 AWG, 20.95 mΩ/m at 20 °C and 20 A allowed, would lose 0.56 V of the 8.0 V at 105 °C; with 40 A it
-        // loses
-        // thrice that, and the feed 0.6 V
+        // 1 m of 18 AWG, 20.95 mΩ/m at 20 °C and 20 A allowed, would lose 0.56 V of the 8.0 V at 105 °C; with 40 A
+        // it loses thrice that, and the feed 0.6 V
         Report report = amplifier(", 'minVolts': 6.5", 15e-3, "", "18 AWG", 1);
 
         assertPassed(report, RULE);
