@@ -3,6 +3,7 @@ package dev.splicebook.client;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatExceptionOfType;
 
+import java.time.LocalDate;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
@@ -37,10 +38,18 @@ class AnswersTest {
                      "patch": [{"op": "add", "path": "/unused/A.x", "value": {"as": "capped"}},
                                {"op": "remove", "path": "/connections/W1"}],
                      "adds": [{"part": "REL", "device": "REL-30D", "what": "relay", "watts": 2}], "removes": ["f"]}]}],
+                 "waived": [{"finding": {"rule": "wish-unmet", "severity": "warning", "message": "m", "help": "h",
+                     "fingerprint": "09af5c3de81b7246"},
+                   "waiver": {"fingerprint": "09af5c3de81b7246", "author": "a", "reason": "r", "expiresOn": "2027-01-31"}}],
+                 "lapsedWaivers": [{"waiver": {"fingerprint": "19af5c3de81b7246", "author": "a", "reason": "r"},
+                   "why": "forgotten"}],
+                 "stored": {"id": "5f0c6c1e-0d0e-4b6e-9a55-2a40cb1f3d10", "revision": 3,
+                   "checkedAt": "2026-11-25T10:00:00Z"},
                  "remediesBound": "ended after 60 checks",
                  "fix": {"ready": true, "what": ["Cap A.x."], "patch": [], "adds": [], "checks": 7,
                          "report": {"verdict": "ready"}},
-                 "outcomes": [{"rule": "wire-too-shy", "severity": "curiosity", "outcome": "pondered"}],
+                 "outcomes": [{"rule": "wire-too-shy", "severity": "curiosity", "outcome": "pondered"},
+                   {"rule": "house-fuse", "severity": "note", "outcome": "not-checked", "error": "/ by zero"}],
                  "order": [{"connection": "W1", "ends": ["A.x", "B.y"], "why": "first"}],
                  "power": {"leftOut": ["connection W3.length"], "cases": [{"states": ["running", "towed"], "conditions": ["reverse"],
                    "typicalVolts": 14.2, "worstVolts": 14.2,
@@ -110,6 +119,13 @@ class AnswersTest {
         assertThat(report.findingsOf("returns-tied")).isEmpty();
         assertThat(report.outcomes().get(0).outcome()).hasToString("pondered");
         assertThat(report.outcomes().get(0).missing()).isEmpty();
+        assertThat(report.outcomes().get(0).error()).isNull();
+        assertThat(report.outcomes().get(1).error()).isEqualTo("/ by zero");
+        assertThat(report.waived().get(0).waiver())
+                .isEqualTo(Waiver.of("09af5c3de81b7246", "a", "r").until(LocalDate.of(2027, 1, 31)));
+        assertThat(report.waived().get(0).finding().rule()).isEqualTo("wish-unmet");
+        assertThat(report.lapsedWaivers().get(0).why()).isEqualTo(new LapseReason("forgotten"));
+        assertThat(report.stored()).extracting(Report.Stored::revision).isEqualTo(3);
         assertThat(report.order().get(0).ends()).containsExactly("A.x", "B.y");
         Report.Power solved = Objects.requireNonNull(report.power());
         Report.PowerCase power = solved.cases().get(0);
@@ -126,6 +142,43 @@ class AnswersTest {
                 .isEqualTo(
                         new Report.UsedVehicle(UUID.fromString("5f0c6c1e-0d0e-4b6e-9a55-2a40cb1f3d10"), 2, Map.of()));
         assertThat(report.revisions().devices()).containsEntry("HU", new Report.UsedDevice("HU-A", 1, Map.of()));
+    }
+
+    @Test
+    void readsAPairingAndSendsWhatItStartsFrom() {
+        service.answers(200, """
+                {"hookup": {"parts": {"HU": {"device": "HU-A"}}}, "cost": 61.5, "newer": true,
+                 "report": {"verdict": "ready", "revisions": {"devices": {}}},
+                 "choices": [{"terminals": ["HU.memory"], "to": ["CAR.C1-1"], "through": [], "why": "w", "against": "a"}],
+                 "settingsToMake": [{"part": "IFC", "setting": "maker", "choices": {"1": "Hexhollow"}, "required": true}],
+                 "gaveUp": [{"wish": {"function": "audio.line.auxiliary", "want": "keep"}, "why": "w", "instead": "i"}],
+                 "added": ["ISO1"],
+                 "alternatives": [{"differs": ["d"], "hookup": {}, "verdict": "ready-with-cautions", "cost": 70}],
+                 "assumptions": [{"name": "tapLength", "value": 1.5, "unit": "m", "about": "a"}]}""");
+        Hookup start = Hookup.builder()
+                .part("HU", "HU-A")
+                .connect("W1", "CAR.C1-1", "HU.memory")
+                .keep("audio.line.auxiliary")
+                .build();
+        PairingQuestion question = PairingQuestion.of(start)
+                .preferring(new PairingQuestion.Preferences(
+                        new Wire.Conductor(new ConductorSize("16 AWG"), null, null), null, Length.metres(2), null, 1));
+
+        Pairing pairing = service.client().build().pairings().propose(question);
+
+        assertThat(question.json().propertyNames()).containsExactlyInAnyOrder("parts", "wishes", "preferences");
+        assertThat(question.json().at("/preferences/leastConductor/size").asString())
+                .isEqualTo("16 AWG");
+        assertThat(pairing.hookup().json().at("/parts/HU/device").asString()).isEqualTo("HU-A");
+        assertThat(pairing.report().isReady()).isTrue();
+        assertThat(pairing.cost()).isEqualTo(61.5);
+        assertThat(pairing.choices().get(0).to()).containsExactly("CAR.C1-1");
+        assertThat(pairing.settingsToMake().get(0).value()).isNull();
+        assertThat(pairing.gaveUp().get(0).wish().want()).isEqualTo(Want.KEEP);
+        assertThat(pairing.added()).containsExactly("ISO1");
+        assertThat(pairing.alternatives().get(0).verdict()).isEqualTo(Verdict.READY_WITH_CAUTIONS);
+        assertThat(pairing.assumptions().get(0).value()).isEqualTo(1.5);
+        assertThat(pairing.more()).containsOnlyKeys("newer");
     }
 
     @Test

@@ -1,6 +1,7 @@
 package dev.splicebook.hookup;
 
 import dev.splicebook.guard.Guard;
+import java.util.HashMap;
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
 
@@ -20,5 +21,15 @@ public record LatestRevisions(@Nullable Integer vehicle, Map<String, Integer> pa
         Guard guard = new Guard().between("vehicle", vehicle, 1, Integer.MAX_VALUE);
         parts.forEach((part, revision) -> guard.between("parts/" + part, revision, 1, Integer.MAX_VALUE));
         guard.check();
+    }
+
+    /** The same with a part more, whose revision is the latest; as it is for an inline device. */
+    public LatestRevisions and(String part, @Nullable Integer revision) {
+        if (revision == null) {
+            return this;
+        }
+        Map<String, Integer> more = new HashMap<>(parts);
+        more.put(part, revision);
+        return new LatestRevisions(vehicle, more);
     }
 }

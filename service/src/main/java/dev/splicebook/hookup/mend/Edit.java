@@ -12,6 +12,7 @@ import dev.splicebook.hookup.Hookup;
 import dev.splicebook.hookup.HookupDocument;
 import dev.splicebook.hookup.HookupDocument.PartUse;
 import dev.splicebook.hookup.HookupDocument.VehicleUse;
+import dev.splicebook.hookup.LatestRevisions;
 import dev.splicebook.hookup.Names;
 import dev.splicebook.hookup.Stock;
 import dev.splicebook.hookup.Unused;
@@ -35,6 +36,7 @@ public final class Edit {
     private final Map<String, Map<String, String>> settings;
     private List<List<String>> plugs;
     private @Nullable VehicleUse vehicle;
+    private LatestRevisions latest;
     private boolean possible = true;
 
     Edit(Hookup before) {
@@ -42,6 +44,7 @@ public final class Edit {
         this.before = before;
         this.parts = new LinkedHashMap<>(document.parts());
         this.devices = new LinkedHashMap<>(before.devices());
+        this.latest = before.latest();
         this.connections = new LinkedHashMap<>(document.connections());
         this.unused = new LinkedHashMap<>(document.unused());
         this.settings = new LinkedHashMap<>(document.settings());
@@ -128,7 +131,9 @@ public final class Edit {
 
     /** Adds a part of the stock and gives it a free ref that starts with a stem. */
     String add(String stem, Stock.Item item) {
-        return add(stem, new PartUse(item.device().code(), item.revision(), null, null), item.device());
+        String ref = add(stem, new PartUse(item.device().code(), item.revision(), null, null), item.device());
+        latest = latest.and(ref, item.revision());
+        return ref;
     }
 
     /** Adds a plain component and gives it a free ref that starts with a stem. */
@@ -211,11 +216,20 @@ public final class Edit {
         HookupDocument document = before.document();
         try {
             return Hookup.resolve(
-                            new HookupDocument(vehicle, parts, connections, plugs, unused, settings, document.wishes()),
+                            new HookupDocument(
+                                    vehicle,
+                                    parts,
+                                    connections,
+                                    plugs,
+                                    unused,
+                                    settings,
+                                    document.wishes(),
+                                    document.name(),
+                                    document.waivers()),
                             before.map(),
                             devices,
                             List.of())
-                    .with(before.latest());
+                    .with(latest);
         } catch (InvalidValueException notWellFormed) {
             return null;
         }

@@ -163,6 +163,18 @@ class ApiExamplesIntegrationTest extends ServiceIntegrationTest {
         assertThat(answer.at("/fix/adds").toString()).contains(added);
     }
 
+    @ParameterizedTest
+    @CsvSource({"rear-entertainment/05-pairing.sh, 38", "amplifier-and-subwoofers/04-pairing.sh, 22"})
+    void proposesAHookupThatIsReady(String script, int connections) throws IOException, InterruptedException {
+        JsonNode answer = run(script, TestDatabase.key()).answer();
+
+        assertThat(answer.at("/report/verdict").asString()).isEqualTo("ready");
+        assertThat(answer.at("/report/revisions/vehicle/revision").asInt()).isEqualTo(1);
+        assertThat(answer.at("/report/power").isObject()).isTrue();
+        assertThat(answer.at("/hookup/connections").size()).isEqualTo(connections);
+        assertThat(answer.path("choices").isEmpty()).isFalse();
+    }
+
     @Test
     void failsWhereTheStatusIsAnother() throws IOException, InterruptedException {
         Ran ran = run("book/02-vehicles.sh", "no-such-key");

@@ -1,0 +1,321 @@
+package dev.splicebook.hookup.pair;
+
+import dev.splicebook.electrics.AmplifierOutput;
+import dev.splicebook.electrics.SpeakerDriver;
+import dev.splicebook.electrics.SpeakerDriver.Coil;
+import dev.splicebook.electrics.SpeakerLoad;
+import dev.splicebook.electrics.Wiring;
+import dev.splicebook.hookup.Channel;
+import dev.splicebook.hookup.Electrical;
+import dev.splicebook.hookup.net.Node;
+import dev.splicebook.hookup.pair.Port.Flow;
+import dev.splicebook.hookup.pair.Port.Level;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.HashMap;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import org.jspecify.annotations.Nullable;
+
+/** Loudspeakers at the outputs that drive them, with voice coils in series and parallel so that the load is not too low. */
+final class Drivers {
+
+    /** What it costs to leave a loudspeaker that was brought silent, and one of the vehicle. */
+    private static final double PART_LACK = 5000;
+
+    private static final double VEHICLE_LACK = 60;
+
+    /** Amperes of a loudspeaker are worked out for the most volts, and music is far below them for long. */
+    private static final double PROGRAMME_SHARE = 1.0 / 3;
+
+    /** Wirings that are looked at; eight equal coils have fewer. */
+    private static final int MOST_WIRINGS = 5000;
+
+    private final Bench bench;
+    private final Set<String> bans;
+    private final Map<String, List<Port>> drivers = new LinkedHashMap<>();
+    private final List<Port> outputs = new ArrayList<>();
+
+    Drivers(Bench bench, List<Port> ports, Set<String> bans) {
+        this.bench = bench;
+        this.bans = bans;
+        for (Port port : ports) {
+            if (port.isDriver() && port.negative() != null && port.flow() == Flow.IN) {
+                // the coils of one part and channel are one loudspeaker; the vehicle has a circuit for each
+                String key = port.positive().isVehicle() ? port.positive().ref() : port.owner() + " " + port.channel();
+                drivers.computeIfAbsent(key, ignored -> new ArrayList<>(2)).add(port);
+            } else if (port.level() == Level.SPEAKER
+                    && port.flow() == Flow.OUT
+                    && !port.positive().isVehicle()
+                    && port.negative() != null) {
+                outputs.add(port);
+            }
+        }
+        outputs.sort(Comparator.comparing(Port::positive, bench.order));
+    }
+
+    record Found(Map<Want, List<Way>> ways, Map<Want, Way> chosen) {}
+
+    Found find() {
+        Map<Want, List<Port>> wants = new LinkedHashMap<>();
+        drivers.values().stream()
+                .sorted(Comparator.comparing((List<Port> coils) -> coils.get(0).positive(), bench.order))
+                .forEach(coils -> wants.put(
+                        new Want(
+                                coils.stream()
+                                        .flatMap(coil -> coil.nodes().stream())
+                                        .toList(),
+                                "an output for a loudspeaker",
+                                coils.get(0).positive().isVehicle() ? VEHICLE_LACK : PART_LACK),
+                        coils));
+        Assignment<Port> assignment = new Assignment<>(List.copyOf(wants.keySet()));
+        Map<Want, Map<Port, List<Term>>> options = new LinkedHashMap<>();
+        wants.forEach((want, coils) -> {
+            for (Port out : outputs) {
+                List<Term> terms = terms(coils.get(0), out);
+                if (terms != null && !bans.contains(plain(want, out, terms).key())) {
+                    options.computeIfAbsent(want, key -> new LinkedHashMap<>()).put(out, terms);
+                    assignment.allow(
+                            want, out, terms.stream().mapToDouble(Term::points).sum());
+                }
+            }
+        });
+        Map<Want, Port> outputOf = new LinkedHashMap<>(assignment.solve());
+        join(wants, options, outputOf);
+        Map<Want, List<Way>> ways = new LinkedHashMap<>();
+        Map<Want, Way> chosen = new LinkedHashMap<>();
+        wants.forEach((want, coils) -> {
+            List<Way> all = new ArrayList<>();
+            options.getOrDefault(want, Map.of()).forEach((out, terms) -> all.add(plain(want, out, terms)));
+            all.sort(Comparator.comparingDouble(Way::points));
+            ways.put(want, all);
+        });
+        Map<Port, List<Want>> loads = new LinkedHashMap<>();
+        outputOf.forEach((want, out) ->
+                loads.computeIfAbsent(out, key -> new ArrayList<>()).add(want));
+        loads.forEach((out, load) -> wire(out, load, wants, options, chosen));
+        return new Found(ways, chosen);
+    }
+
+    /** Loudspeakers that found no output of their own go with others of their kind, where the load allows it. */
+    private void join(Map<Want, List<Port>> wants, Map<Want, Map<Port, List<Term>>> options, Map<Want, Port> outputOf) {
+        for (Map.Entry<Want, List<Port>> entry : wants.entrySet()) {
+            Want want = entry.getKey();
+            if (outputOf.containsKey(want) || want.lackPoints() < PART_LACK) {
+                continue;
+            }
+            options.getOrDefault(want, Map.of()).entrySet().stream()
+                    .sorted(Comparator.comparingDouble(option ->
+                            option.getValue().stream().mapToDouble(Term::points).sum()))
+                    .map(Map.Entry::getKey)
+                    .filter(out -> {
+                        List<Want> load = new ArrayList<>(outputOf.keySet().stream()
+                                .filter(other -> out.equals(outputOf.get(other)))
+                                .toList());
+                        load.add(want);
+                        boolean parts = load.stream().allMatch(each -> each.lackPoints() >= PART_LACK);
+                        return parts && wiring(out, load, wants) != null;
+                    })
+                    .findFirst()
+                    .ifPresent(out -> outputOf.put(want, out));
+        }
+    }
+
+    private @Nullable List<Term> terms(Port driver, Port out) {
+        if (driver.owner().equals(out.owner())) {
+            return null;
+        }
+        List<Term> terms = new ArrayList<>();
+        Channel ours = out.channel();
+        Channel theirs = driver.channel();
+        if (ours != null && theirs != null) {
+            if (!ours.agreesWith(theirs)) {
+                return null;
+            }
+            boolean middle = ours == Channel.SUBWOOFER
+                    || ours == Channel.CENTRE
+                    || theirs == Channel.SUBWOOFER
+                    || theirs == Channel.CENTRE;
+            if (ours != theirs) {
+                boolean rear = ours == Channel.REAR_LEFT || ours == Channel.REAR_RIGHT;
+                terms.add(new Term(middle ? 40 : rear ? 8 : 3, "its channel is " + ours));
+            } else {
+                terms.add(new Term(0, "both are " + ours));
+            }
+        }
+        boolean amplifier = bench.network().couplings().stream()
+                .anyMatch(coupling -> coupling.to().contains(out.positive()));
+        if (!amplifier && hasAmplifier()) {
+            terms.add(new Term(12, "an amplifier is there to drive loudspeakers"));
+        }
+        Double gives = out.maxVolts();
+        Double takes = driver.maxVolts();
+        if (gives != null && takes != null && gives > takes * 1.0001) {
+            terms.add(new Term(
+                    driver.positive().isVehicle() ? 100 : 20,
+                    "it gives up to " + Say.figure(gives) + " V, and the loudspeaker takes " + Say.figure(takes)));
+        }
+        if (driver.positive().isVehicle()) {
+            terms.add(bench.reach(driver.positive()));
+        }
+        if (out.positive().facts() instanceof Electrical.SpeakerOut facts
+                && driver.positive().facts() instanceof Electrical.SpeakerIn in
+                && facts.minOhms() != null
+                && in.ohms() != null
+                && in.ohms() < facts.minOhms() * 0.999
+                && driver.positive().isVehicle()) {
+            return null;
+        }
+        return terms;
+    }
+
+    private boolean hasAmplifier() {
+        return outputs.stream()
+                .anyMatch(out -> bench.network().couplings().stream()
+                        .anyMatch(coupling -> coupling.to().contains(out.positive())));
+    }
+
+    private static Way plain(Want want, Port out, List<Term> terms) {
+        return new Way(want, out.nodes(), List.of(), terms, List.of(), Map.of());
+    }
+
+    private void wire(
+            Port out,
+            List<Want> load,
+            Map<Want, List<Port>> wants,
+            Map<Want, Map<Port, List<Term>>> options,
+            Map<Want, Way> chosen) {
+        Map<String, Port> coilOf = new HashMap<>();
+        List<SpeakerDriver> named = drivers(load, wants, coilOf);
+        Wiring wiring = wiring(out, load, wants);
+        if (wiring == null || named.isEmpty()) {
+            return;
+        }
+        List<Node[]> joints = new ArrayList<>();
+        Node minus = out.negative() == null ? out.positive() : out.negative();
+        connect(wiring, bench.access(out.positive()), bench.access(minus), coilOf, joints);
+        double amps = out.maxVolts() == null ? 0 : out.maxVolts() / wiring.ohms();
+        for (Want want : load) {
+            List<Node> ours = want.nodes().stream().map(bench::access).toList();
+            List<Join> joins = joints.stream()
+                    .filter(joint -> ours.contains(joint[1]))
+                    .map(joint ->
+                            new Join(joint[0], joint[1], amps * PROGRAMME_SHARE, amps, Join.Run.SPEAKER, 0, false))
+                    .toList();
+            List<Term> terms =
+                    new ArrayList<>(options.getOrDefault(want, Map.of()).getOrDefault(out, List.of()));
+            if (named.size() > 1 || named.get(0).coils().size() > 1) {
+                terms.add(new Term(
+                        0,
+                        "wired as " + text(wiring, load) + " it is a load of " + Say.figure(wiring.ohms()) + " ohms"
+                                + minimum(out)));
+            }
+            chosen.put(want, new Way(want, out.nodes(), List.of(), terms, joins, Map.of()));
+        }
+    }
+
+    private static String text(Wiring wiring, List<Want> load) {
+        return Pattern.compile("D([0-9]+)")
+                .matcher(wiring.text())
+                .replaceAll(match -> Matcher.quoteReplacement(load.get(Integer.parseInt(match.group(1)) - 1)
+                        .nodes()
+                        .get(0)
+                        .owner()));
+    }
+
+    private static String minimum(Port out) {
+        return out.positive().facts() instanceof Electrical.SpeakerOut facts && facts.minOhms() != null
+                ? ", and the output bears " + Say.figure(facts.minOhms())
+                : "";
+    }
+
+    private List<SpeakerDriver> drivers(List<Want> load, Map<Want, List<Port>> wants, Map<String, Port> coilOf) {
+        List<SpeakerDriver> named = new ArrayList<>();
+        for (Want want : load) {
+            List<Port> coils = wants.getOrDefault(want, List.of());
+            if (coils.isEmpty() || coils.size() > 2) {
+                return List.of();
+            }
+            // refs of parts may be longer than names of loudspeakers
+            String name = "D" + (named.size() + 1);
+            List<Coil> facts = new ArrayList<>();
+            for (Port coil : coils) {
+                if (!(coil.positive().facts() instanceof Electrical.SpeakerIn in) || in.ohms() == null) {
+                    return List.of();
+                }
+                facts.add(new Coil(in.ohms(), in.maxWatts()));
+                coilOf.put(coils.size() == 1 ? name : name + "." + facts.size(), coil);
+            }
+            named.add(new SpeakerDriver(name, facts));
+        }
+        return named;
+    }
+
+    /** The wiring that serves all alike with the most power and no load below the output's least; null if there is none. */
+    private @Nullable Wiring wiring(Port out, List<Want> load, Map<Want, List<Port>> wants) {
+        List<SpeakerDriver> named = drivers(load, wants, new HashMap<>());
+        int coils = named.stream().mapToInt(driver -> driver.coils().size()).sum();
+        if (named.isEmpty() || coils > SpeakerDriver.MOST_COILS) {
+            return null;
+        }
+        Electrical.SpeakerOut facts = (Electrical.SpeakerOut) out.positive().facts();
+        double minOhms = facts == null || facts.minOhms() == null ? 0.1 : facts.minOhms();
+        SpeakerLoad.Found found =
+                SpeakerLoad.wirings(named, new AmplifierOutput(minOhms, List.of()), null, MOST_WIRINGS);
+        return found.listed().stream()
+                .filter(each -> each.ohms() >= minOhms * 0.999)
+                .filter(each -> each.unbalancedDrivers().isEmpty()
+                        && each.unevenDrivers().isEmpty())
+                .min(Comparator.comparingDouble((SpeakerLoad.Assessed each) -> each.ohms())
+                        .thenComparing(each -> each.wiring().text()))
+                .map(SpeakerLoad.Assessed::wiring)
+                .orElse(null);
+    }
+
+    /** The conductors of a wiring, from its plus to its minus. */
+    private void connect(Wiring wiring, Node from, Node to, Map<String, Port> coilOf, List<Node[]> joints) {
+        if (wiring instanceof Wiring.Parallel parallel) {
+            parallel.parts().forEach(part -> connect(part, from, to, coilOf, joints));
+        } else if (wiring instanceof Wiring.Series series) {
+            Node at = from;
+            List<Wiring> parts = series.parts();
+            for (int place = 0; place < parts.size(); place++) {
+                Wiring part = parts.get(place);
+                if (place == parts.size() - 1) {
+                    connect(part, at, to, coilOf, joints);
+                } else {
+                    // the minus of the first coil of this part is where the next begins
+                    Node end = end(part, coilOf);
+                    connect(part, at, end, coilOf, joints);
+                    at = end;
+                }
+            }
+        } else if (wiring instanceof Wiring.One one) {
+            Port coil = coilOf.get(one.coil());
+            if (coil == null || coil.negative() == null) {
+                throw new IllegalStateException("no coil " + one.coil());
+            }
+            Node plus = bench.access(one.reversed() ? coil.negative() : coil.positive());
+            Node minus = bench.access(one.reversed() ? coil.positive() : coil.negative());
+            if (plus != from) {
+                joints.add(new Node[] {from, plus});
+            }
+            if (minus != to) {
+                joints.add(new Node[] {to, minus});
+            }
+        }
+    }
+
+    private Node end(Wiring part, Map<String, Port> coilOf) {
+        Wiring.One last = part.coils().get(part.coils().size() - 1);
+        Port coil = coilOf.get(last.coil());
+        if (coil == null || coil.negative() == null) {
+            throw new IllegalStateException("no coil " + last.coil());
+        }
+        return bench.access(last.reversed() ? coil.positive() : coil.negative());
+    }
+}

@@ -1,0 +1,175 @@
+package dev.splicebook.hookup.pair;
+
+import dev.splicebook.function.FunctionId;
+import dev.splicebook.hookup.Finding;
+import dev.splicebook.hookup.Proposal.Choice;
+import dev.splicebook.hookup.Proposal.GivenUp;
+import dev.splicebook.hookup.Stock;
+import dev.splicebook.hookup.Wish;
+import dev.splicebook.hookup.net.Node;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Map;
+import java.util.Objects;
+import java.util.Set;
+import java.util.TreeSet;
+import java.util.stream.Collectors;
+import org.jspecify.annotations.Nullable;
+
+/** Says why a solution is as it is. */
+final class Explanation {
+
+    private static final FunctionId AUDIO = new FunctionId("audio");
+    private static final int MOST_REASONS = 3;
+
+    private final Solution solution;
+    private final Map<String, String> failed;
+    private final Stock stock;
+
+    Explanation(Solution solution, Map<String, String> failed, Stock stock) {
+        this.solution = solution;
+        this.failed = failed;
+        this.stock = stock;
+    }
+
+    List<Choice> choices() {
+        List<Choice> choices = new ArrayList<>();
+        solution.chosen()
+                .forEach((want, way) -> choices.add(new Choice(
+                        refs(want.nodes()), refs(way.sources()), way.through(), why(way), against(want, way))));
+        solution.ways().forEach((want, ways) -> {
+            if (!solution.chosen().containsKey(want)) {
+                choices.add(new Choice(refs(want.nodes()), List.of(), List.of(), lacking(want, ways), null));
+            }
+        });
+        return choices;
+    }
+
+    private static List<String> refs(List<Node> nodes) {
+        return nodes.stream().map(Node::ref).toList();
+    }
+
+    private static String why(Way way) {
+        return way.terms().stream()
+                .sorted(Comparator.comparingDouble(Term::points))
+                .limit(MOST_REASONS)
+                .map(Term::why)
+                .distinct()
+                .collect(Collectors.joining("; "));
+    }
+
+    private String lacking(Want want, List<Way> ways) {
+        if (ways.isEmpty()) {
+            return "nothing here gives " + want.what();
+        }
+        Way nearest = ways.get(0);
+        String other = user(nearest);
+        if (other != null) {
+            return nearest.sourceKey() + " serves " + other;
+        }
+        return nearest.sourceKey() + " does not suit: " + worst(nearest, null);
+    }
+
+    private @Nullable String against(Want want, Way way) {
+        return solution.ways().getOrDefault(want, List.of()).stream()
+                .filter(other -> !other.sourceKey().equals(way.sourceKey()))
+                .min(Comparator.comparingDouble(Way::points))
+                .map(next -> next.sourceKey() + ": " + against(next, way))
+                .orElse(null);
+    }
+
+    private String against(Way next, Way way) {
+        String rule = failed.get(next.key());
+        if (rule != null) {
+            return "the check finds " + rule;
+        }
+        if (next.points() >= way.points()) {
+            return worst(next, way);
+        }
+        String other = user(next);
+        return other == null ? "it has not enough left, or does not suit the rest" : "it serves " + other;
+    }
+
+    private @Nullable String user(Way way) {
+        return solution.chosen().entrySet().stream()
+                .filter(entry -> !entry.getKey().equals(way.want())
+                        && entry.getValue().sources().get(0) == way.sources().get(0))
+                .map(entry -> entry.getKey().nodes().get(0).ref())
+                .findFirst()
+                .orElse(null);
+    }
+
+    /** What costs most in a way and not in another. */
+    private static String worst(Way way, @Nullable Way other) {
+        Set<String> shared = new TreeSet<>();
+        if (other != null) {
+            other.terms().forEach(term -> shared.add(term.why()));
+        }
+        return way.terms().stream()
+                .filter(term -> !shared.contains(term.why()) && term.points() > 0)
+                .max(Comparator.comparingDouble(Term::points))
+                .map(Term::why)
+                .orElse("as good, and no better");
+    }
+
+    List<GivenUp> gaveUp() {
+        List<GivenUp> all = new ArrayList<>();
+        for (Wish wish : solution.unmet()) {
+            Finding finding = solution.findUnmet(wish);
+            if (finding != null) {
+                all.add(new GivenUp(wish, why(wish, finding), instead(wish)));
+            }
+        }
+        return all;
+    }
+
+    private String why(Wish wish, Finding finding) {
+        Way could = could(wish);
+        if (could == null) {
+            return finding.message();
+        }
+        Way taken = solution.chosen().get(could.want());
+        String input = Say.list(refs(could.want().nodes()));
+        return taken == null
+                ? input + " could take it from " + could.sourceKey() + ": " + worst(could, null)
+                : input + ", which could take it, takes " + taken.sourceKey() + " ("
+                        + taken.sources().get(0).function() + ")";
+    }
+
+    /** The cheapest way that would use something of a wish, among those that were not taken. */
+    private @Nullable Way could(Wish wish) {
+        return solution.ways().values().stream()
+                .flatMap(List::stream)
+                .filter(way -> way.sources().get(0).isFor(wish.function())
+                        || way.want().nodes().get(0).isFor(wish.function()))
+                .min(Comparator.comparingDouble(Way::points)
+                        .thenComparing(way -> way.sources().get(0), solution.bench().order))
+                .orElse(null);
+    }
+
+    /** Another input for sound: data in place of a line. */
+    private @Nullable String instead(Wish wish) {
+        if (!wish.function().isAtOrBelow(AUDIO) && !AUDIO.isAtOrBelow(wish.function())) {
+            return null;
+        }
+        Node player = solution.player();
+        if (player == null) {
+            return null;
+        }
+        boolean used = solution.document().connections().values().stream()
+                .anyMatch(connection -> connection.ends().contains(player.ref()));
+        List<String> sockets = used
+                ? List.of()
+                : stock.listDevices("usb-socket").stream()
+                        .map(item -> item.device().code())
+                        .filter(Objects::nonNull)
+                        .map(String.class::cast)
+                        .sorted()
+                        .toList();
+        return "sound by USB at " + player.ref() + " in place of the line"
+                + (used
+                        ? ", which is connected already"
+                        : sockets.isEmpty() ? ", by a socket within reach" : ", by " + sockets.get(0));
+    }
+}

@@ -1,0 +1,502 @@
+package dev.splicebook.hookup;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import dev.splicebook.electrics.ConductorSize;
+import dev.splicebook.electrics.Length;
+import dev.splicebook.electrics.LengthUnit;
+import dev.splicebook.function.FunctionId;
+import dev.splicebook.hookup.HookupDocument.PartUse;
+import dev.splicebook.hookup.HookupDocument.VehicleUse;
+import dev.splicebook.hookup.PairingQuestion.Preferences;
+import dev.splicebook.hookup.Proposal.Alternative;
+import dev.splicebook.hookup.Proposal.Choice;
+import dev.splicebook.hookup.Proposal.GivenUp;
+import dev.splicebook.hookup.Proposal.SettingToMake;
+import dev.splicebook.hookup.Report.Result;
+import dev.splicebook.hookup.Report.Verdict;
+import dev.splicebook.hookup.net.Network;
+import dev.splicebook.hookup.net.Node;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Objects;
+import java.util.Set;
+import java.util.TreeMap;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
+
+/** Hookups proposed from the bare maps and devices of the demo book. */
+class PairingTest {
+
+    private static final String REAR = "rear-entertainment/check-3-ready";
+    private static final String REAR_DRAFT = "rear-entertainment/check-1-first-draft";
+    private static final String BASS = "amplifier-and-subwoofers/check-2-ready";
+    private static final String BASS_DRAFT = "amplifier-and-subwoofers/check-1-first-draft";
+
+    /** Catalogue of the demo, as the service hands it in. */
+    private static final Stock STOCK = kind -> DemoFiles.devices().values().stream()
+            .filter(device -> kind.equals(device.kind()))
+            .map(device -> new Stock.Item(device, 1))
+            .toList();
+
+    private final Pairing pairing = new Pairing(Hookups.checker());
+
+    @ParameterizedTest
+    @ValueSource(strings = {REAR, BASS, REAR_DRAFT, BASS_DRAFT})
+    void makesOfEachJobAHookupThatIsReady(String job) {
+        Proposal proposal = propose(job);
+
+        assertThat(proposal.report().findings()).isEmpty();
+        assertThat(proposal.report().outcomes())
+                .filteredOn(outcome -> outcome.result() == Result.NOT_CHECKED)
+                .isEmpty();
+        assertThat(proposal.report().verdict()).isEqualTo(Verdict.READY);
+        assertThat(proposal.gaveUp()).isEmpty();
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {REAR, BASS})
+    void joinsWhatTheHandMadeHookupJoins(String job) {
+        Hookup handMade = DemoFiles.example(job);
+        Proposal proposal = propose(job);
+        Hookup proposed = DemoFiles.resolve(proposal.hookup());
+
+        // where power and ground come from is a matter of taste, and so is which of two like coils comes first
+        assertThat(signals(proposed)).containsAll(signals(handMade));
+        assertThat(proposed.unplugged()).isEqualTo(handMade.unplugged());
+        assertThat(proposal.added()).isEmpty();
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {REAR, BASS, REAR_DRAFT, BASS_DRAFT})
+    void proposesAHookupThatCanBeCheckedAsItIs(String job) {
+        Proposal proposal = propose(job);
+
+        Report again = Hookups.checker().check(DemoFiles.resolve(proposal.hookup()));
+
+        assertThat(again).isEqualTo(proposal.report());
+    }
+
+    @Test
+    void putsTheIsolatorBeforeTheSleeve() {
+        Map<String, Choice> choices = choices(propose(REAR));
+
+        assertThat(Objects.requireNonNull(choices.get("ISO.left-in")).to()).containsExactly("CAR.C2-1", "CAR.C2-2");
+        assertThat(Objects.requireNonNull(choices.get("AVA.left")).to()).containsExactly("ISO.left-out", "ISO.left-out-return");
+        assertThat(Objects.requireNonNull(choices.get("HU.av-left")).to()).containsExactly("AVA.plug-left", "AVA.plug-sleeve");
+    }
+
+    @Test
+    void addsTheIsolatorThatTheDraftLacks() {
+        Proposal proposal = propose(REAR_DRAFT);
+
+        assertThat(proposal.added()).containsExactly("ISO1");
+        PartUse added = proposal.hookup().parts().get("ISO1");
+        assertThat(Objects.requireNonNull(added).device()).isEqualTo("ISO-2");
+        assertThat(added.revision()).isEqualTo(1);
+    }
+
+    @Test
+    void addsTheConverterThatAnAmplifierWithoutLineLevelLacks() {
+        Proposal proposal = propose(demo("Tessick", List.of(add("audio.speaker.subwoofer")), "AMP-1", "SUB-D4"));
+
+        assertThat(proposal.added()).containsExactly("LOC1");
+        assertThat(Objects.requireNonNull(choices(proposal).get("AMP-1.in-left")).to())
+                .containsExactly("LOC1.out-left", "LOC1.out-left-return");
+        assertThat(Objects.requireNonNull(choices(proposal).get("LOC1.in-left-plus")).to()).containsExactly("CAR.C1-6", "CAR.C1-7");
+        assertThat(proposal.report().verdict()).isEqualTo(Verdict.READY);
+    }
+
+    @Test
+    void addsARelayWhereNoSwitchedSourceGivesEnough() {
+        String switched =
+                "\"kind\": \"supply\", \"maxAmps\": 0.5, \"limited\": true, \"live\": [\"accessory\", \"ignition\","
+                        + " \"running\", \"restarting\"]";
+        Hookup asked = inline(
+                Map.of(
+                        "P-1", Wiring.facts("power.battery", constant(15)),
+                        "P-2", Wiring.facts("power.accessory", switched),
+                        "P-3", Wiring.facts("ground.chassis", "\"kind\": \"ground\", \"maxAmps\": 15")),
+                Map.of(
+                        "USB",
+                        Map.of(
+                                "power", Wiring.facts("power.usb", load("switched", 1.2, 2.4)),
+                                "ground", Wiring.facts("ground.chassis", "\"kind\": \"ground\""))));
+
+        Proposal proposal = pairing.propose(asked, null, STOCK);
+        Proposal alone = pairing.propose(asked, null, Stock.NONE);
+
+        assertThat(proposal.added()).containsExactly("REL1");
+        assertThat(Objects.requireNonNull(proposal.hookup().parts().get("REL1")).device())
+                .as("the relay with a diode")
+                .isEqualTo("REL-30D");
+        assertThat(proposal.report().verdict()).isEqualTo(Verdict.READY);
+        assertThat(Objects.requireNonNull(choices(proposal).get("USB.power")).to()).containsExactly("CAR.P-1", "CAR.P-2");
+        assertThat(Objects.requireNonNull(choices(proposal).get("USB.power")).through()).containsExactly("REL1");
+        assertThat(Objects.requireNonNull(choices(alone).get("USB.power")).to()).isEmpty();
+    }
+
+    @Test
+    void wiresTwoDualCoilSubwoofersSoThatTheAmplifierBearsThem() {
+        Proposal proposal = propose(BASS);
+        List<Set<String>> joined = joined(proposal);
+
+        for (String driver : List.of("SUB1", "SUB2")) {
+            assertThat(joined)
+                    .contains(
+                            Set.of("AMP.out-plus", driver + ".coil-1-plus"),
+                            Set.of(driver + ".coil-1-minus", driver + ".coil-2-plus"),
+                            Set.of("AMP.out-minus", driver + ".coil-2-minus"));
+        }
+        assertThat(Objects.requireNonNull(choices(proposal).get("SUB1.coil-1-plus")).why()).contains("4 ohms", "bears 2");
+    }
+
+    @Test
+    void givesUpTheSocketWhoseSoundComesByUsbToo() {
+        Proposal proposal = propose(demo(
+                "Tessick",
+                List.of(keep("audio.line.auxiliary"), keep("audio.line.rear-entertainment")),
+                "HU-A",
+                "IFC-T7",
+                "HAR-T1",
+                "AVA-35"));
+
+        assertThat(proposal.gaveUp())
+                .extracting(given -> given.wish().function().value())
+                .containsExactly("audio.line.auxiliary");
+        GivenUp given = proposal.gaveUp().get(0);
+        assertThat(given.why()).contains("HU-A.av-left", "takes");
+        assertThat(given.instead()).contains("USB", "HU-A.usb", "USB-2");
+        assertThat(proposal.report().findings()).extracting(Finding::rule).containsExactly("wish-unmet");
+    }
+
+    @Test
+    void keepsTheSocketWhereNothingElseWantsTheInput() {
+        Proposal proposal = propose(demo("Tessick", List.of(keep("audio.line.auxiliary")), "HU-A", "IFC-T7", "HAR-T1"));
+
+        assertThat(proposal.gaveUp()).isEmpty();
+        assertThat(Objects.requireNonNull(choices(proposal).get("HU-A.av-left")).to()).containsExactly("CAR.C2-13", "CAR.C2-15");
+    }
+
+    @Test
+    void makesTheSettingThatFollowsFromAnotherPartsMaker() {
+        Proposal proposal = propose(REAR);
+
+        assertThat(proposal.hookup().settings().get("IFC")).containsEntry("head-unit-maker", "1");
+        assertThat(proposal.settingsToMake())
+                .filteredOn(SettingToMake::required)
+                .extracting(SettingToMake::value)
+                .containsExactly("1");
+    }
+
+    @Test
+    void leavesASettingThatIsGivenAndOneThatIsToBeDecided() {
+        HookupDocument document = DemoFiles.example(REAR).document();
+        Hookup asked = DemoFiles.resolve(bare(document, Map.of("IFC", Map.of("head-unit-maker", "6"))));
+
+        Proposal given = pairing.propose(asked, null, STOCK);
+        Proposal open = propose(demo("Sarrow", List.of(), "DVR-1"));
+
+        assertThat(given.hookup().settings().get("IFC")).containsEntry("head-unit-maker", "6");
+        assertThat(open.settingsToMake())
+                .extracting(SettingToMake::setting)
+                .containsExactlyInAnyOrder("cut-off", "parking-hours");
+        assertThat(open.settingsToMake()).extracting(SettingToMake::value).containsOnlyNulls();
+    }
+
+    @ParameterizedTest
+    @CsvSource({"Tessick, CAR.C6-4", "Drovar, CAR.CB-7", "Pirrow, CAR.BM-4"})
+    void takesTheInterlockFromTheParkingBrakesCircuit(String model, String circuit) {
+        Proposal proposal = propose(demo(model, List.of(), "HU-A"));
+
+        assertThat(Objects.requireNonNull(choices(proposal).get("HU-A.parking-brake")).to()).containsExactly(circuit);
+    }
+
+    @Test
+    void leavesTheInterlockOpenWhereTheBrakeHasNoSuchCircuit() {
+        Proposal proposal = propose(demo("Sarrow", List.of(), "HU-A"));
+
+        assertThat(Objects.requireNonNull(choices(proposal).get("HU-A.parking-brake")).to()).isEmpty();
+        assertThat(Objects.requireNonNull(proposal.hookup().unused().get("HU-A.parking-brake")).fate()).isEqualTo(Unused.Fate.CAPPED);
+    }
+
+    @Test
+    void saysWhyAndWhatSpeaksAgainstTheNextBest() {
+        Proposal proposal = propose(REAR);
+
+        assertThat(proposal.choices())
+                .allSatisfy(choice -> assertThat(choice.why())
+                        .as("why of %s", choice.terminals())
+                        .isNotBlank());
+        assertThat(Objects.requireNonNull(choices(proposal).get("HU.memory")).against())
+                .startsWith("CAR.C6-1: ")
+                .contains("tap");
+        assertThat(Objects.requireNonNull(choices(proposal).get("USB.power")).against()).startsWith("CAR.C10-1: ");
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {REAR, BASS})
+    void tellsAlternativesThatDifferAndAreNoWorse(String job) {
+        Proposal proposal = propose(job);
+
+        assertThat(proposal.alternatives()).hasSizeBetween(1, 3);
+        for (Alternative alternative : proposal.alternatives()) {
+            Report report = Hookups.checker().check(DemoFiles.resolve(alternative.hookup()));
+            assertThat(alternative.differs()).isNotEmpty();
+            assertThat(alternative.verdict()).isEqualTo(report.verdict()).isEqualTo(Verdict.READY);
+            assertThat(joined(alternative.hookup())).isNotEqualTo(joined(proposal.hookup()));
+        }
+    }
+
+    @Test
+    void offersTheOutletsFeedInPlaceOfTheRelay() {
+        assertThat(propose(REAR).alternatives())
+                .anySatisfy(alternative -> assertThat(alternative.differs())
+                        .anyMatch(text -> text.startsWith("USB.power from CAR.C10-1 instead of")));
+    }
+
+    @Test
+    void asksForNoAlternativesWhereNoneAreWanted() {
+        Preferences none = new Preferences(null, null, null, null, 0);
+
+        assertThat(pairing.propose(asked(REAR), none, STOCK).alternatives()).isEmpty();
+    }
+
+    @Test
+    void drawsConductorsAsLongAndThickAsAsked() {
+        Preferences preferences = new Preferences(
+                new Connection.Conductor(new ConductorSize("2.5 mm2"), null, null),
+                new Length(10, LengthUnit.CM),
+                new Length(2, LengthUnit.M),
+                new Length(7, LengthUnit.M),
+                0);
+
+        Proposal proposal = pairing.propose(asked(BASS), preferences, STOCK);
+
+        Connection power = connection(proposal, "KIT.feed", "AMP.power");
+        Connection remote = connection(proposal, "LOC.turn-on", "AMP.remote");
+        assertThat(power.length()).isEqualTo(new Length(7, LengthUnit.M));
+        assertThat(Objects.requireNonNull(power.conductor()).size().areaMm2()).isGreaterThan(20);
+        assertThat(Objects.requireNonNull(remote.conductor()).size()).isEqualTo(new ConductorSize("2.5 mm2"));
+        assertThat(proposal.assumptions()).isEmpty();
+        assertThat(propose(BASS).assumptions())
+                .extracting(Report.Assumption::name)
+                .containsExactly("leastConductor", "spliceLength", "tapLength", "powerRunLength");
+    }
+
+    @Test
+    void fusesATapThatItsSourceDoesNotProtect() {
+        Proposal proposal = propose(demo("Sarrow", List.of(), "DVR-1"));
+        Connection feed = proposal.hookup().connections().values().stream()
+                .filter(connection -> connection.ends().contains("DVR-1.power"))
+                .findFirst()
+                .orElseThrow();
+
+        assertThat(Objects.requireNonNull(feed.fuse()).ratingAmps()).isEqualTo(2);
+        assertThat(Objects.requireNonNull(feed.fuse().fromSource()).metres()).isLessThanOrEqualTo(0.178);
+    }
+
+    @Test
+    void unpluggesWhatIsAskedAndNothingElse() {
+        HookupDocument document = DemoFiles.example(REAR).document();
+        VehicleUse vehicle = new VehicleUse(Objects.requireNonNull(document.vehicle()).id(), 1, null, Set.of("C1", "C2"), Set.of());
+        Hookup asked = DemoFiles.resolve(new HookupDocument(
+                vehicle, document.parts(), Map.of(), List.of(), Map.of(), Map.of(), document.wishes()));
+
+        Proposal proposal = pairing.propose(asked, null, STOCK);
+
+        assertThat(Objects.requireNonNull(proposal.hookup().vehicle()).unplugged()).containsExactlyInAnyOrder("C1", "C2");
+    }
+
+    @Test
+    void keepsAUnitPluggedThatKeepsItsFeed() {
+        Proposal proposal = propose(demo("Sarrow", List.of(), "AMP-5", "HAR-L1", "CMP-65", "SUB-D4", "KIT-4"));
+
+        assertThat(Objects.requireNonNull(proposal.hookup().vehicle()).unplugged()).containsExactly("A2");
+        assertThat(proposal.report().findings()).isEmpty();
+        // the map does not say which coil hangs on the factory amplifier's outputs
+        assertThat(proposal.report().outcomes())
+                .filteredOn(outcome -> outcome.result() == Result.NOT_CHECKED)
+                .flatExtracting(Report.Outcome::missing)
+                .isNotEmpty()
+                .allMatch(fact -> fact.matches("CAR\\.A2-\\d\\.coil"));
+    }
+
+    @Test
+    void showsACameraToTheInputForIt() {
+        Proposal proposal = propose(demo("Merrin", List.of(keep("video.camera-rear")), "HU-B", "HAR-S2", "SWK-1"));
+
+        assertThat(Objects.requireNonNull(choices(proposal).get("HU-B.camera-signal")).to()).hasSize(2);
+        assertThat(Objects.requireNonNull(choices(proposal).get("HU-B.front-camera-signal")).to()).isEmpty();
+        assertThat(Objects.requireNonNull(choices(proposal).get("HU-B.av-video")).to()).isEmpty();
+        assertThat(Objects.requireNonNull(choices(proposal).get("SWK-1.keys-return")).to()).containsExactly("CAR.M1-19");
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {REAR, BASS})
+    void isTheSameUpToNames(String job) {
+        Hookup asked = asked(job);
+        Proposal proposal = pairing.propose(asked, null, Stock.NONE);
+
+        for (long seed = 0; seed < 4; seed++) {
+            Proposal renamed = pairing.propose(new Renaming(seed).apply(asked), null, Stock.NONE);
+
+            assertThat(renamed.report().verdict()).isEqualTo(proposal.report().verdict());
+            assertThat(renamed.cost()).isEqualTo(proposal.cost());
+            assertThat(facts(renamed, new Renaming(seed).apply(asked)))
+                    .as("what is joined with seed %s", seed)
+                    .isEqualTo(facts(proposal, asked));
+        }
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {REAR, BASS})
+    void isTheSameAgain(String job) {
+        assertThat(propose(job)).isEqualTo(propose(job));
+    }
+
+    private Proposal propose(String job) {
+        return propose(asked(job));
+    }
+
+    private Proposal propose(Hookup asked) {
+        return pairing.propose(asked, null, STOCK);
+    }
+
+    private static Hookup asked(String job) {
+        return DemoFiles.resolve(bare(DemoFiles.example(job).document(), Map.of()));
+    }
+
+    private static HookupDocument bare(HookupDocument document, Map<String, Map<String, String>> settings) {
+        VehicleUse vehicle = document.vehicle();
+        return new PairingQuestion(
+                        new VehicleUse(Objects.requireNonNull(vehicle).id(), vehicle.revision(), null, Set.of(), Set.of()),
+                        document.parts(),
+                        document.wishes(),
+                        settings,
+                        null)
+                .document();
+    }
+
+    private static Hookup demo(String model, List<Wish> wishes, String... devices) {
+        Map<String, PartUse> parts = new LinkedHashMap<>();
+        for (String device : devices) {
+            parts.put(device, new PartUse(device, null, null, null));
+        }
+        String id = DemoFiles.vehicles().entrySet().stream()
+                .filter(entry -> String.valueOf(entry.getValue().model()).startsWith(model))
+                .map(Map.Entry::getKey)
+                .findFirst()
+                .orElseThrow();
+        return DemoFiles.resolve(
+                new PairingQuestion(new VehicleUse(id, null, null, Set.of(), Set.of()), parts, wishes, Map.of(), null)
+                        .document());
+    }
+
+    private static Hookup inline(Map<String, String> circuits, Map<String, Map<String, String>> parts) {
+        return Hookups.hookup("{\"vehicle\": {\"inline\": {\"circuits\": " + json(circuits) + "}}, \"parts\": {"
+                + String.join(
+                        ", ",
+                        new TreeMap<>(parts)
+                                .entrySet().stream()
+                                        .map(part -> "\"" + part.getKey() + "\": {\"inline\": {\"terminals\": "
+                                                + json(part.getValue()) + "}}")
+                                        .toList())
+                + "}}");
+    }
+
+    private static String json(Map<String, String> entries) {
+        return "{"
+                + String.join(
+                        ", ",
+                        new TreeMap<>(entries)
+                                .entrySet().stream()
+                                        .map(entry -> "\"" + entry.getKey() + "\": " + entry.getValue())
+                                        .toList())
+                + "}";
+    }
+
+    private static String constant(double fuseAmps) {
+        return "\"kind\": \"supply\", \"fuseAmps\": " + fuseAmps
+                + ", \"live\": [\"asleep\", \"accessory\", \"ignition\", \"cranking\", \"running\", \"restarting\"]";
+    }
+
+    private static String load(String needs, double typicalAmps, double maxAmps) {
+        return "\"kind\": \"load\", \"needs\": \"" + needs + "\", \"typicalAmps\": " + typicalAmps + ", \"maxAmps\": "
+                + maxAmps;
+    }
+
+    private static Wish keep(String function) {
+        return new Wish(new FunctionId(function), Wish.Want.KEEP);
+    }
+
+    private static Wish add(String function) {
+        return new Wish(new FunctionId(function), Wish.Want.ADD);
+    }
+
+    /** By the first terminal of each want. */
+    private static Map<String, Choice> choices(Proposal proposal) {
+        Map<String, Choice> choices = new LinkedHashMap<>();
+        proposal.choices().forEach(choice -> choices.put(choice.terminals().get(0), choice));
+        return choices;
+    }
+
+    private static List<Set<String>> joined(Proposal proposal) {
+        return joined(proposal.hookup());
+    }
+
+    private static List<Set<String>> joined(HookupDocument hookup) {
+        return hookup.connections().values().stream()
+                .map(connection -> Set.copyOf(connection.ends()))
+                .toList();
+    }
+
+    private static Connection connection(Proposal proposal, String from, String to) {
+        return proposal.hookup().connections().values().stream()
+                .filter(connection -> connection.ends().equals(List.of(from, to)))
+                .findFirst()
+                .orElseThrow();
+    }
+
+    /** What is joined that is neither power nor ground. */
+    private static Set<Set<String>> signals(Hookup hookup) {
+        Network network = new Network(hookup);
+        Set<Set<String>> signals = new java.util.HashSet<>();
+        hookup.document().connections().values().forEach(connection -> {
+            boolean power = connection.ends().stream()
+                    .map(network::findNode)
+                    .anyMatch(node -> node == null
+                            || network.netOf(node).stream()
+                                    .anyMatch(other -> other.facts() instanceof Electrical.Load
+                                            || other.facts() instanceof Electrical.Ground)
+                            || network.coils().stream().anyMatch(coil -> coil.one() == node || coil.other() == node)
+                            || node.name().equals("30"));
+            if (!power) {
+                signals.add(Set.copyOf(connection.ends()));
+            }
+        });
+        return signals;
+    }
+
+    /** What is joined, without names. */
+    private static List<String> facts(Proposal proposal, Hookup asked) {
+        Hookup hookup = Hookup.resolve(proposal.hookup(), asked.map(), asked.devices(), List.of());
+        Network network = new Network(hookup);
+        List<String> facts = new ArrayList<>();
+        proposal.hookup()
+                .connections()
+                .values()
+                .forEach(connection -> facts.add(connection.ends().stream()
+                                .map(network::findNode)
+                                .map(Node::factsText)
+                                .sorted()
+                                .toList()
+                        + " " + connection.conductor() + connection.length() + connection.fuse()));
+        facts.sort(null);
+        return facts;
+    }
+}
