@@ -44,8 +44,13 @@ final class FactValue extends StructValue<String, FactValue> {
 
     @Override
     public Object select(String field) {
-        return find(field)
-                .orElseThrow(() -> CelAttributeNotFoundException.of(field + " of " + name() + " is not known"));
+        Optional<Object> known = find(field);
+        if (known.isEmpty()) {
+            // one that is only asked whether it is known is not missed
+            evaluation.missed(name() + "." + field);
+            throw CelAttributeNotFoundException.of(field + " of " + name() + " is not known");
+        }
+        return known.get();
     }
 
     @Override
@@ -54,7 +59,6 @@ final class FactValue extends StructValue<String, FactValue> {
         if (value == null) {
             value = wrap(fact.fields().get(field));
             if (value == null) {
-                evaluation.missed(name() + "." + field);
                 return Optional.empty();
             }
             wrapped.put(field, value);

@@ -1,5 +1,6 @@
 package dev.splicebook.check.house;
 
+import dev.cel.common.CelErrorCode;
 import dev.cel.common.types.SimpleType;
 import dev.cel.runtime.CelEvaluationException;
 import dev.splicebook.check.house.Expressions.Expression;
@@ -132,7 +133,8 @@ public final class HouseRules {
                     found++;
                 }
             } catch (CelEvaluationException failure) {
-                if (evaluation.missed().isEmpty()) {
+                if (failure.getErrorCode() != CelErrorCode.ATTRIBUTE_NOT_FOUND
+                        || evaluation.missed().isEmpty()) {
                     error = error == null ? Expressions.told(failure) : error;
                 } else {
                     missing.addAll(evaluation.missed());

@@ -116,6 +116,16 @@ class HouseRulesTest {
     }
 
     @Test
+    void doesNotMissWhatItOnlyAskedAfter() {
+        HouseRule asking = rule(Subject.CONNECTIONS, "!has(it.fuseAmps) && it.lengthMetres > 1.0", "so");
+        HouseRule failing = rule(Subject.CONNECTIONS, "1 / 0 == 1 && !has(it.fuseAmps)", "so");
+
+        assertThat(outcome(amplifier(), asking).missing()).containsExactly("W2.lengthMetres");
+        assertThat(outcome(amplifier(), failing).missing()).isEmpty();
+        assertThat(outcome(amplifier(), failing).error()).isEqualTo("/ by zero");
+    }
+
+    @Test
     void keepsAnErrorToItself() {
         Hookup hookup = amplifier();
         Report without = Hookups.checker().check(hookup);

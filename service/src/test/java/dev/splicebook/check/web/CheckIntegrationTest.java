@@ -48,7 +48,7 @@ class CheckIntegrationTest extends ServiceIntegrationTest {
                 Calls.json(calls().post("/v1/vehicles", MAP)).path("id").asString();
         calls().post("/v1/devices", """
                 {"code": "CHECKED-LAMP", "terminals": {
-                  "plus": {"electrical": {"kind": "load", "typicalAmps": 1, "maxAmps": 1, "needs": "either"}},
+                  "plus": {"electrical": {"kind": "load", "typicalAmps": 1, "maxAmps": 1, "needs": "either", "sleepAmps": 0}},
                   "minus": {"electrical": {"kind": "ground"}}}}
                 """);
 
