@@ -4,13 +4,16 @@ url=${SPLICEBOOK_URL:-http://localhost:8080}
 key=${SPLICEBOOK_KEY:-splicebook-demo-key}
 here=$(CDPATH= cd -- "$(dirname -- "$0")" && pwd)
 
+# The revision that a change is based on, where it must be said: if_match='"3"'
+if_match=
+
 # call WHAT EXPECTED-STATUS METHOD PATH [BODY-FILE [CONTENT-TYPE]]
 call() {
     printf '# %s\n# %s %s\n' "$1" "$3" "$url$4"
     set -- "$2" "$3" "$4" "${5:-}" "${6:-application/json}"
     if [ -n "$4" ]; then
         answer=$(curl -sS -X "$2" -H "Authorization: Bearer $key" -H "Content-Type: $5" \
-            --data-binary "@$4" -w '\n%{http_code}' "$url$3")
+            ${if_match:+-H "If-Match: $if_match"} --data-binary "@$4" -w '\n%{http_code}' "$url$3")
     else
         answer=$(curl -sS -X "$2" -H "Authorization: Bearer $key" -w '\n%{http_code}' "$url$3")
     fi

@@ -104,6 +104,7 @@ public record Pairing(
     /**
      * A wish that the hookup does not meet.
      *
+     * @param wish as it was asked
      * @param why it does not
      * @param instead what would serve the customer; absent if nothing is known to
      * @param more fields that this version does not know
@@ -142,6 +143,7 @@ public record Pairing(
      * Another hookup.
      *
      * @param differs in what, a sentence each
+     * @param hookup that can be checked as it is
      * @param verdict of its check
      * @param cost as that of the proposal
      * @param more fields that this version does not know

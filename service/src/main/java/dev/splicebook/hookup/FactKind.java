@@ -39,21 +39,23 @@ public enum FactKind {
             "kind", FactType.TEXT,
             "mode", FactType.TEXT,
             "settings", FactType.SETTINGS,
-            "terminals", FactType.many("TERMINAL"))),
+            "terminals", FactType.many("TERMINAL"),
+            "groundVolts", FactType.NUMBER)),
     /** One terminal of a part or circuit of the vehicle, with the figures, choices and truth values of its electrical facts. */
     TERMINAL(terminal()),
     /** One connection. */
-    CONNECTION(Map.of(
-            "ref", FactType.TEXT,
-            "from", FactType.one("TERMINAL"),
-            "to", FactType.one("TERMINAL"),
-            "size", FactType.TEXT,
-            "areaMm2", FactType.NUMBER,
-            "material", FactType.TEXT,
-            "insulationCelsius", FactType.NUMBER,
-            "lengthMetres", FactType.NUMBER,
-            "fuseAmps", FactType.NUMBER,
-            "fuseFromSourceMetres", FactType.NUMBER)),
+    CONNECTION(Map.ofEntries(
+            Map.entry("ref", FactType.TEXT),
+            Map.entry("from", FactType.one("TERMINAL")),
+            Map.entry("to", FactType.one("TERMINAL")),
+            Map.entry("size", FactType.TEXT),
+            Map.entry("areaMm2", FactType.NUMBER),
+            Map.entry("material", FactType.TEXT),
+            Map.entry("insulationCelsius", FactType.NUMBER),
+            Map.entry("lengthMetres", FactType.NUMBER),
+            Map.entry("fuseAmps", FactType.NUMBER),
+            Map.entry("fuseFromSourceMetres", FactType.NUMBER),
+            Map.entry("power", FactType.one("CONNECTION_POWER")))),
     /** Terminals that are one conductor by connections, plugs, fuses and what joins them inside parts, relays at rest. */
     NET(Map.of(
             "terminals",
@@ -64,6 +66,14 @@ public enum FactKind {
             FactType.TEXTS,
             "functions",
             FactType.TEXTS)),
+    /** What a connection carries at most, in the state in which it carries that; of the power as it was solved. */
+    CONNECTION_POWER(Map.of(
+            "amps", FactType.NUMBER,
+            "lossWatts", FactType.NUMBER,
+            "celsius", FactType.NUMBER,
+            "typicalAmps", FactType.NUMBER)),
+    /** The fewest volts across a load that is fed, and the most amps that it takes; of the power as it was solved. */
+    TERMINAL_POWER(Map.of("volts", FactType.NUMBER, "amps", FactType.NUMBER)),
     /** One finding of the rules of the service. */
     FINDING(Map.of(
             "rule", FactType.TEXT,
@@ -152,6 +162,7 @@ public enum FactKind {
             fields.put(text, FactType.TEXT);
         }
         fields.put("connected", FactType.TRUTH);
+        fields.put("power", FactType.one("TERMINAL_POWER"));
         electricalKinds(Electrical.class)
                 .flatMap(kind -> Arrays.stream(kind.getRecordComponents()))
                 .forEach(component -> {

@@ -28,13 +28,54 @@ public final class Facts {
     private final Map<Node, Fact> terminals = new HashMap<>();
     private final Map<String, Fact> connections = new LinkedHashMap<>();
 
-    private Facts(Hookup hookup) {
+    private final Map<String, Fact> connectionPower = new HashMap<>();
+    private final Map<String, Fact> terminalPower = new HashMap<>();
+    private final Map<String, Double> groundVolts = new HashMap<>();
+
+    private Facts(Hookup hookup, Report report) {
         this.network = new Network(hookup);
+        readPower(report.power().cases());
     }
 
-    /** The hookup, with everything in it. */
-    public static Fact of(Hookup hookup, List<Finding> findings) {
-        return new Facts(hookup).whole(findings);
+    /** The hookup, with everything in it, and what its report found and solved. */
+    public static Fact of(Hookup hookup, Report report) {
+        return new Facts(hookup, report).whole(report.findings());
+    }
+
+    private void readPower(List<Report.PowerCase> cases) {
+        Map<String, Report.ConductorPower> most = new HashMap<>();
+        Map<String, Double> typicalAmps = new HashMap<>();
+        Map<String, Double> volts = new HashMap<>();
+        Map<String, Double> amps = new HashMap<>();
+        for (Report.PowerCase each : cases) {
+            for (Report.ConductorPower one : each.conductors()) {
+                most.merge(one.connection(), one, (old, now) -> now.worstAmps() > old.worstAmps() ? now : old);
+                typicalAmps.merge(one.connection(), one.typicalAmps(), Math::max);
+            }
+            for (Report.LoadPower load : each.loads()) {
+                volts.merge(load.terminal(), load.worstVolts(), Math::min);
+                if (load.worstAmps() != null) {
+                    amps.merge(load.terminal(), load.worstAmps(), Math::max);
+                }
+            }
+            each.grounds().forEach(ground -> groundVolts.merge(ground.part(), ground.worstVolts(), Math::max));
+        }
+        most.forEach((ref, one) -> connectionPower.put(
+                ref,
+                new Fields()
+                        .put("amps", one.worstAmps())
+                        .put("lossWatts", one.worstLossWatts())
+                        .put("celsius", one.worstCelsius())
+                        .put("typicalAmps", typicalAmps.get(ref))
+                        .with("ref", ref + ".power")
+                        .fact(FactKind.CONNECTION_POWER, "")));
+        volts.forEach((ref, least) -> terminalPower.put(
+                ref,
+                new Fields()
+                        .put("volts", least)
+                        .put("amps", amps.get(ref))
+                        .with("ref", ref + ".power")
+                        .fact(FactKind.TERMINAL_POWER, "")));
     }
 
     private Fact whole(List<Finding> findings) {
@@ -88,7 +129,9 @@ public final class Facts {
                 .put("mode", use == null ? null : use.mode())
                 .put("settings", network.hookup().document().settings().getOrDefault(ref, Map.of()));
         List<Fact> own = sorted(network.nodesOf(ref).stream().map(this::of).toList());
-        return fields.with("terminals", own).fact(FactKind.PART, texts(own));
+        return fields.with("terminals", own)
+                .with("groundVolts", groundVolts.get(ref))
+                .fact(FactKind.PART, texts(own));
     }
 
     private Fact terminal(Node node) {
@@ -115,7 +158,7 @@ public final class Facts {
                 }
             }
         }
-        return fields.fact(FactKind.TERMINAL, node.factsText());
+        return fields.with("power", terminalPower.get(node.ref())).fact(FactKind.TERMINAL, node.factsText());
     }
 
     private static @Nullable Object valueOf(RecordComponent component, Object of) {
@@ -151,7 +194,10 @@ public final class Facts {
                         "fuseFromSourceMetres", connection.fuse().fromSource().metres());
             }
         }
-        return fields.with("from", from).with("to", to).fact(FactKind.CONNECTION, from.text() + "\n" + to.text());
+        return fields.with("from", from)
+                .with("to", to)
+                .with("power", connectionPower.get(ref))
+                .fact(FactKind.CONNECTION, from.text() + "\n" + to.text());
     }
 
     private List<Fact> nets() {

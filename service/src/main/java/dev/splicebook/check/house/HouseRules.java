@@ -100,7 +100,7 @@ public final class HouseRules {
         if (rules.isEmpty()) {
             return report;
         }
-        Fact whole = Facts.of(hookup, report.findings());
+        Fact whole = Facts.of(hookup, report);
         Evaluation evaluation = new Evaluation(MOST_FOR_ALL);
         List<Finding> findings = new ArrayList<>(report.findings());
         List<Outcome> outcomes = new ArrayList<>(report.outcomes());

@@ -98,6 +98,12 @@ class HouseRulesTest {
                 "connections; it.ref.matches('^W[0-9]+$'); 2",
                 "connections; connections.exists(c, c.ref != it.ref && c.areaMm2 == it.areaMm2); 2",
                 "connections; it.size == '10 AWG'; 0",
+                // 50 A through 5 m of 8 AWG: 2.06 mΩ a metre at 20 °C, and warmer by the load
+                "connections; has(it.power) && it.power.amps > 49.9 && it.power.amps < 50.1; 2",
+                "connections; it.ref == 'W1' && it.power.typicalAmps < 20.1 && it.power.lossWatts > 25.7; 1",
+                "connections; has(it.power) && it.power.celsius > 50.0 && it.power.celsius < 105.0; 2",
+                "terminals; has(it.power) && it.power.volts < 12.2 && it.power.volts > 6.0 && it.power.amps > 49.9; 1",
+                "parts; it.ref == 'AMP' && it.groundVolts >= 0.0 && it.groundVolts < 0.2; 1",
             })
     void asksOfAnything(String each, String when, int times) {
         assertThat(findings(rule(Subject.valueOf(each.toUpperCase(Locale.ROOT)), when, "so")))

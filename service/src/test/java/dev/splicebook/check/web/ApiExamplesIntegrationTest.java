@@ -30,7 +30,7 @@ class ApiExamplesIntegrationTest extends ServiceIntegrationTest {
 
     /** Their output is no single answer. */
     private static final List<String> SEVERAL_CALLS =
-            List.of("spreadsheet/04-export.sh", "bulk/04-export.sh", "calculations/02-calculate.sh");
+            List.of("spreadsheet/04-export.sh", "bulk/04-export.sh", "calculations/02-calculate.sh", "jobs/01-keep.sh");
 
     private record Ran(int exitCode, List<String> lines) {
 
@@ -115,6 +115,23 @@ class ApiExamplesIntegrationTest extends ServiceIntegrationTest {
         assertThat(imported.path("lines").asInt()).isEqualTo(2);
         assertThat(again).isEqualTo(imported);
         assertThat(exported.lines()).anyMatch(line -> line.contains("FUSE-5"));
+    }
+
+    @Test
+    void keepsAJobAndTellsWhatARevisionMended() throws IOException, InterruptedException {
+        List<String> lines = run("jobs/01-keep.sh", TestDatabase.key()).lines();
+        JsonNode report = StrictReader.parse(after(lines, "# Its report").getBytes(StandardCharsets.UTF_8));
+        JsonNode changes = StrictReader.parse(after(lines, "# What that mended").getBytes(StandardCharsets.UTF_8));
+
+        assertThat(report.path("verdict").asString()).isEqualTo("not-ready");
+        assertThat(changes.path("gone").size())
+                .isEqualTo(report.path("findings").size());
+        assertThat(changes.path("appeared").size()).isZero();
+    }
+
+    /** The answer of one of several calls. */
+    private static String after(List<String> lines, String what) {
+        return lines.get(lines.indexOf(what) + 2);
     }
 
     @Test
