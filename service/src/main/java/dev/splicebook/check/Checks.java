@@ -118,8 +118,7 @@ public class Checks {
         Stock stock = new CatalogueStock(catalogue, caller);
         Resolved resolved = resolve(caller, question.document());
         Proposal proposal = pairing.propose(resolved.hookup(), question.preferences(), stock);
-        return new Proposed(
-                proposal, checked(resolve(caller, proposal.hookup()), stock, new Wanted(true, false)));
+        return new Proposed(proposal, checked(resolve(caller, proposal.hookup()), stock, new Wanted(true, false)));
     }
 
     /** A hookup with what it was resolved from. */

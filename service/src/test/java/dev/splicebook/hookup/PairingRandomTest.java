@@ -78,7 +78,8 @@ class PairingRandomTest {
         Proposal proposal = pairing.propose(hookup(seed, seed), null, Stock.NONE);
 
         assertThat(ends(proposal)).noneMatch(end -> end.startsWith("CAR.AB-"));
-        assertThat(Objects.requireNonNull(proposal.hookup().vehicle()).unplugged()).doesNotContain("AB");
+        assertThat(Objects.requireNonNull(proposal.hookup().vehicle()).unplugged())
+                .doesNotContain("AB");
         assertThat(proposal.hookup().plugs()).noneMatch(plug -> plug.contains("CAR.AB"));
     }
 
@@ -327,7 +328,10 @@ class PairingRandomTest {
     void paintsInColours() {
         assertThat(COLOURS)
                 .allSatisfy(colour -> assertThat(new Colour(colour).toString()).isEqualTo(colour));
-        assertThat(Objects.requireNonNull(hookup(1, 1).map().circuits().get("RA-1")).colour())
-                .isNotEqualTo(Objects.requireNonNull(hookup(1, 3).map().circuits().get("RA-1")).colour());
+        assertThat(Objects.requireNonNull(hookup(1, 1).map().circuits().get("RA-1"))
+                        .colour())
+                .isNotEqualTo(
+                        Objects.requireNonNull(hookup(1, 3).map().circuits().get("RA-1"))
+                                .colour());
     }
 }

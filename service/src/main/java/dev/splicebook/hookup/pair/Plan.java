@@ -96,7 +96,10 @@ record Plan(Hookup bare, List<String> added, Set<String> unplugged) {
         List<String> all = new ArrayList<>(added);
         all.add(ref);
         return unplugging(
-                Hookup.resolve(wider, asked.map(), devices, List.of()).with(bare.latest().and(ref, use.revision())), all, unplugged);
+                Hookup.resolve(wider, asked.map(), devices, List.of())
+                        .with(bare.latest().and(ref, use.revision())),
+                all,
+                unplugged);
     }
 
     private static Hookup mated(Hookup asked, Set<String> unplugged) {
