@@ -40,9 +40,9 @@ class PairingIntegrationTest extends ServiceIntegrationTest {
         JsonNode pairing = Calls.json(calls().post("/v1/pairings", """
                 {"vehicle": {"inline": {"circuits": {
                    "P-1": {"function": "power.battery", "electrical": {"kind": "supply", "maxAmps": 15, "fuseAmps": 15,
-                     "live": ["asleep", "accessory", "ignition", "cranking", "running", "restarting"]}},
+                     "live": ["asleep", "accessory", "ignition", "cranking", "running"]}},
                    "P-2": {"function": "power.accessory", "electrical": {"kind": "supply", "maxAmps": 0.5, "limited": true,
-                     "live": ["accessory", "ignition", "running", "restarting"]}},
+                     "live": ["accessory", "ignition", "running"]}},
                    "P-3": {"function": "ground.chassis", "electrical": {"kind": "ground", "maxAmps": 15}}}}},
                  "parts": {"USB": {"device": "USB-2"}}}"""));
 
