@@ -58,6 +58,10 @@ record Call(
         return new Call("PUT", path, "", Map.of(), null, Repeat.NEVER, false).accept(JSON);
     }
 
+    static Call delete(String path) {
+        return new Call("DELETE", path, "", Map.of(), null, Repeat.NEVER, false).accept(JSON);
+    }
+
     Call accept(String type) {
         return header("Accept", type + ", application/problem+json");
     }

@@ -255,6 +255,18 @@ public final class Hookup {
             return this;
         }
 
+        /** What the shop calls the job, like an order number; a name given before is replaced. */
+        public Builder name(String name) {
+            json.put("name", Require.text("name", name));
+            return this;
+        }
+
+        /** Accepts a finding as it is; the report lists it, and the verdict does not go by it. */
+        public Builder waive(Waiver waiver) {
+            json.withArray("waivers").add(Json.tree(waiver));
+            return this;
+        }
+
         /** The hookup as it stands; the builder may be used further. */
         public Hookup build() {
             return new Hookup(json.deepCopy());

@@ -1,6 +1,7 @@
 package dev.splicebook.client;
 
 import com.fasterxml.jackson.annotation.JsonAnySetter;
+import java.time.Instant;
 import java.util.List;
 import java.util.Map;
 import java.util.UUID;
@@ -11,7 +12,9 @@ import tools.jackson.databind.JsonNode;
  * What the check of a hookup found.
  *
  * @param verdict what follows from the findings
- * @param findings worst first
+ * @param findings worst first, but for those that are waived
+ * @param waived findings that are accepted as they are; the verdict does not go by them
+ * @param lapsedWaivers waivers that hold for nothing
  * @param outcomes one for each rule of the service's version
  * @param meterFirst the few facts worth metering first, where the vehicle's map leaves much unknown
  * @param order the connections as they should be made
@@ -20,6 +23,7 @@ import tools.jackson.databind.JsonNode;
  * @param assumptions every default that was used
  * @param cautions what to heed while doing it
  * @param revisions what it was made from
+ * @param stored which stored hookup it is of; absent for a check that stores nothing
  * @param remediesBound which bound cut the search for remedies short; absent if none did
  * @param fix changes that make the hookup ready; absent unless asked for with {@link Checks#fix}
  * @param more fields that this version does not know
@@ -27,6 +31,8 @@ import tools.jackson.databind.JsonNode;
 public record Report(
         Verdict verdict,
         List<Finding> findings,
+        List<Waived> waived,
+        List<LapsedWaiver> lapsedWaivers,
         List<Outcome> outcomes,
         List<Reading> meterFirst,
         List<Step> order,
@@ -35,6 +41,7 @@ public record Report(
         List<Assumption> assumptions,
         List<String> cautions,
         Revisions revisions,
+        @Nullable Stored stored,
         @Nullable String remediesBound,
         @Nullable Fix fix,
         @JsonAnySetter Map<String, JsonNode> more) {
@@ -42,6 +49,8 @@ public record Report(
     public Report {
         Require.present("verdict", verdict);
         findings = Require.listOrEmpty(findings);
+        waived = Require.listOrEmpty(waived);
+        lapsedWaivers = Require.listOrEmpty(lapsedWaivers);
         outcomes = Require.listOrEmpty(outcomes);
         meterFirst = Require.listOrEmpty(meterFirst);
         order = Require.listOrEmpty(order);
@@ -215,6 +224,8 @@ public record Report(
      * @param outcomes one for each rule
      * @param meterFirst the few facts worth metering first
      * @param order the connections as they should be made
+     * @param power volts, amps and loss in every state; absent from services before 0.2
+     * @param speakerLoads what each speaker output drives
      * @param assumptions every default that was used
      * @param cautions what to heed while doing it
      * @param more fields that this version does not know
@@ -225,6 +236,8 @@ public record Report(
             List<Outcome> outcomes,
             List<Reading> meterFirst,
             List<Step> order,
+            @Nullable Power power,
+            List<SpeakerLoad> speakerLoads,
             List<Assumption> assumptions,
             List<String> cautions,
             @JsonAnySetter Map<String, JsonNode> more) {
@@ -235,8 +248,64 @@ public record Report(
             outcomes = Require.listOrEmpty(outcomes);
             meterFirst = Require.listOrEmpty(meterFirst);
             order = Require.listOrEmpty(order);
+            speakerLoads = Require.listOrEmpty(speakerLoads);
             assumptions = Require.listOrEmpty(assumptions);
             cautions = Require.listOrEmpty(cautions);
+            more = Require.mapOrEmpty(more);
+        }
+    }
+
+    /**
+     * A finding that is accepted as it is.
+     *
+     * @param finding what was found
+     * @param waiver who accepts it, and why
+     * @param more fields that this version does not know
+     */
+    public record Waived(
+            Finding finding, Waiver waiver, @JsonAnySetter Map<String, JsonNode> more) {
+
+        public Waived {
+            Require.present("finding", finding);
+            Require.present("waiver", waiver);
+            more = Require.mapOrEmpty(more);
+        }
+    }
+
+    /**
+     * A waiver that holds for nothing.
+     *
+     * @param waiver as it was given
+     * @param why it holds for nothing
+     * @param more fields that this version does not know
+     */
+    public record LapsedWaiver(
+            Waiver waiver, LapseReason why, @JsonAnySetter Map<String, JsonNode> more) {
+
+        public LapsedWaiver {
+            Require.present("waiver", waiver);
+            Require.present("why", why);
+            more = Require.mapOrEmpty(more);
+        }
+    }
+
+    /**
+     * The revision of a stored hookup that a report is of.
+     *
+     * @param id of the hookup
+     * @param revision 1 or more
+     * @param checkedAt when it was checked
+     * @param more fields that this version does not know
+     */
+    public record Stored(
+            UUID id,
+            int revision,
+            Instant checkedAt,
+            @JsonAnySetter Map<String, JsonNode> more) {
+
+        public Stored {
+            Require.present("id", id);
+            Require.present("checkedAt", checkedAt);
             more = Require.mapOrEmpty(more);
         }
     }
@@ -249,6 +318,7 @@ public record Report(
      * @param outcome how it ended
      * @param missing the facts it lacked, like {@code CAR.C1-7.maxAmps}
      * @param meterFirst the few of them worth metering first
+     * @param error what went wrong in the rule itself, which only a shop's own rule can; absent if nothing did
      * @param more fields that this version does not know
      */
     public record Outcome(
@@ -257,6 +327,7 @@ public record Report(
             Result outcome,
             List<String> missing,
             List<String> meterFirst,
+            @Nullable String error,
             @JsonAnySetter Map<String, JsonNode> more) {
 
         public Outcome {

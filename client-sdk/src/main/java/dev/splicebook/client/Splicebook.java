@@ -35,6 +35,9 @@ public final class Splicebook {
     private final Imports imports;
     private final Exports exports;
     private final Checks checks;
+    private final Hookups hookups;
+    private final HouseRules houseRules;
+    private final Thresholds thresholds;
     private final Pairings pairings;
     private final Calculations calculations;
     private final Problems problems;
@@ -51,6 +54,9 @@ public final class Splicebook {
         this.imports = new Imports(transport);
         this.exports = new Exports(transport);
         this.checks = new Checks(transport);
+        this.hookups = new Hookups(transport);
+        this.houseRules = new HouseRules(transport);
+        this.thresholds = new Thresholds(transport);
         this.pairings = new Pairings(transport);
         this.calculations = new Calculations(transport);
         this.problems = new Problems(transport);
@@ -117,6 +123,21 @@ public final class Splicebook {
     /** Is this hookup right? */
     public Checks checks() {
         return checks;
+    }
+
+    /** Stored hookups, with their reports and waivers. */
+    public Hookups hookups() {
+        return hookups;
+    }
+
+    /** The firm's own rules. */
+    public HouseRules houseRules() {
+        return houseRules;
+    }
+
+    /** The figures that rules compare with. */
+    public Thresholds thresholds() {
+        return thresholds;
     }
 
     /** Proposes hookups. */

@@ -114,6 +114,11 @@ final class Transport {
         return read(call, answer(call), body -> Json.MAPPER.readValue(body, type));
     }
 
+    /** A call of which the answer has no body. */
+    void run(Call call) {
+        answer(call);
+    }
+
     /** What is held, if there is nothing newer. */
     <T> T refresh(Call call, T held, Class<T> type) {
         Answer answer = answer(call);

@@ -3,6 +3,7 @@ package dev.splicebook.client;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatExceptionOfType;
 
+import java.time.LocalDate;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
@@ -37,10 +38,18 @@ class AnswersTest {
                      "patch": [{"op": "add", "path": "/unused/A.x", "value": {"as": "capped"}},
                                {"op": "remove", "path": "/connections/W1"}],
                      "adds": [{"part": "REL", "device": "REL-30D", "what": "relay", "watts": 2}], "removes": ["f"]}]}],
+                 "waived": [{"finding": {"rule": "wish-unmet", "severity": "warning", "message": "m", "help": "h",
+                     "fingerprint": "09af5c3de81b7246"},
+                   "waiver": {"fingerprint": "09af5c3de81b7246", "author": "a", "reason": "r", "expiresOn": "2027-01-31"}}],
+                 "lapsedWaivers": [{"waiver": {"fingerprint": "19af5c3de81b7246", "author": "a", "reason": "r"},
+                   "why": "forgotten"}],
+                 "stored": {"id": "5f0c6c1e-0d0e-4b6e-9a55-2a40cb1f3d10", "revision": 3,
+                   "checkedAt": "2026-11-25T10:00:00Z"},
                  "remediesBound": "ended after 60 checks",
                  "fix": {"ready": true, "what": ["Cap A.x."], "patch": [], "adds": [], "checks": 7,
                          "report": {"verdict": "ready"}},
-                 "outcomes": [{"rule": "wire-too-shy", "severity": "curiosity", "outcome": "pondered"}],
+                 "outcomes": [{"rule": "wire-too-shy", "severity": "curiosity", "outcome": "pondered"},
+                   {"rule": "house-fuse", "severity": "note", "outcome": "not-checked", "error": "/ by zero"}],
                  "order": [{"connection": "W1", "ends": ["A.x", "B.y"], "why": "first"}],
                  "power": {"leftOut": ["connection W3.length"], "cases": [{"states": ["running", "towed"], "conditions": ["reverse"],
                    "typicalVolts": 14.2, "worstVolts": 14.2,
@@ -110,6 +119,13 @@ class AnswersTest {
         assertThat(report.findingsOf("returns-tied")).isEmpty();
         assertThat(report.outcomes().get(0).outcome()).hasToString("pondered");
         assertThat(report.outcomes().get(0).missing()).isEmpty();
+        assertThat(report.outcomes().get(0).error()).isNull();
+        assertThat(report.outcomes().get(1).error()).isEqualTo("/ by zero");
+        assertThat(report.waived().get(0).waiver())
+                .isEqualTo(Waiver.of("09af5c3de81b7246", "a", "r").until(LocalDate.of(2027, 1, 31)));
+        assertThat(report.waived().get(0).finding().rule()).isEqualTo("wish-unmet");
+        assertThat(report.lapsedWaivers().get(0).why()).isEqualTo(new LapseReason("forgotten"));
+        assertThat(report.stored()).extracting(Report.Stored::revision).isEqualTo(3);
         assertThat(report.order().get(0).ends()).containsExactly("A.x", "B.y");
         Report.Power solved = Objects.requireNonNull(report.power());
         Report.PowerCase power = solved.cases().get(0);

@@ -51,9 +51,26 @@ class OperationsTest {
              "devices": 1, "circuits": 25, "unchanged": 0, "bytes": 4000, "startedAt": "2026-11-25T10:00:00Z", "faults": 0}""";
     private static final String ENTRY = "{\"kind\": \"device\", \"document\": {\"code\": \"REL\"}}\n";
 
+    private static final String HOOKUPS = "/v1/hookups/" + ID;
+    private static final String HOOKUP = """
+            {"id": "5f0c6c1e-0d0e-4b6e-9a55-2a40cb1f3d10", "revision": 4, "latestRevision": 4,
+             "createdAt": "2026-11-25T10:00:00Z", "document": {}}""";
+    private static final String FINDINGS_CHANGES = "{\"from\": 1, \"to\": 2}";
+    private static final String WAIVER = """
+            {"fingerprint": "09af5c3de81b7246", "author": "a", "reason": "r", "rule": "wish-unmet", "message": "m",
+             "createdAt": "2026-11-25T10:00:00Z"}""";
+    private static final String HOUSE_RULE = """
+            {"code": "house-fuse", "revision": 4, "createdAt": "2026-11-25T10:00:00Z", "document": {"code": "house-fuse"}}""";
+
+    private static final String THRESHOLDS = "{\"revision\": 1, \"items\": []}";
+
     private static final Document DOCUMENT = Document.parse("{}");
     private static final Vehicle HELD_VEHICLE = Json.MAPPER.readValue(VEHICLE, Vehicle.class);
     private static final Device HELD_DEVICE = Json.MAPPER.readValue(DEVICE, Device.class);
+    private static final StoredHookup HELD_HOOKUP = Json.MAPPER.readValue(HOOKUP, StoredHookup.class);
+    private static final HouseRule HELD_RULE = Json.MAPPER.readValue(HOUSE_RULE, HouseRule.class);
+    private static final ThresholdList HELD_THRESHOLDS = Json.MAPPER.readValue(THRESHOLDS, ThresholdList.class);
+    private static final Hookup EMPTY = Hookup.builder().build();
     private static final VehicleDescription ABOUT = VehicleDescription.of("Corvane", "Tessick");
     private static final Source SHEET = Source.text("connector,pin\nC1,7\n");
 
@@ -118,6 +135,97 @@ class OperationsTest {
                         "POST /v1/checks",
                         REPORT,
                         client -> client.checks().check(Hookup.builder().build())),
+                creating("/v1/hookups", HOOKUP, client -> client.hookups().create(EMPTY)),
+                harmless(
+                        "POST /v1/hookups?dryRun=true",
+                        DRY_RUN,
+                        client -> client.hookups().dryRunCreate(EMPTY)),
+                read(HOOKUPS, HOOKUP, client -> client.hookups().get(ID)),
+                read(HOOKUPS, HOOKUP, client -> client.hookups().refresh(HELD_HOOKUP)),
+                read(
+                        HOOKUPS + "/revisions/2",
+                        HOOKUP,
+                        client -> client.hookups().getRevision(ID, 2)),
+                read("/v1/hookups", PAGE, client -> client.hookups().list()),
+                read(
+                        "/v1/hookups?vehicle=" + ID + "&verdict=not-ready&text=order%204711&limit=5",
+                        PAGE,
+                        client -> client.hookups()
+                                .list(HookupQuery.all()
+                                        .vehicle(ID)
+                                        .verdict(Verdict.NOT_READY)
+                                        .text("order 4711")
+                                        .paging(Paging.start().limit(5)))),
+                read(HOOKUPS + "/revisions", PAGE, client -> client.hookups().listRevisions(ID)),
+                creating(
+                        HOOKUPS + "/revisions",
+                        HOOKUP,
+                        client -> client.hookups().addRevision(HELD_HOOKUP, EMPTY)),
+                harmless(
+                        "POST " + HOOKUPS + "/revisions?dryRun=true",
+                        DRY_RUN,
+                        client -> client.hookups().dryRunAddRevision(HELD_HOOKUP, EMPTY)),
+                read(HOOKUPS + "/report", REPORT, client -> client.hookups().report(ID)),
+                read(
+                        HOOKUPS + "/revisions/2/report",
+                        REPORT,
+                        client -> client.hookups().report(ID, 2)),
+                read(
+                        HOOKUPS + "/report?fresh=true",
+                        REPORT,
+                        client -> client.hookups().freshReport(ID)),
+                read(
+                        HOOKUPS + "/revisions/2/findings-changes",
+                        FINDINGS_CHANGES,
+                        client -> client.hookups().compareFindings(ID, 2)),
+                read(
+                        HOOKUPS + "/revisions/2/findings-changes?from=0",
+                        FINDINGS_CHANGES,
+                        client -> client.hookups().compareFindings(ID, 0, 2)),
+                read(HOOKUPS + "/waivers", PAGE, client -> client.hookups().listWaivers(ID)),
+                new Operation(
+                        "PUT " + HOOKUPS + "/waivers/09af5c3de81b7246",
+                        SentAgain.NEVER,
+                        WAIVER,
+                        client -> client.hookups().waive(HELD_HOOKUP, Waiver.of("09af5c3de81b7246", "a", "r"))),
+                new Operation(
+                        "DELETE " + HOOKUPS + "/waivers/09af5c3de81b7246",
+                        SentAgain.NEVER,
+                        "{}",
+                        client -> client.hookups().withdrawWaiver(HELD_HOOKUP, "09af5c3de81b7246")),
+                read("/v1/thresholds", THRESHOLDS, client -> client.thresholds().list()),
+                new Operation(
+                        "PUT /v1/thresholds",
+                        SentAgain.NEVER,
+                        THRESHOLDS,
+                        client -> client.thresholds().set(HELD_THRESHOLDS, Map.of("fuse-too-far.mostMetres", 0.3))),
+                read("/v1/house-rules", PAGE, client -> client.houseRules().list()),
+                read(
+                        "/v1/house-rules/house-fuse",
+                        HOUSE_RULE,
+                        client -> client.houseRules().get("house-fuse")),
+                read(
+                        "/v1/house-rules/house-fuse",
+                        HOUSE_RULE,
+                        client -> client.houseRules().refresh(HELD_RULE)),
+                creating(
+                        "/v1/house-rules",
+                        HOUSE_RULE,
+                        client -> client.houseRules().create(DOCUMENT)),
+                harmless(
+                        "POST /v1/house-rules?dryRun=true",
+                        DRY_RUN,
+                        client -> client.houseRules().dryRunCreate(DOCUMENT)),
+                new Operation(
+                        "PUT /v1/house-rules/house-fuse",
+                        SentAgain.NEVER,
+                        HOUSE_RULE,
+                        client -> client.houseRules().replace(HELD_RULE, DOCUMENT)),
+                new Operation(
+                        "DELETE /v1/house-rules/house-fuse",
+                        SentAgain.NEVER,
+                        "{}",
+                        client -> client.houseRules().withdraw(HELD_RULE)),
                 harmless(
                         "POST /v1/checks?fix=true",
                         REPORT,

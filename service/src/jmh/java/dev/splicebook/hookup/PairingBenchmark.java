@@ -27,7 +27,7 @@ public class PairingBenchmark {
     @Param({"rear-entertainment/check-3-ready", "amplifier-and-subwoofers/check-2-ready"})
     private String job = "";
 
-    private final Pairing pairing = new Pairing(new Checker());
+    private final Pairing pairing = new Pairing(new Checker()::check);
 
     @Benchmark
     public Proposal propose() {

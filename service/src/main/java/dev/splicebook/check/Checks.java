@@ -1,5 +1,7 @@
 package dev.splicebook.check;
 
+import dev.splicebook.check.house.HouseRule;
+import dev.splicebook.check.house.HouseRules;
 import dev.splicebook.device.Catalogue;
 import dev.splicebook.device.StoredDevice;
 import dev.splicebook.guard.Invalid;
@@ -19,19 +21,27 @@ import dev.splicebook.hookup.Proposal;
 import dev.splicebook.hookup.Report;
 import dev.splicebook.hookup.RulePage;
 import dev.splicebook.hookup.Stock;
+import dev.splicebook.hookup.Thresholds;
+import dev.splicebook.hookup.Waiving;
 import dev.splicebook.vehicle.Book;
 import dev.splicebook.vehicle.StoredMap;
 import dev.splicebook.web.Caller;
 import dev.splicebook.web.Fault;
+import dev.splicebook.web.ProblemException;
 import dev.splicebook.web.Problems;
 import dev.splicebook.web.StoredDocuments;
+import dev.splicebook.web.StrictReader;
+import java.time.LocalDate;
+import java.time.ZoneOffset;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
+import java.util.function.Function;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Service;
 
@@ -39,15 +49,33 @@ import org.springframework.stereotype.Service;
 @Service
 public class Checks {
 
+    private static final int MOST_COMPILED = 2000;
+
     private final Checker checker = new Checker();
     private final Mending mending = new Mending();
-    private final Pairing pairing = new Pairing(checker);
     private final Book book;
     private final Catalogue catalogue;
+    private final StoredHouseRules houseRules;
+    private final StoredThresholds thresholds;
+    private final Map<String, HouseRules.Compiled> compiled = Collections.synchronizedMap(new LinkedHashMap<>() {
+        private static final long serialVersionUID = 1L;
 
-    Checks(Book book, Catalogue catalogue) {
+        @Override
+        protected boolean removeEldestEntry(Map.Entry<String, HouseRules.Compiled> eldest) {
+            return size() > MOST_COMPILED;
+        }
+    });
+
+    Checks(Book book, Catalogue catalogue, StoredHouseRules houseRules, StoredThresholds thresholds) {
         this.book = book;
         this.catalogue = catalogue;
+        this.houseRules = houseRules;
+        this.thresholds = thresholds;
+    }
+
+    /** The day by which waivers expire. */
+    public static LocalDate today() {
+        return LocalDate.now(ZoneOffset.UTC);
     }
 
     /** The pages of all rules, by code. */
@@ -88,7 +116,7 @@ public class Checks {
     public record UsedRevision(String id, int revision) {}
 
     /**
-     * Checks a hookup.
+     * Checks a hookup by the rules of the service and by those of the caller's firm; waivers are not looked at.
      *
      * @throws dev.splicebook.web.ProblemException 400 with every reference that leads nowhere, 422 for a stored vehicle or
      *     device whose document is refused today
@@ -97,9 +125,27 @@ public class Checks {
         return check(caller, document, Wanted.NOTHING);
     }
 
-    /** As {@link #check(Caller, HookupDocument)}, with more that is wanted. */
+    /** As {@link #check(Caller, HookupDocument)}, with more that is wanted. The waivers of the document need no mending. */
     public Checked check(Caller caller, HookupDocument document, Wanted wanted) {
-        return checked(resolve(caller, document), new CatalogueStock(catalogue, caller), wanted);
+        Resolved resolved = resolve(caller, document);
+        Hookup hookup = resolved.hookup();
+        Function<Hookup, Report> check = checkOf(caller);
+        Stock stock = new CatalogueStock(catalogue, caller);
+        Report report = check.apply(hookup);
+        Mending.Fix fix = null;
+        if (wanted.fix()) {
+            LocalDate today = today();
+            Function<Report, Report> unwaived = each -> each.with(
+                    Waiving.of(each.findings(), document.waivers(), today).findings(), each.outcomes());
+            fix = mending.fix(
+                    hookup, unwaived.apply(report), new Mending.Means(check.andThen(unwaived), stock, Mending.FOR_FIX));
+        }
+        if (!wanted.remedies()) {
+            return new Checked(report, resolved.vehicle(), resolved.devices(), null, fix);
+        }
+        Mending.Remedied remedied =
+                mending.remedy(hookup, report, new Mending.Means(check, stock, Mending.FOR_REMEDIES));
+        return new Checked(remedied.report(), resolved.vehicle(), resolved.devices(), remedied.bound(), fix);
     }
 
     /**
@@ -115,16 +161,71 @@ public class Checks {
      * @throws dev.splicebook.web.ProblemException as {@link #check} does
      */
     public Proposed propose(Caller caller, PairingQuestion question) {
-        Stock stock = new CatalogueStock(catalogue, caller);
-        Resolved resolved = resolve(caller, question.document());
-        Proposal proposal = pairing.propose(resolved.hookup(), question.preferences(), stock);
-        return new Proposed(proposal, checked(resolve(caller, proposal.hookup()), stock, new Wanted(true, false)));
+        Hookup asked = resolve(caller, question.document()).hookup();
+        Proposal proposal = new Pairing(checkOf(caller))
+                .propose(asked, question.preferences(), new CatalogueStock(catalogue, caller));
+        return new Proposed(proposal, check(caller, proposal.hookup(), new Wanted(true, false)));
     }
 
-    /** A hookup with what it was resolved from. */
-    private record Resolved(Hookup hookup, @Nullable UsedRevision vehicle, Map<String, UsedRevision> devices) {}
+    /** The check by the rules of the service, with the firm's thresholds, and by those of the firm. */
+    private Function<Hookup, Report> checkOf(Caller caller) {
+        Thresholds inForce = thresholds.find(caller).inForce(checker.listThresholds());
+        House house = house(caller);
+        return each -> house.check(each, checker.check(each, inForce));
+    }
 
-    private Resolved resolve(Caller caller, HookupDocument document) {
+    /** What the rules of the service alone say, by the firm's thresholds. */
+    Report ofService(Caller caller, Hookup hookup) {
+        return checker.check(hookup, thresholds.find(caller).inForce(checker.listThresholds()));
+    }
+
+    /** The figures that a firm may set, by rule and name. */
+    Map<String, RulePage.Parameter> listThresholds() {
+        return checker.listThresholds();
+    }
+
+    /** @throws InvalidValueException for what a firm may not set */
+    void require(Thresholds wanted) {
+        checker.require(wanted);
+    }
+
+    /** The rules of a firm, and how those end that cannot be used any more. */
+    private record House(List<HouseRules.Compiled> usable, List<Report.Outcome> unusable) {
+
+        Report check(Hookup hookup, Report report) {
+            Report checked = HouseRules.check(hookup, report, usable);
+            if (unusable.isEmpty()) {
+                return checked;
+            }
+            List<Report.Outcome> outcomes = new ArrayList<>(checked.outcomes());
+            outcomes.addAll(unusable);
+            return checked.with(checked.findings(), outcomes);
+        }
+    }
+
+    private House house(Caller caller) {
+        List<HouseRules.Compiled> usable = new ArrayList<>();
+        List<Report.Outcome> unusable = new ArrayList<>();
+        for (StoredHouseRule stored : houseRules.listAll(caller)) {
+            HouseRules.Compiled known = compiled.get(stored.document());
+            if (known == null) {
+                try {
+                    known = HouseRules.compile(StrictReader.read(stored.document(), HouseRule.class));
+                    compiled.put(stored.document(), known);
+                } catch (InvalidValueException | ProblemException refused) {
+                    unusable.add(HouseRules.unusable(stored.code(), String.valueOf(refused.getMessage())));
+                    continue;
+                }
+            }
+            usable.add(known);
+        }
+        return new House(usable, unusable);
+    }
+
+    /** A hookup with the revisions of what it refers to. */
+    record Resolved(Hookup hookup, @Nullable UsedRevision vehicle, Map<String, UsedRevision> devices) {}
+
+    Resolved resolve(Caller caller, HookupDocument document) {
         List<Invalid> invalids = new ArrayList<>();
         Map<String, UsedRevision> used = new LinkedHashMap<>();
         VehicleUse vehicle = document.vehicle();
@@ -182,30 +283,15 @@ public class Checks {
                 used.put(ref, new UsedRevision(code, stored.get().revision()));
             }
         });
-        Hookup hookup;
         try {
-            hookup = Hookup.resolve(document, map, devices, invalids)
+            Hookup hookup = Hookup.resolve(document, map, devices, invalids)
                     .with(new LatestRevisions(latestMap, latestDevices));
+            return new Resolved(hookup, usedVehicle, used);
         } catch (InvalidValueException e) {
             throw Problems.badBody(e.invalids().stream()
                     .map(invalid -> Fault.at(invalid.pointer(), invalid.code(), invalid.detail()))
                     .toList());
         }
-        return new Resolved(hookup, usedVehicle, used);
-    }
-
-    private Checked checked(Resolved resolved, Stock stock, Wanted wanted) {
-        Hookup hookup = resolved.hookup();
-        Report report = checker.check(hookup);
-        Mending.Fix fix = wanted.fix()
-                ? mending.fix(hookup, report, new Mending.Means(checker::check, stock, Mending.FOR_FIX))
-                : null;
-        if (!wanted.remedies()) {
-            return new Checked(report, resolved.vehicle(), resolved.devices(), null, fix);
-        }
-        Mending.Remedied remedied =
-                mending.remedy(hookup, report, new Mending.Means(checker::check, stock, Mending.FOR_REMEDIES));
-        return new Checked(remedied.report(), resolved.vehicle(), resolved.devices(), remedied.bound(), fix);
     }
 
     private Optional<StoredMap> findMap(Caller caller, String id, @Nullable Integer revision) {

@@ -112,11 +112,7 @@ public final class Checker {
         List<Spoken> kept = withoutOwned(spoken);
         List<Finding> findings = kept.stream()
                 .map(one -> finding(one, network))
-                .sorted(Comparator.comparing(Finding::severity)
-                        .thenComparing(Finding::rule)
-                        .thenComparing(Finding::fingerprint)
-                        .thenComparing(finding -> String.join(" ", finding.terminals()))
-                        .thenComparing(Finding::message))
+                .sorted(Finding.WORST_FIRST)
                 .toList();
         List<Outcome> outcomes = new ArrayList<>();
         for (Installed entry : installed) {
@@ -130,7 +126,7 @@ public final class Checker {
         Assumptions.addGeneral(network, assumptions);
         Assumptions.addPower(network, reading.power(), assumptions);
         return new Report(
-                verdict(findings, outcomes),
+                Verdict.of(findings, outcomes),
                 findings,
                 outcomes,
                 meterings.first(),
@@ -216,18 +212,7 @@ public final class Checker {
                 : !missing.isEmpty()
                         ? Result.NOT_CHECKED
                         : examination.applied() ? Result.PASSED : Result.NOT_APPLICABLE;
-        return new Outcome(page.code(), page.severity(), result, missing, meterings.first(missing));
-    }
-
-    private static Verdict verdict(List<Finding> findings, List<Outcome> outcomes) {
-        if (findings.stream().anyMatch(finding -> finding.severity().compareTo(Severity.ERROR) <= 0)) {
-            return Verdict.NOT_READY;
-        }
-        boolean warned = findings.stream().anyMatch(finding -> finding.severity() == Severity.WARNING);
-        boolean unchecked = outcomes.stream()
-                .anyMatch(outcome -> outcome.result() == Result.NOT_CHECKED
-                        && outcome.severity().compareTo(Severity.ERROR) <= 0);
-        return warned || unchecked ? Verdict.READY_WITH_CAUTIONS : Verdict.READY;
+        return new Outcome(page.code(), page.severity(), result, missing, meterings.first(missing), null);
     }
 
     private static RulePage describe(Class<? extends Rule> type) {

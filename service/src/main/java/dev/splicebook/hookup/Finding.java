@@ -1,5 +1,6 @@
 package dev.splicebook.hookup;
 
+import java.util.Comparator;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 
@@ -30,6 +31,26 @@ public record Finding(
         List<State> states,
         String fingerprint,
         @Nullable List<Remedy> remedies) {
+
+    /** The order of a report: by severity, then by rule. */
+    public static final Comparator<Finding> WORST_FIRST = Comparator.comparing(Finding::severity)
+            .thenComparing(Finding::rule)
+            .thenComparing(Finding::fingerprint)
+            .thenComparing(finding -> String.join(" ", finding.terminals()))
+            .thenComparing(Finding::message);
+
+    /** A finding without a figure that holds in all states. */
+    public static Finding of(
+            String rule,
+            Severity severity,
+            String message,
+            String help,
+            List<String> terminals,
+            List<String> connections,
+            String fingerprint) {
+        return new Finding(
+                rule, severity, message, help, terminals, connections, null, null, null, List.of(), fingerprint, null);
+    }
 
     Finding with(List<Remedy> found) {
         return new Finding(

@@ -1,6 +1,7 @@
 package dev.splicebook.hookup;
 
 import dev.splicebook.guard.Guard;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
@@ -16,6 +17,8 @@ import org.jspecify.annotations.Nullable;
  * @param plugs pairs of connectors, mated pin by pin
  * @param unused by terminal, like {@code HU.camera-plus}
  * @param settings by part, then by setting
+ * @param name what the shop calls the job, like an order number; means nothing to the check
+ * @param waivers of findings that are accepted as they are
  */
 public record HookupDocument(
         @Nullable VehicleUse vehicle,
@@ -24,10 +27,15 @@ public record HookupDocument(
         List<List<String>> plugs,
         Map<String, Unused> unused,
         Map<String, Map<String, String>> settings,
-        List<Wish> wishes) {
+        List<Wish> wishes,
+        @Nullable String name,
+        List<Waiver> waivers) {
 
     /** The most connections that are checked. */
     public static final int MOST_CONNECTIONS = 5000;
+
+    /** The most waivers that one hookup has. */
+    public static final int MOST_WAIVERS = 500;
 
     private static final int MOST_PARTS = 1000;
 
@@ -95,7 +103,9 @@ public record HookupDocument(
                 .atMost("parts", parts.keySet(), MOST_PARTS)
                 .atMost("connections", connections.keySet(), MOST_CONNECTIONS)
                 .atMost("plugs", plugs, MOST_PARTS)
-                .atMost("wishes", wishes, 200);
+                .atMost("wishes", wishes, 200)
+                .text("name", name, 200)
+                .atMost("waivers", waivers, MOST_WAIVERS);
         parts.keySet()
                 .forEach(ref -> ref(guard, "parts", ref)
                         .refuseIf(
@@ -112,7 +122,28 @@ public record HookupDocument(
                     "bad-pair",
                     () -> "a plug mates two different connectors, and this names " + plug);
         }
+        Set<String> waived = new HashSet<>();
+        for (int at = 0; at < waivers.size(); at++) {
+            String fingerprint = waivers.get(at).fingerprint();
+            guard.refuseIf(
+                    !waived.add(fingerprint),
+                    "waivers/" + at + "/fingerprint",
+                    "duplicate-value",
+                    () -> "the fingerprint " + fingerprint + " is waived twice");
+        }
         guard.check();
+    }
+
+    /** A hookup without a name and without waivers. */
+    public HookupDocument(
+            @Nullable VehicleUse vehicle,
+            Map<String, PartUse> parts,
+            Map<String, Connection> connections,
+            List<List<String>> plugs,
+            Map<String, Unused> unused,
+            Map<String, Map<String, String>> settings,
+            List<Wish> wishes) {
+        this(vehicle, parts, connections, plugs, unused, settings, wishes, null, List.of());
     }
 
     private static Guard ref(Guard guard, String field, String ref) {

@@ -2,6 +2,7 @@ package dev.splicebook.hookup;
 
 import dev.splicebook.hookup.PairingQuestion.Preferences;
 import dev.splicebook.hookup.pair.Search;
+import java.util.function.Function;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -12,10 +13,11 @@ import org.jspecify.annotations.Nullable;
  */
 public final class Pairing {
 
-    private final Checker checker;
+    private final Function<Hookup, Report> check;
 
-    public Pairing(Checker checker) {
-        this.checker = checker;
+    /** @param check judges each proposal; it decides which is best, and every verdict is its */
+    public Pairing(Function<Hookup, Report> check) {
+        this.check = check;
     }
 
     /**
@@ -25,6 +27,6 @@ public final class Pairing {
      * @param stock what may be added
      */
     public Proposal propose(Hookup asked, @Nullable Preferences preferences, Stock stock) {
-        return new Search(checker, asked, preferences == null ? Preferences.none() : preferences, stock).propose();
+        return new Search(check, asked, preferences == null ? Preferences.none() : preferences, stock).propose();
     }
 }

@@ -28,6 +28,20 @@ public record Report(
         List<Assumption> assumptions,
         List<String> cautions) {
 
+    /** The same with these findings, worst first, and these outcomes, and with the verdict that follows from them. */
+    public Report with(List<Finding> newFindings, List<Outcome> newOutcomes) {
+        return new Report(
+                Verdict.of(newFindings, newOutcomes),
+                List.copyOf(newFindings),
+                List.copyOf(newOutcomes),
+                meterFirst,
+                order,
+                power,
+                speakerLoads,
+                assumptions,
+                cautions);
+    }
+
     Report with(List<Finding> others) {
         return new Report(verdict, others, outcomes, meterFirst, order, power, speakerLoads, assumptions, cautions);
     }
@@ -36,7 +50,16 @@ public record Report(
     public enum Verdict {
         READY,
         READY_WITH_CAUTIONS,
-        NOT_READY
+        NOT_READY;
+
+        /** Not ready by a danger or an error; with cautions by a warning, or by a rule of weight that was not checked. */
+        public static Verdict of(List<Finding> findings, List<Outcome> outcomes) {
+            if (findings.stream().anyMatch(finding -> finding.severity().compareTo(Severity.ERROR) <= 0)) {
+                return NOT_READY;
+            }
+            boolean warned = findings.stream().anyMatch(finding -> finding.severity() == Severity.WARNING);
+            return warned || outcomes.stream().anyMatch(Outcome::leavesDoubt) ? READY_WITH_CAUTIONS : READY;
+        }
     }
 
     /** How a rule ended. */
@@ -52,13 +75,21 @@ public record Report(
      *
      * @param missing the facts it lacked, like {@code CAR.C1-7.maxAmps}
      * @param meterFirst the few of them worth metering first
+     * @param error what went wrong in the rule itself; absent for the rules of the service
      */
     public record Outcome(
             String rule,
             Severity severity,
             @JsonProperty("outcome") Result result,
             List<String> missing,
-            List<String> meterFirst) {}
+            List<String> meterFirst,
+            @Nullable String error) {
+
+        /** Whether it could have found a danger or an error, and was not checked. */
+        boolean leavesDoubt() {
+            return result == Result.NOT_CHECKED && severity.compareTo(Severity.ERROR) <= 0;
+        }
+    }
 
     /**
      * A terminal worth metering.

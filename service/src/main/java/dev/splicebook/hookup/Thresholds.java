@@ -8,7 +8,7 @@ import java.util.TreeMap;
  * The figures that a shop sets in place of those that rules come with. {@link Checker#listThresholds} names them all, with
  * their ranges.
  *
- * @param values by rule and name, like {@code fuse-too-far.distanceMetres}
+ * @param values by rule and name, like {@code fuse-too-far.mostMetres}
  */
 public record Thresholds(Map<String, Double> values) {
 

@@ -21,6 +21,8 @@ import java.net.http.HttpResponse.PushPromiseHandler;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
+import java.time.LocalDate;
+import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.List;
@@ -225,6 +227,9 @@ class EveryOperationIntegrationTest extends ServiceIntegrationTest {
                 () -> client.problems().list(),
                 () -> client.problems().get("bad-body"),
                 () -> client.checks().check(hookup),
+                () -> keepAJob(client, hookup),
+                () -> keepAHouseRule(client),
+                () -> setThresholds(client),
                 () -> client.checks().fix(grounded),
                 () -> client.pairings().propose(PairingQuestion.of(hookup)),
                 () -> client.calculations().list(),
@@ -371,6 +376,99 @@ class EveryOperationIntegrationTest extends ServiceIntegrationTest {
                 });
     }
 
+    /** A hookup with an unmet wish, which is waived; the wish is another one in the second revision. */
+    private static Object keepAJob(Splicebook client, Hookup plain) {
+        Hookup hookup = plain.toBuilder()
+                .name("Order of everything")
+                .keep("audio.microphone")
+                .build();
+        Hookup other = plain.toBuilder().keep("video.camera-rear").build();
+        StoredHookup job = client.hookups().create(hookup);
+        UUID id = job.id();
+        Report report = client.hookups().report(id);
+        Waiver waiver = Waiver.of(report.findingsOf("wish-unmet").get(0).fingerprint(), "Bench 2", "none fitted")
+                .until(LocalDate.now(ZoneOffset.UTC).plusYears(1));
+        StoredWaiver given = client.hookups().waive(job, waiver);
+        assertThat(client.hookups().report(id).waived())
+                .extracting(Report.Waived::waiver)
+                .containsExactly(waiver);
+        assertThat(client.checks()
+                        .check(hookup.toBuilder().waive(waiver).build())
+                        .waived())
+                .hasSize(1);
+        DryRun judged = client.hookups().dryRunAddRevision(job, other);
+        StoredHookup later = client.hookups().addRevision(job, other);
+        assertThat(client.hookups().refresh(later)).isSameAs(later);
+        assertThat(client.hookups().refresh(job)).isEqualTo(later);
+        FindingsChanges changes = client.hookups().compareFindings(id, 2);
+        assertThat(changes.appeared()).hasSize(1);
+        assertThat(changes.gone()).hasSize(1);
+        Report lapsed = client.hookups().freshReport(id);
+        assertThat(lapsed.lapsedWaivers())
+                .extracting(Report.LapsedWaiver::why)
+                .containsExactly(LapseReason.NO_SUCH_FINDING);
+        Page<StoredWaiver> waivers = client.hookups().listWaivers(id);
+        client.hookups().withdrawWaiver(later, waiver.fingerprint());
+        assertThat(client.hookups().listWaivers(id).items()).isEmpty();
+        return List.of(
+                job,
+                report,
+                given,
+                judged,
+                later,
+                changes,
+                lapsed,
+                waivers,
+                client.hookups().dryRunCreate(hookup),
+                client.hookups().get(id),
+                client.hookups().getRevision(id, 1),
+                client.hookups().report(id, 1),
+                client.hookups().listRevisions(id),
+                client.hookups()
+                        .list(HookupQuery.all()
+                                .verdict(later(client, id))
+                                .paging(Paging.start().limit(200))));
+    }
+
+    private static Verdict later(Splicebook client, UUID id) {
+        return client.hookups().listRevisions(id).items().get(0).verdict();
+    }
+
+    /** Withdrawn in the end, as every check of the firm heeds it. */
+    private static Object keepAHouseRule(Splicebook client) {
+        Document document = houseRule("house-everything", "false");
+        DryRun judged = client.houseRules().dryRunCreate(document);
+        HouseRule rule = client.houseRules().create(document);
+        HouseRule replaced = client.houseRules().replace(rule, houseRule("house-everything", "1 > 2"));
+        assertThat(client.houseRules().refresh(replaced)).isSameAs(replaced);
+        Page<HouseRule> rules = client.houseRules().list();
+        HouseRule got = client.houseRules().get("house-everything");
+        client.houseRules().withdraw(replaced);
+        return List.of(judged, rule, replaced, rules, got);
+    }
+
+    /** Set to what they are, as every check of the firm heeds them. */
+    private static Object setThresholds(Splicebook client) {
+        ThresholdList before = client.thresholds().list();
+        Threshold first = before.items().get(0);
+        ThresholdList set = client.thresholds().set(before, Map.of(first.name(), first.ownValue()));
+        assertThat(set.items().get(0).isSet()).isTrue();
+        ThresholdList after = client.thresholds().set(set, Map.of());
+        assertThat(after.items()).isEqualTo(before.items());
+        return List.of(before, set, after);
+    }
+
+    /** What gives no answer, as a call that has one. */
+    private static Object withdraw(Runnable call) {
+        call.run();
+        return List.of();
+    }
+
+    private static Document houseRule(String code, String when) {
+        return Document.parse("""
+                {"code": "%s", "severity": "note", "each": "connections", "when": "%s", "message": "m", "help": "h"}""".formatted(code, when));
+    }
+
     /** Every calculation's own example, sent as it is. */
     private static List<Object> answerAll(Splicebook client) {
         List<Object> answers = new ArrayList<>();
@@ -391,6 +489,14 @@ class EveryOperationIntegrationTest extends ServiceIntegrationTest {
         Device device = client.devices().create(device("EVERY-WRONG", ""));
         Document wrong = Document.parse("{\"wheels\": 4}");
         UUID id = vehicle.id();
+        StoredHookup job = client.hookups().create(Hookup.builder().build());
+        StoredHookup stale = job;
+        client.hookups().addRevision(job, Hookup.builder().build());
+        Hookup nowhere = Hookup.builder().part("A", "EVERY-NEVER").build();
+        HouseRule absent = Json.MAPPER.readValue(
+                "{\"code\": \"house-never\", \"revision\": 1, \"createdAt\": \"2026-11-25T10:00:00Z\", \"document\": {}}",
+                HouseRule.class);
+        ThresholdList figures = client.thresholds().list();
         Stream<Calling> calculations = client.calculations().list().stream()
                 .map(summary -> () -> client.calculations()
                         .calculate(Question.of(summary.name()).with("wheels", 4)));
@@ -404,6 +510,27 @@ class EveryOperationIntegrationTest extends ServiceIntegrationTest {
                 () -> client.problems().get("no-problem"),
                 () -> client.checks()
                         .check(Hookup.builder().part("A", "EVERY-NEVER").build()),
+                () -> client.hookups().create(nowhere),
+                () -> client.hookups().dryRunCreate(nowhere),
+                () -> client.hookups().get(NOBODY),
+                () -> client.hookups().getRevision(job.id(), 9),
+                () -> client.hookups().list(HookupQuery.all().verdict(new Verdict("splendid"))),
+                () -> client.hookups().listRevisions(NOBODY),
+                () -> client.hookups().addRevision(stale, Hookup.builder().build()),
+                () -> client.hookups().dryRunAddRevision(stale, Hookup.builder().build()),
+                () -> client.hookups().report(NOBODY),
+                () -> client.hookups().report(job.id(), 9),
+                () -> client.hookups().compareFindings(job.id(), 9),
+                () -> client.hookups().listWaivers(NOBODY),
+                () -> client.hookups().waive(stale, Waiver.of("09af5c3de81b7246", "a", "r")),
+                () -> withdraw(() -> client.hookups().withdrawWaiver(stale, "09af5c3de81b7246")),
+                () -> stranger.thresholds().list(),
+                () -> client.thresholds().set(figures, Map.of("fuse-too-far.moons", 3.0)),
+                () -> stranger.houseRules().list(),
+                () -> client.houseRules().get("house-never"),
+                () -> client.houseRules().create(houseRule("house-never", "maybe")),
+                () -> client.houseRules().replace(absent, houseRule("house-never", "true")),
+                () -> withdraw(() -> client.houseRules().withdraw(absent)),
                 () -> client.pairings()
                         .propose(PairingQuestion.of(Hookup.builder()
                                 .vehicle(id)

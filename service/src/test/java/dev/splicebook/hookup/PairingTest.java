@@ -43,7 +43,7 @@ class PairingTest {
             .map(device -> new Stock.Item(device, 1))
             .toList();
 
-    private final Pairing pairing = new Pairing(Hookups.checker());
+    private final Pairing pairing = new Pairing(Hookups.checker()::check);
 
     @ParameterizedTest
     @ValueSource(strings = {REAR, BASS, REAR_DRAFT, BASS_DRAFT})
@@ -274,6 +274,35 @@ class PairingTest {
         assertThat(propose(REAR).alternatives())
                 .anySatisfy(alternative -> assertThat(alternative.differs())
                         .anyMatch(text -> text.startsWith("USB.power from CAR.C10-1 instead of")));
+    }
+
+    @Test
+    void isJudgedByTheCheckThatItIsGiven() {
+        Checker checker = Hookups.checker();
+        String relay = "USB.power";
+        Pairing strict = new Pairing(hookup -> {
+            Report report = checker.check(hookup);
+            List<Finding> findings = new ArrayList<>(report.findings());
+            hookup.document().connections().forEach((ref, connection) -> {
+                if (connection.ends().contains(relay)
+                        && connection.ends().stream().anyMatch(end -> end.startsWith("REL."))) {
+                    findings.add(Finding.of(
+                            "house-no-relay", Severity.ERROR, "a relay", "none", connection.ends(), List.of(ref), ref));
+                }
+            });
+            return report.with(findings, report.outcomes());
+        });
+
+        Proposal usual = propose(REAR);
+        Proposal proposal = strict.propose(asked(REAR), null, STOCK);
+
+        assertThat(Objects.requireNonNull(choices(usual).get(relay)).through()).contains("REL");
+        assertThat(Objects.requireNonNull(choices(proposal).get(relay)).to()).containsExactly("CAR.C10-1");
+        assertThat(proposal.report().findings()).extracting(Finding::rule).doesNotContain("house-no-relay");
+        assertThat(proposal.alternatives())
+                .extracting(Alternative::verdict)
+                .isNotEmpty()
+                .doesNotContain(Verdict.NOT_READY);
     }
 
     @Test

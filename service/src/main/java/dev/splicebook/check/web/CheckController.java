@@ -1,11 +1,8 @@
 package dev.splicebook.check.web;
 
+import dev.splicebook.check.CheckReport;
 import dev.splicebook.check.Checks;
-import dev.splicebook.hookup.Finding;
 import dev.splicebook.hookup.HookupDocument;
-import dev.splicebook.hookup.Mending;
-import dev.splicebook.hookup.Remedy;
-import dev.splicebook.hookup.Report;
 import dev.splicebook.web.Caller;
 import dev.splicebook.web.ExampleAnswer;
 import dev.splicebook.web.ExampleBody;
@@ -14,9 +11,6 @@ import dev.splicebook.web.ProblemType;
 import io.swagger.v3.oas.annotations.Operation;
 import io.swagger.v3.oas.annotations.media.Schema;
 import io.swagger.v3.oas.annotations.tags.Tag;
-import java.util.List;
-import java.util.Map;
-import org.jspecify.annotations.Nullable;
 import org.springframework.web.bind.annotation.PostMapping;
 import org.springframework.web.bind.annotation.RequestBody;
 import org.springframework.web.bind.annotation.RequestMapping;
@@ -33,73 +27,6 @@ class CheckController {
     CheckController(Checks checks) {
         this.checks = checks;
     }
-
-    /**
-     * What the check of a hookup found, and the revisions that it was made from.
-     *
-     * @param remediesBound which bound cut the search for remedies short; absent if none did
-     * @param fix absent unless it was asked for
-     */
-    record CheckReport(
-            Report.Verdict verdict,
-            List<Finding> findings,
-            List<Report.Outcome> outcomes,
-            List<Report.Metering> meterFirst,
-            List<Report.Step> order,
-            Report.Power power,
-            List<Report.SpeakerLoad> speakerLoads,
-            List<Report.Assumption> assumptions,
-            List<String> cautions,
-            Revisions revisions,
-            @Nullable String remediesBound,
-            @Nullable FixView fix) {
-
-        static CheckReport of(Checks.Checked checked) {
-            Report report = checked.report();
-            return new CheckReport(
-                    report.verdict(),
-                    report.findings(),
-                    report.outcomes(),
-                    report.meterFirst(),
-                    report.order(),
-                    report.power(),
-                    report.speakerLoads(),
-                    report.assumptions(),
-                    report.cautions(),
-                    new Revisions(checked.vehicle(), checked.devices()),
-                    checked.remediesBound(),
-                    checked.fix() == null ? null : FixView.of(checked.fix()));
-        }
-    }
-
-    /**
-     * The least costly changes found that make the hookup ready, or the nearest the search came.
-     *
-     * @param ready whether it is ready then
-     * @param what is changed, a sentence each
-     * @param patch of the hookup, all changes together
-     * @param adds what it takes beside wire
-     * @param report of the mended hookup
-     * @param checks that were made
-     * @param bound that ended the search; absent if it came to its end
-     */
-    record FixView(
-            boolean ready,
-            List<String> what,
-            List<Remedy.Operation> patch,
-            List<Remedy.Added> adds,
-            Report report,
-            int checks,
-            @Nullable String bound) {
-
-        static FixView of(Mending.Fix fix) {
-            return new FixView(
-                    fix.isReady(), fix.what(), fix.patch(), fix.adds(), fix.report(), fix.checks(), fix.bound());
-        }
-    }
-
-    /** Vehicle and devices as they were used; what was inline is absent. */
-    record Revisions(Checks.@Nullable UsedRevision vehicle, Map<String, Checks.UsedRevision> devices) {}
 
     @PostMapping
     @ExampleAnswer("/dev/splicebook/check/web/answers/report.json")
@@ -124,6 +51,7 @@ class CheckController {
                     @RequestParam(defaultValue = "false")
                     boolean fix,
             @RequestBody HookupDocument hookup) {
-        return CheckReport.of(checks.check(caller, hookup, new Checks.Wanted(remedies, fix)));
+        return CheckReport.of(
+                checks.check(caller, hookup, new Checks.Wanted(remedies, fix)), hookup.waivers(), Checks.today(), null);
     }
 }

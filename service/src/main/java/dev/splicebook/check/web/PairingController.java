@@ -1,7 +1,7 @@
 package dev.splicebook.check.web;
 
+import dev.splicebook.check.CheckReport;
 import dev.splicebook.check.Checks;
-import dev.splicebook.check.web.CheckController.CheckReport;
 import dev.splicebook.hookup.HookupDocument;
 import dev.splicebook.hookup.PairingQuestion;
 import dev.splicebook.hookup.Proposal;
@@ -75,7 +75,7 @@ class PairingController {
         Proposal proposal = proposed.proposal();
         return new Pairing(
                 proposal.hookup(),
-                CheckReport.of(proposed.checked()),
+                CheckReport.of(proposed.checked(), List.of(), Checks.today(), null),
                 proposal.cost(),
                 proposal.choices(),
                 proposal.settingsToMake(),

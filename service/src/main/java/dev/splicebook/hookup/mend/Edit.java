@@ -216,7 +216,16 @@ public final class Edit {
         HookupDocument document = before.document();
         try {
             return Hookup.resolve(
-                            new HookupDocument(vehicle, parts, connections, plugs, unused, settings, document.wishes()),
+                            new HookupDocument(
+                                    vehicle,
+                                    parts,
+                                    connections,
+                                    plugs,
+                                    unused,
+                                    settings,
+                                    document.wishes(),
+                                    document.name(),
+                                    document.waivers()),
                             before.map(),
                             devices,
                             List.of())

@@ -1,6 +1,5 @@
 package dev.splicebook.hookup.pair;
 
-import dev.splicebook.hookup.Checker;
 import dev.splicebook.hookup.Device;
 import dev.splicebook.hookup.Finding;
 import dev.splicebook.hookup.Hookup;
@@ -8,6 +7,7 @@ import dev.splicebook.hookup.HookupDocument.PartUse;
 import dev.splicebook.hookup.PairingQuestion.Preferences;
 import dev.splicebook.hookup.Proposal;
 import dev.splicebook.hookup.Proposal.Alternative;
+import dev.splicebook.hookup.Report;
 import dev.splicebook.hookup.Severity;
 import dev.splicebook.hookup.Stock;
 import java.util.ArrayList;
@@ -21,6 +21,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
+import java.util.function.Function;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
@@ -47,7 +48,7 @@ public final class Search {
 
     private static final int MOST_DIFFERENCES = 6;
 
-    private final Checker checker;
+    private final Function<Hookup, Report> check;
     private final Hookup asked;
     private final Stock stock;
     private final Sizes sizes;
@@ -58,8 +59,8 @@ public final class Search {
     /** Why ways were forbidden: the rule that failed. */
     private final Map<String, String> failed = new HashMap<>();
 
-    public Search(Checker checker, Hookup asked, Preferences preferences, Stock stock) {
-        this.checker = checker;
+    public Search(Function<Hookup, Report> check, Hookup asked, Preferences preferences, Stock stock) {
+        this.check = check;
         this.asked = asked;
         this.stock = stock;
         this.sizes = new Sizes(preferences);
@@ -123,7 +124,7 @@ public final class Search {
             return new Setup(
                     bench, ports, new Sound(bench, ports, asked.document().wishes()));
         });
-        return new Solution(plan, setup.bench(), setup.ports(), setup.sound(), settings, sizes, bans, checker);
+        return new Solution(plan, setup.bench(), setup.ports(), setup.sound(), settings, sizes, bans, check);
     }
 
     /** Solves, and forbids one way after the other as long as that makes it better. */

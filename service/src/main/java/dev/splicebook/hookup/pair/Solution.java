@@ -2,7 +2,6 @@ package dev.splicebook.hookup.pair;
 
 import dev.splicebook.function.FunctionId;
 import dev.splicebook.hookup.Bus;
-import dev.splicebook.hookup.Checker;
 import dev.splicebook.hookup.Connection;
 import dev.splicebook.hookup.Electrical;
 import dev.splicebook.hookup.Finding;
@@ -26,6 +25,7 @@ import java.util.Map;
 import java.util.Objects;
 import java.util.Set;
 import java.util.TreeMap;
+import java.util.function.Function;
 import org.jspecify.annotations.Nullable;
 
 /** One hookup that the search has come to, with what its check says and what it costs. */
@@ -64,7 +64,7 @@ final class Solution {
             Settings settings,
             Sizes sizes,
             Set<String> bans,
-            Checker checker) {
+            Function<Hookup, Report> check) {
         this.plan = plan;
         this.bench = bench;
         Sound.Found found = sound.find(bans);
@@ -91,7 +91,7 @@ final class Solution {
         this.document = draw(settings, sizes);
         Hookup hookup = Hookup.resolve(document, plan.bare().map(), plan.bare().devices(), List.of())
                 .with(plan.bare().latest());
-        this.report = checker.check(hookup);
+        this.report = check.apply(hookup);
     }
 
     private void add(Map<Want, List<Way>> found, Map<Want, Way> taken) {

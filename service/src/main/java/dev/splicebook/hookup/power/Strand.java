@@ -117,6 +117,11 @@ public final class Strand {
         return Math.max(LEAST_OHMS, fixedOhms + wireOhms(amps));
     }
 
+    /** Volts across it under a current that warms it for long. */
+    public double dropVolts(double amps) {
+        return Math.abs(amps) * ohms(amps);
+    }
+
     /** Corrected ampacity, NaN if it is no conductor of known size. */
     public double allowableAmps() {
         return make.allowableAmps;

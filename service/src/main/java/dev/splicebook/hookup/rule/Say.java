@@ -107,6 +107,11 @@ final class Say {
         return String.format(Locale.ROOT, "%.2f V", volts);
     }
 
+    /** A share like {@code 3 %} or {@code 2.5 %}. */
+    static String finerPercent(double share) {
+        return String.format(Locale.ROOT, "%.1f", share * 100).replace(".0", "") + " %";
+    }
+
     /** A fuse rating like {@code 7.5 A} or {@code 60 A}. */
     static String rating(double amps) {
         return (amps == Math.rint(amps) ? Long.toString((long) amps) : Double.toString(amps)) + " A";

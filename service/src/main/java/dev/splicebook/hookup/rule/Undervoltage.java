@@ -33,7 +33,8 @@ import org.jspecify.annotations.Nullable;
                         + " to; and those of control inputs for 12 V against what they count as active. At accessory and ignition 12.6 V,"
                         + " running 14.2 V or the least of the vehicle's range, at an automatic restart 8.0 V, to which the battery dips"
                         + " before it holds 9.5 V, unless the vehicle has none. While running it is an error. Asleep and at a start"
-                        + " by key nothing is asked of a load.",
+                        + " by key nothing is asked of a load. Where an overloaded conductor takes the volts, and one just thick"
+                        + " enough would leave the load what it needs, the overload alone is told.",
         why = "It drops out, restarts or mutes in the middle of a song, at every traffic light where the engine stops.",
         mend =
                 "Thicker or shorter wires where they take the volts; where the supply itself is too low, a feed that holds"
@@ -78,7 +79,7 @@ public final class Undervoltage implements Rule {
             Solved solved = at.worst();
             double volts = solved.across(sink);
             lacks.addAll(solved.lacks(sink));
-            if (volts < minVolts - SLACK_VOLTS) {
+            if (volts + overloadVolts(solved, sink) < minVolts - SLACK_VOLTS) {
                 at.states().stream().filter(Undervoltage::isJudged).forEach(states::add);
                 Least least = new Least(volts, solved.sourceVolts(sink), at, sink);
                 if (at.states().contains(State.RUNNING)) {
@@ -122,6 +123,18 @@ public final class Undervoltage implements Rule {
 
     private static boolean isJudged(State state) {
         return state != State.ASLEEP && state != State.CRANKING;
+    }
+
+    /** Volts that overloaded conductors on a sink's way take beyond what they would under the current that they bear. */
+    private static double overloadVolts(Solved solved, Sink sink) {
+        double volts = 0;
+        for (Strand strand : solved.path(sink)) {
+            double amps = solved.amps(strand);
+            if (Math.abs(amps) > strand.allowableAmps() + Power.SLACK_AMPS) {
+                volts += strand.dropVolts(amps) - strand.dropVolts(strand.allowableAmps());
+            }
+        }
+        return volts;
     }
 
     private static @Nullable Double minVolts(Sink sink) {

@@ -138,8 +138,8 @@ public final class VoltageDropExcessive implements Rule {
                 .report(
                         Say.name(sink.node()) + " loses " + Say.finerVolts(lost) + " of " + Say.finerVolts(supply)
                                 + " on the way there and back with " + Say.amps(solved.amps(sink)) + ", above the "
-                                + Say.finerVolts(limit) + " (" + Math.round(examination.value(DROP_SHARE) * 100)
-                                + " %) that wires may take",
+                                + Say.finerVolts(limit) + " (" + Say.finerPercent(examination.value(DROP_SHARE))
+                                + ") that wires may take",
                         "use thicker wire, or feed it from nearer the battery.")
                 .at(sink.node())
                 .through(Undervoltage.refs(path))

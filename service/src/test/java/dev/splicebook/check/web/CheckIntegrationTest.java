@@ -48,14 +48,14 @@ class CheckIntegrationTest extends ServiceIntegrationTest {
                 Calls.json(calls().post("/v1/vehicles", MAP)).path("id").asString();
         calls().post("/v1/devices", """
                 {"code": "CHECKED-LAMP", "terminals": {
-                  "plus": {"electrical": {"kind": "load", "typicalAmps": 1, "maxAmps": 1, "needs": "either"}},
+                  "plus": {"electrical": {"kind": "load", "typicalAmps": 1, "maxAmps": 1, "needs": "either", "sleepAmps": 0}},
                   "minus": {"electrical": {"kind": "ground"}}}}
                 """);
 
         JsonNode report = check("""
                 {"vehicle": {"id": "%s"}, "parts": {"L": {"device": "CHECKED-LAMP", "revision": 1}},
                  "connections": {"W1": {"ends": ["CAR.C1-7", "L.plus"], "conductor": {"size": "16 AWG"}},
-                                 "W2": {"ends": ["CAR.chassis", "L.minus"]}}}
+                                 "W2": {"ends": ["CAR.chassis", "L.minus"], "conductor": {"size": "16 AWG"}}}}
                 """.formatted(vehicle), 200);
 
         assertThat(report.path("verdict").asString()).isEqualTo("ready");

@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.splicebook.hookup.DemoFiles;
 import dev.splicebook.testing.Calls;
+import dev.splicebook.testing.OtherFirm;
 import dev.splicebook.testing.ServiceIntegrationTest;
 import java.io.IOException;
 import java.net.http.HttpResponse;
@@ -11,10 +12,15 @@ import java.nio.file.Files;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
+import org.springframework.beans.factory.annotation.Autowired;
+import org.springframework.jdbc.core.simple.JdbcClient;
 import tools.jackson.databind.JsonNode;
 
 /** Pairings over HTTP. */
 class PairingIntegrationTest extends ServiceIntegrationTest {
+
+    @Autowired
+    private JdbcClient rows;
 
     @ParameterizedTest
     @ValueSource(strings = {"rear-entertainment", "amplifier-and-subwoofers"})
@@ -31,6 +37,26 @@ class PairingIntegrationTest extends ServiceIntegrationTest {
                 .allSatisfy(alternative -> assertThat(Calls.json(calls().post(
                                                 "/v1/checks",
                                                 alternative.path("hookup").toString()))
+                                .path("verdict"))
+                        .isEqualTo(alternative.path("verdict")));
+    }
+
+    @Test
+    void isJudgedByTheThresholdsOfTheFirm() throws IOException {
+        Calls firm = anonymousCalls().withKey(OtherFirm.open(rows).key());
+        HttpResponse<String> set = firm.with("Content-Type", "application/json")
+                .with("If-Match", "\"1\"")
+                .send("PUT", "/v1/thresholds", "{\"values\": {\"fuse-too-far.mostMetres\": 0.05}}");
+        String question = Files.readString(DemoFiles.examples().resolve("amplifier-and-subwoofers/pairing.json"));
+
+        JsonNode pairing = Calls.json(firm.post("/v1/pairings", question));
+
+        assertThat(set.statusCode()).as(set.body()).isEqualTo(200);
+        assertThat(pairing.at("/report/findings").toString()).contains("fuse-too-far");
+        assertThat(pairing.path("alternatives").valueStream())
+                .isNotEmpty()
+                .allSatisfy(alternative -> assertThat(Calls.json(firm.post(
+                                        "/v1/checks", alternative.path("hookup").toString()))
                                 .path("verdict"))
                         .isEqualTo(alternative.path("verdict")));
     }

@@ -111,6 +111,24 @@ class UndervoltageTest {
     }
 
     @Test
+    void leavesVoltsThatAnOverloadedConductorTakesToItsOverload() {
+        // 1 m of 18 AWG, 20.95 mΩ/m at 20 °C and 20 A allowed, would lose 0.56 V of the 8.0 V at 105 °C; with 40 A
+        // it loses thrice that, and the feed 0.6 V
+        Report report = amplifier(", 'minVolts': 6.5", 15e-3, "", "18 AWG", 1);
+
+        assertPassed(report, RULE);
+        only(report, "conductor-too-small");
+    }
+
+    @Test
+    void tellsWhatNoConductorThatIsJustThickEnoughWouldMend() {
+        Report report = amplifier(", 'minVolts': 7", 15e-3, "", "18 AWG", 1);
+
+        assertThat(only(report, RULE).connections()).containsExactly("W1", "W2");
+        only(report, "conductor-too-small");
+    }
+
+    @Test
     void judgesAControlInputByWhatItCountsAsActive() {
         // 100 mA through 68 ohms lose 6.8 V, which leaves 5.8 V of 12.6 V
         String parts = members(
@@ -141,6 +159,10 @@ class UndervoltageTest {
      * 0.6282 Ω/kft), which comes to 48.75 °C with half of its 80 A.
      */
     private static Report amplifier(String more, double ohms, String vehicle) {
+        return amplifier(more, ohms, vehicle, "8 AWG", 0.001);
+    }
+
+    private static Report amplifier(String more, double ohms, String vehicle, String returnSize, double returnMetres) {
         double metres = Math.max(0.01, (ohms - 0.92e-3) / (2.061e-3 * (234.5 + 48.75) / 254.5));
         String map = "{'vehicle': {'inline': {" + vehicle + "'circuits': {}}}, 'parts': {"
                 + members("AMP", device(load(more))) + "}, 'connections': {"
@@ -152,7 +174,12 @@ class UndervoltageTest {
                                         "8 AWG",
                                         ", 'fuse': {'ratingAmps': 60}, 'length': {'value': " + metres
                                                 + ", 'unit': 'm'}"),
-                        "W2", wire("AMP.minus", "CAR.chassis", "8 AWG", ", 'length': {'value': 0.001, 'unit': 'm'}"))
+                        "W2",
+                                wire(
+                                        "AMP.minus",
+                                        "CAR.chassis",
+                                        returnSize,
+                                        ", 'length': {'value': " + returnMetres + ", 'unit': 'm'}"))
                 + "}}";
         return Hookups.check(map.replace('\'', '"'));
     }
