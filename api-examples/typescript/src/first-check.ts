@@ -8,6 +8,7 @@ const hookup: HookupDocument = {
         "C1-7": {
           function: "power.battery",
           colour: "YE/RD",
+          verifiedOn: "2026-01-29",
           electrical: {
             kind: "supply",
             maxAmps: 15,
@@ -18,6 +19,7 @@ const hookup: HookupDocument = {
         "C1-8": {
           function: "power.accessory",
           colour: "RD/BU",
+          verifiedOn: "2026-01-29",
           electrical: {
             kind: "supply",
             maxAmps: 10,
@@ -36,12 +38,12 @@ const hookup: HookupDocument = {
           memory: {
             function: "power.battery",
             colour: "YE",
-            electrical: { kind: "load", typicalAmps: 2, maxAmps: 10, needs: "constant" },
+            electrical: { kind: "load", typicalAmps: 2, maxAmps: 10, needs: "constant", minVolts: 6, sleepAmps: 0.003 },
           },
           accessory: {
             function: "power.accessory",
             colour: "RD",
-            electrical: { kind: "load", typicalAmps: 0.1, maxAmps: 0.3, needs: "switched" },
+            electrical: { kind: "load", typicalAmps: 0.1, maxAmps: 0.3, needs: "switched", minVolts: 6, sleepAmps: 0 },
           },
           ground: { function: "ground.chassis", colour: "BK", electrical: { kind: "ground" } },
         },
@@ -49,9 +51,9 @@ const hookup: HookupDocument = {
     },
   },
   connections: {
-    W1: { ends: ["CAR.C1-7", "HU.accessory"], conductor: { size: "18 AWG" } },
-    W2: { ends: ["CAR.C1-8", "HU.memory"], conductor: { size: "18 AWG" } },
-    W3: { ends: ["CAR.chassis", "HU.ground"], conductor: { size: "16 AWG" } },
+    W1: { ends: ["CAR.C1-7", "HU.accessory"], conductor: { size: "18 AWG" }, length: { value: 0.3, unit: "m" } },
+    W2: { ends: ["CAR.C1-8", "HU.memory"], conductor: { size: "18 AWG" }, length: { value: 0.3, unit: "m" } },
+    W3: { ends: ["CAR.chassis", "HU.ground"], conductor: { size: "16 AWG" }, length: { value: 0.5, unit: "m" } },
   },
 };
 
@@ -60,9 +62,9 @@ print("memory and accessory mixed up", await check(hookup));
 const swapped: HookupDocument = {
   ...hookup,
   connections: {
-    W1: { ends: ["CAR.C1-7", "HU.memory"], conductor: { size: "18 AWG" } },
-    W2: { ends: ["CAR.C1-8", "HU.accessory"], conductor: { size: "18 AWG" } },
-    W3: { ends: ["CAR.chassis", "HU.ground"], conductor: { size: "16 AWG" } },
+    W1: { ends: ["CAR.C1-7", "HU.memory"], conductor: { size: "18 AWG" }, length: { value: 0.3, unit: "m" } },
+    W2: { ends: ["CAR.C1-8", "HU.accessory"], conductor: { size: "18 AWG" }, length: { value: 0.3, unit: "m" } },
+    W3: { ends: ["CAR.chassis", "HU.ground"], conductor: { size: "16 AWG" }, length: { value: 0.5, unit: "m" } },
   },
 };
 

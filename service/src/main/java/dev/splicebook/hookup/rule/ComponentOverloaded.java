@@ -85,7 +85,7 @@ public final class ComponentOverloaded implements Rule {
         for (Case each : examination.reading().power().cases()) {
             // a resistor's worst is where volts are high, and that of others where loads draw most
             for (Extent extent : Extent.values()) {
-                add(each, each.at(extent), burdens);
+                add(each, extent, burdens);
             }
         }
         burdens.forEach((link, burden) -> judge(link, burden, examination));
@@ -94,7 +94,8 @@ public final class ComponentOverloaded implements Rule {
         }
     }
 
-    private static void add(Case at, Solved solved, Map<Link, Burden> burdens) {
+    private static void add(Case at, Extent extent, Map<Link, Burden> burdens) {
+        Solved solved = at.at(extent);
         for (Strand strand : solved.strands()) {
             Link link = strand.link();
             if (link.component() == null || !(Math.abs(solved.amps(strand)) > LEAST_AMPS)) {
@@ -103,7 +104,9 @@ public final class ComponentOverloaded implements Rule {
             Burden burden = burdens.computeIfAbsent(link, key -> new Burden());
             double found = isResistor(link) ? solved.lossWatts(strand) : Math.abs(solved.amps(strand));
             burden.most = Math.max(burden.most, found);
-            burden.lacks.addAll(solved.lacks(strand));
+            if (extent == Extent.WORST || isResistor(link)) {
+                burden.lacks.addAll(Flows.lacksOfMost(at, solved, strand));
+            }
             Double limit = limit(link);
             if (limit != null && found > limit + Power.SLACK_AMPS) {
                 burden.states.addAll(at.states());

@@ -96,12 +96,12 @@ public final class ConductorTooSmall implements Rule {
         for (Case each : power.cases()) {
             for (Strand strand : each.worst().strands()) {
                 double flow = each.worst().amps(strand);
-                boolean carries =
-                        Math.abs(flow) > 0 || !each.worst().lacks(strand).isEmpty();
+                Set<String> lacks = Flows.lacksOfMost(each, each.worst(), strand);
+                boolean carries = Math.abs(flow) > 0 || !lacks.isEmpty();
                 if (strand.link().kind() == Link.Kind.CONNECTION && carries && !Double.isNaN(flow)) {
                     Run run = runs.computeIfAbsent(strand.link(), link -> new Run(link, strand.allowableAmps()));
                     run.add(flow, each);
-                    run.lacks.addAll(each.worst().lacks(strand));
+                    run.lacks.addAll(lacks);
                 }
             }
         }

@@ -5,6 +5,10 @@ import dev.splicebook.hookup.net.Link;
 import dev.splicebook.hookup.net.Node;
 import dev.splicebook.hookup.net.Reach;
 import dev.splicebook.hookup.net.Scenario;
+import dev.splicebook.hookup.power.Case;
+import dev.splicebook.hookup.power.Level;
+import dev.splicebook.hookup.power.Solved;
+import dev.splicebook.hookup.power.Strand;
 import java.math.BigDecimal;
 import java.math.MathContext;
 import java.math.RoundingMode;
@@ -24,6 +28,18 @@ final class Flows {
             int dot = fact.lastIndexOf('.');
             examination.missing(fact.substring(0, dot), fact.substring(dot + 1));
         }
+    }
+
+    /**
+     * Facts without which the most that a strand carries may be more than told. What a load takes asleep is none of them: it
+     * takes no more then than awake.
+     */
+    static Set<String> lacksOfMost(Case at, Solved solved, Strand strand) {
+        Set<String> lacks = solved.lacks(strand);
+        if (at.level() == Level.ASLEEP) {
+            lacks.removeIf(fact -> fact.endsWith(".sleepAmps"));
+        }
+        return lacks;
     }
 
     /** Seven figures, so that the order in which currents were added up does not show. */

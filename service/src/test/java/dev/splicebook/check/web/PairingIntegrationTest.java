@@ -73,7 +73,7 @@ class PairingIntegrationTest extends ServiceIntegrationTest {
                    "P-3": {"function": "ground.chassis", "electrical": {"kind": "ground", "maxAmps": 15}}}}},
                  "parts": {"USB": {"device": "USB-2"}}}"""));
 
-        assertThat(pairing.at("/added/0").asString()).isEqualTo("REL1");
+        assertThat(pairing.at("/added/0").asString()).as(pairing.toString()).isEqualTo("REL1");
         assertThat(pairing.at("/hookup/parts/REL1/device").asString()).isEqualTo("REL-30D");
         assertThat(pairing.at("/report/revisions/devices/REL1/revision").asInt())
                 .isEqualTo(1);

@@ -103,6 +103,17 @@ class ConductorTooSmallTest {
     }
 
     @Test
+    void needsNoWordOfWhatALoadTakesAsleep() {
+        String load = circuit("{'kind': 'load', 'needs': 'either', 'typicalAmps': 5, 'maxAmps': 60, 'minVolts': 6}");
+        assertPassed(
+                check(
+                        "",
+                        members("AMP", device(load)),
+                        members("W1", fused("CAR.battery-plus", "AMP.plus", "10 AWG", 60)) + ", " + RETURN),
+                RULE);
+    }
+
+    @Test
     void needsNoLoadWhereTheSourceCannotGiveMore() {
         String weak = circuit("{'kind': 'supply', 'maxAmps': 5, 'limited': true, " + ALWAYS + "}");
         String unknown = circuit("{'kind': 'load', 'needs': 'either', 'sleepAmps': 0}");
