@@ -20,6 +20,9 @@ final class CatalogueStock implements Stock {
     /** Of a kind; more would only make a search longer. */
     private static final int MOST = 20;
 
+    /** Of a kind, of which those are passed over that nobody has said anything about. */
+    private static final int MOST_LOOKED_AT = 200;
+
     private final Catalogue catalogue;
     private final Caller caller;
     private final Map<String, List<Item>> byKind = new HashMap<>();
@@ -36,8 +39,10 @@ final class CatalogueStock implements Stock {
 
     private List<Item> read(String kind) {
         DeviceFilter filter = new DeviceFilter(null, null, null, kind, null, null, null, null, null);
-        return catalogue.listDevices(caller, filter, new PageQuery(MOST, List.of())).items().stream()
+        return catalogue.listDevices(caller, filter, new PageQuery(MOST_LOOKED_AT, List.of())).items().stream()
                 .flatMap(summary -> read(summary).stream())
+                .filter(item -> !item.device().terminals().isEmpty())
+                .limit(MOST)
                 .toList();
     }
 

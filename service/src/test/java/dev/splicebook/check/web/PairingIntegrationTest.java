@@ -63,8 +63,13 @@ class PairingIntegrationTest extends ServiceIntegrationTest {
     }
 
     @Test
-    void addsWhatTheCatalogueHas() {
-        JsonNode pairing = Calls.json(calls().post("/v1/pairings", """
+    void addsWhatTheCatalogueHasHoweverManyBlankEntriesStandBefore() {
+        Calls firm = anonymousCalls().withKey(OtherFirm.open(rows).key());
+        for (int blank = 0; blank < 25; blank++) {
+            firm.post("/v1/devices", "{\"code\": \"A-BLANK-%d\", \"kind\": \"relay\"}".formatted(blank));
+        }
+
+        JsonNode pairing = Calls.json(firm.post("/v1/pairings", """
                 {"vehicle": {"inline": {"circuits": {
                    "P-1": {"function": "power.battery", "electrical": {"kind": "supply", "maxAmps": 15, "fuseAmps": 15,
                      "live": ["asleep", "accessory", "ignition", "cranking", "running"]}},
