@@ -230,6 +230,29 @@ class MendingTest {
     }
 
     @Test
+    void connectsATurnOnLeadInsteadOfCappingIt() {
+        // capped it would be quiet too, and the amplifier off for good
+        Hookup hookup = new Wiring()
+                .car("C6-1", Wiring.facts("power.battery", Wiring.constant()))
+                .car("C6-2", Wiring.facts("power.accessory", Wiring.supply("accessory", "ignition", "running")))
+                .lead("AMP", "plus", Wiring.facts(load("either", 5)))
+                .lead("AMP", "minus", Wiring.facts("\"kind\": \"ground\""))
+                .lead(
+                        "AMP",
+                        "remote",
+                        Wiring.facts(
+                                "control.amplifier-on",
+                                "\"kind\": \"control-in\", \"active\": \"12V\", \"amps\": 0.02, \"minVolts\": 6"))
+                .joinBy("CAR.C6-1 AMP.plus", "\"conductor\": {\"size\": \"16 AWG\"}, " + METRE)
+                .joinBy("AMP.minus CAR.chassis", "\"conductor\": {\"size\": \"16 AWG\"}, " + METRE)
+                .hookup();
+        Fix fix = fix(hookup, STOCK);
+
+        assertThat(fix.what()).contains("Connect AMP.remote to CAR.C6-2.").noneMatch(what -> what.startsWith("Cap"));
+        assertThat(fix.isReady()).as("%s", fix.report().findings()).isTrue();
+    }
+
+    @Test
     void saysWhichBoundEndedTheSearch() {
         Hookup draft = DemoFiles.example(BASS_DRAFT);
         Report report = Hookups.checker().check(draft);

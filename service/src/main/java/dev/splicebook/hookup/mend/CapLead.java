@@ -21,7 +21,9 @@ public final class CapLead implements Change {
         List<Proposal> proposals = new ArrayList<>();
         for (Node node : defect.terminals()) {
             // a lead that takes and that a change took off would be lost without a word
-            if (!defect.network().isConnected(node) && !(takes(node) && defect.wasConnected(node))) {
+            if (!defect.network().isConnected(node)
+                    && !Defect.isTurnOnInput(node)
+                    && !(takes(node) && defect.wasConnected(node))) {
                 proposals.add(new Proposal(
                         "Cap " + node.ref() + " and list it as unused.",
                         1,

@@ -27,6 +27,7 @@ import org.jspecify.annotations.Nullable;
 public final class Defect {
 
     static final FunctionId PARKING_BRAKE = new FunctionId("control.parking-brake");
+    private static final FunctionId AMPLIFIER_ON = new FunctionId("control.amplifier-on");
     private static final FunctionId SAFETY = new FunctionId("safety");
 
     private final Finding finding;
@@ -208,6 +209,11 @@ public final class Defect {
 
     static boolean isParkingBrakeInput(Node node) {
         return !node.isVehicle() && node.isFor(PARKING_BRAKE);
+    }
+
+    /** Whether a part stays off for good where nothing drives this input. */
+    static boolean isTurnOnInput(Node node) {
+        return !node.isVehicle() && node.facts() instanceof Electrical.ControlIn && node.isFor(AMPLIFIER_ON);
     }
 
     /** Whether a change may connect anything to a terminal of the vehicle or a part. */

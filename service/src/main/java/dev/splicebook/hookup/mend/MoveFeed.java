@@ -32,7 +32,8 @@ public final class MoveFeed implements Change {
                 "parasitic-draw-excessive",
                 "line-back-fed",
                 "function-mismatched",
-                "undervoltage");
+                "undervoltage",
+                "lead-unaccounted");
     }
 
     @Override
@@ -53,9 +54,26 @@ public final class MoveFeed implements Change {
                     Sources.feed(edit, place, taker.ref(), Sources.ratingFor(load));
                     proposals.add(new Proposal("Feed " + taker.ref() + " from " + place.ref() + ".", 3, edit));
                 }
+            } else if (wires.isEmpty() && Defect.isTurnOnInput(taker)) {
+                for (Place place : places(taker, defect)) {
+                    connect(taker, place, defect, proposals);
+                }
             }
         }
         return proposals;
+    }
+
+    private static void connect(Node input, Place place, Defect defect, List<Proposal> into) {
+        Edit edit = defect.edit()
+                .join(
+                        place.ref(),
+                        input.ref(),
+                        Sizing.LIGHT,
+                        Sizing.NEAR,
+                        place.facts() instanceof Electrical.Supply
+                                ? Sources.fuseFor(place, 1, Sizing.LIGHT, Sizing.NEAR)
+                                : null);
+        into.add(new Proposal("Connect " + input.ref() + " to " + place.ref() + ".", 3, edit));
     }
 
     private static void move(Node taker, Link wire, Place place, Defect defect, List<Proposal> into) {
