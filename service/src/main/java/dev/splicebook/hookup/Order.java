@@ -187,7 +187,9 @@ final class Order {
                 found.add(other);
             }
         }
-        found.sort(Comparator.comparing(Node::factsText).thenComparing(Node::ref));
+        if (found.size() > 1) {
+            found.sort(Comparator.comparing(Node::factsText).thenComparing(Node::ref));
+        }
         return found;
     }
 

@@ -13,6 +13,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
+import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
 
 /** A bus line is joined to anything but its like. */
@@ -169,13 +170,17 @@ public final class BusDisturbed implements Rule {
     }
 
     /** What a serial line is joined with: the other's transmitter to one's own receiver. */
+    private static final Pattern SEPARATORS = Pattern.compile("[ _.]");
+
+    private static final Pattern BUS_NAME = Pattern.compile("^(can|usb|lin)-?");
     private static final Set<String> CROSSED = Set.of("transmit", "receive");
 
     /** One of the usual ways to write a line. */
     private static String line(Electrical.Data data) {
-        String text =
-                data.line() == null ? "" : data.line().toLowerCase(Locale.ROOT).replaceAll("[ _.]", "");
-        return switch (text.replaceFirst("^(can|usb|lin)-?", "")) {
+        String text = data.line() == null
+                ? ""
+                : SEPARATORS.matcher(data.line().toLowerCase(Locale.ROOT)).replaceAll("");
+        return switch (BUS_NAME.matcher(text).replaceFirst("")) {
             case "h", "hi", "high" -> "high";
             case "l", "lo", "low" -> "low";
             case "+", "d+", "dp", "plus" -> "plus";

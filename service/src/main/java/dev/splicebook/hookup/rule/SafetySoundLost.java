@@ -62,8 +62,8 @@ public final class SafetySoundLost implements Rule {
         Map<String, Map<String, List<String>>> lost = new TreeMap<>();
         hookup.map().circuits().forEach((name, circuit) -> {
             String connector = Names.connectorOf(name);
-            List<String> sounds = sounds(circuit);
-            if (!sounds.isEmpty() && hookup.unplugged().contains(connector)) {
+            List<String> sounds = hookup.unplugged().contains(connector) ? sounds(circuit) : List.of();
+            if (!sounds.isEmpty()) {
                 examination.applies();
                 if (ends(name, examination.network()).stream()
                         .noneMatch(end -> examination.network().isConnected(end))) {

@@ -64,11 +64,23 @@ public final class SuppliesTied implements Rule {
         final Map<Scenario, Integer> nets = new LinkedHashMap<>();
     }
 
+    private static boolean hasSupply(Iterable<Node> members) {
+        for (Node node : members) {
+            if (node.facts() instanceof Electrical.Supply) {
+                return true;
+            }
+        }
+        return false;
+    }
+
     @Override
     public void check(Examination examination) {
         Map<Set<Node>, Found> ties = new LinkedHashMap<>();
         for (Scenario scenario : examination.network().scenarios()) {
             for (int net = 0; net < scenario.netCount(); net++) {
+                if (!hasSupply(scenario.members(net))) {
+                    continue;
+                }
                 Set<Node> supplies = new LinkedHashSet<>();
                 Set<Object> sources = new LinkedHashSet<>();
                 Set<Node> unknown = new LinkedHashSet<>();
@@ -80,7 +92,7 @@ public final class SuppliesTied implements Rule {
                         unknown.add(node);
                     }
                 }
-                if (!supplies.isEmpty() && scenario.members(net).size() > 1) {
+                if (scenario.members(net).size() > 1) {
                     examination.applies();
                 }
                 if (sources.size() > 1 && !isIsolated(supplies, scenario, examination.network())) {

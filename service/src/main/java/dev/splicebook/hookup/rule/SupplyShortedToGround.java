@@ -113,11 +113,13 @@ public final class SupplyShortedToGround implements Rule {
             }
         }
         // two outputs that meet as one conductor are told by outputs-tied
-        switches.stream()
-                .filter(output -> supplies.stream()
-                        .anyMatch(
-                                supply -> supply.facts() instanceof Electrical.Supply || supply.net() != output.net()))
-                .forEach(grounds::add);
+        for (Node output : switches) {
+            for (Node supply : supplies) {
+                if (supply.facts() instanceof Electrical.Supply || supply.net() != output.net()) {
+                    grounds.add(output);
+                }
+            }
+        }
         if (!supplies.isEmpty() && !grounds.isEmpty()) {
             Found found = shorts.computeIfAbsent(supplies, key -> new Found());
             (unknown.size() < supplies.size() ? found.states : found.doubtful).add(scenario.state());
