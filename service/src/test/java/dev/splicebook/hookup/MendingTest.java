@@ -253,6 +253,42 @@ class MendingTest {
     }
 
     @Test
+    void wiresCoilsAnewWhereTheirLoadIsTooLow() {
+        // four coils of 4 ohms side by side are 1 ohm; two strings of two are 4 ohms, and all in series 16
+        String coil =
+                "\"kind\": \"speaker-in\", \"channel\": \"subwoofer\", \"ohms\": 4, \"maxWatts\": 300, \"side\": ";
+        String out = "\"kind\": \"speaker-out\", \"channel\": \"subwoofer\", \"drive\": \"floating\", \"maxVolts\": 30,"
+                + " \"minOhms\": 4, \"side\": ";
+        Wiring wiring = new Wiring()
+                .lead("AMP", "out-plus", Wiring.facts(out + "\"plus\""))
+                .lead("AMP", "out-minus", Wiring.facts(out + "\"minus\""));
+        for (String part : List.of("SUB1", "SUB2")) {
+            for (String one : List.of("a", "b")) {
+                wiring.lead(part, one + "-plus", Wiring.facts(coil + "\"plus\", \"coil\": \"" + one + "\""))
+                        .lead(part, one + "-minus", Wiring.facts(coil + "\"minus\", \"coil\": \"" + one + "\""));
+                for (String side : List.of("plus", "minus")) {
+                    wiring.joinBy(
+                            "AMP.out-" + side + " " + part + "." + one + "-" + side,
+                            "\"conductor\": {\"size\": \"12 AWG\"}, " + METRE);
+                }
+            }
+        }
+        Hookup hookup = wiring.hookup();
+        Fix fix = fix(hookup, STOCK);
+
+        assertThat(Hookups.findings(Hookups.checker().check(hookup), "load-below-rating"))
+                .hasSize(1);
+        assertThat(fix.isReady()).as("%s", fix.report().findings()).isTrue();
+        assertThat(fix.what())
+                .containsExactly(
+                        "Wire the 4 coils at AMP.out-plus and AMP.out-minus in 2 strings of 2 in series, side by"
+                                + " side.");
+        assertThat(fix.report().speakerLoads())
+                .singleElement()
+                .satisfies(load -> assertThat(load.ohms()).isBetween(4.0, 4.1));
+    }
+
+    @Test
     void saysWhichBoundEndedTheSearch() {
         Hookup draft = DemoFiles.example(BASS_DRAFT);
         Report report = Hookups.checker().check(draft);

@@ -1,6 +1,7 @@
 package dev.splicebook.hookup.rule;
 
 import dev.splicebook.hookup.Channel;
+import dev.splicebook.hookup.Device;
 import dev.splicebook.hookup.Electrical;
 import dev.splicebook.hookup.State;
 import dev.splicebook.hookup.net.Link;
@@ -33,6 +34,7 @@ public final class Reading {
     private @Nullable List<Node> unknownTerminals;
     private @Nullable Power power;
     private final Map<Object, OutputLoads> loads = new HashMap<>();
+    private @Nullable Boolean contactsChangeLoads;
 
     public Reading(Network network) {
         this.network = network;
@@ -85,7 +87,32 @@ public final class Reading {
 
     /** What the speaker outputs drive by the nets of a scenario. */
     public OutputLoads loads(Scenario scenario) {
-        return loads.computeIfAbsent(scenario.partition(), partition -> new OutputLoads(network, scenario));
+        Object alike = mayContactsChangeLoads() ? scenario.partition() : network;
+        return loads.computeIfAbsent(alike, key -> new OutputLoads(network, scenario));
+    }
+
+    /** Whether a contact stands at a net that current of a loudspeaker may take; else it flows alike however contacts stand. */
+    private boolean mayContactsChangeLoads() {
+        if (contactsChangeLoads == null) {
+            Set<Integer> nets = new HashSet<>();
+            for (Node node : network.nodes()) {
+                if (node.facts() instanceof Electrical.SpeakerOut || node.facts() instanceof Electrical.SpeakerIn) {
+                    nets.add(node.net());
+                }
+            }
+            network.couplings().forEach(coupling -> coupling.from().forEach(node -> nets.add(node.net())));
+            for (Link link : network.links()) {
+                if (link.component() instanceof Device.Resistor) {
+                    nets.add(link.from().net());
+                    nets.add(link.to().net());
+                }
+            }
+            contactsChangeLoads = network.links().stream()
+                    .anyMatch(link -> link.kind().isContact()
+                            && (nets.contains(link.from().net())
+                                    || nets.contains(link.to().net())));
+        }
+        return contactsChangeLoads;
     }
 
     /**
