@@ -162,6 +162,10 @@ public class Checks {
      */
     public Proposed propose(Caller caller, PairingQuestion question) {
         Hookup asked = resolve(caller, question.document()).hookup();
+        String tooLarge = Pairing.tooLarge(asked);
+        if (tooLarge != null) {
+            throw Problems.unprocessable(tooLarge, List.of());
+        }
         Proposal proposal = new Pairing(checkOf(caller))
                 .propose(asked, question.preferences(), new CatalogueStock(catalogue, caller));
         return new Proposed(proposal, check(caller, proposal.hookup(), new Wanted(true, false)));

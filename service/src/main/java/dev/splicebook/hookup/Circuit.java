@@ -34,6 +34,8 @@ public record Circuit(
         List<String> carries,
         @Nullable LocalDate verifiedOn) {
 
+    private static final FunctionId SAFETY = new FunctionId("safety");
+
     public Circuit {
         carries = List.copyOf(carries);
         Guard guard = new Guard()
@@ -64,5 +66,12 @@ public record Circuit(
             return electrical;
         }
         return plugged ? whenPlugged : whenUnplugged;
+    }
+
+    /** Whether nobody may take its connector off or join anything to it: by its facts, or by what it is for. */
+    public boolean mustBeLeftAlone() {
+        return factsWhen(true) instanceof Electrical.Untouchable
+                || factsWhen(false) instanceof Electrical.Untouchable
+                || (function != null && function.isAtOrBelow(SAFETY));
     }
 }

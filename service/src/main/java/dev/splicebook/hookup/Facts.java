@@ -15,6 +15,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Set;
+import java.util.TreeMap;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 
@@ -127,7 +128,9 @@ public final class Facts {
                 .put("name", device.name())
                 .put("kind", device.kind())
                 .put("mode", use == null ? null : use.mode())
-                .put("settings", network.hookup().document().settings().getOrDefault(ref, Map.of()));
+                .put(
+                        "settings",
+                        new TreeMap<>(network.hookup().document().settings().getOrDefault(ref, Map.of())));
         List<Fact> own = sorted(network.nodesOf(ref).stream().map(this::of).toList());
         return fields.with("terminals", own)
                 .with("groundVolts", groundVolts.get(ref))

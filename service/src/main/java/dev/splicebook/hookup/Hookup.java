@@ -17,6 +17,9 @@ import org.jspecify.annotations.Nullable;
 /** A proposed installation with every reference resolved and every name known. */
 public final class Hookup {
 
+    /** Terminals of all parts together. */
+    private static final int MOST_TERMINALS = 20_000;
+
     private static final String UNIT = "/unit";
     private static final String HARNESS = "/harness";
 
@@ -54,7 +57,15 @@ public final class Hookup {
      */
     public static Hookup resolve(
             HookupDocument document, @Nullable FunctionMap map, Map<String, Device> devices, List<Invalid> before) {
-        References references = new References(document, map, devices, new ArrayList<>(before));
+        List<Invalid> faults = new ArrayList<>(before);
+        long terminals = devices.values().stream()
+                .mapToLong(device -> device.terminals().size())
+                .sum();
+        if (terminals > MOST_TERMINALS) {
+            faults.add(new Invalid(
+                    "/parts", "too-many", "parts have " + terminals + " terminals together, above " + MOST_TERMINALS));
+        }
+        References references = new References(document, map, devices, faults);
         references.read();
         if (!references.invalids.isEmpty()) {
             throw new InvalidValueException(references.invalids);

@@ -40,6 +40,8 @@ public final class Mending {
     /** Above this many, one check takes so long that a caller who asked for a report would wait for remedies. */
     private static final int MOST_CONNECTIONS = 600;
 
+    private static final String UP_TO = "looked for up to " + MOST_CONNECTIONS + " connections only";
+
     private static final int MOST_REMEDIES = 3;
     private static final int MOST_CHECKS_A_FINDING = 14;
     /** What a warning that a remedy brings weighs against a plainer remedy. */
@@ -109,10 +111,7 @@ public final class Mending {
         if (hookup.document().connections().size() > MOST_CONNECTIONS) {
             List<Finding> bare =
                     report.findings().stream().map(one -> one.with(List.of())).toList();
-            return new Remedied(
-                    report.with(bare),
-                    0,
-                    bare.isEmpty() ? null : "looked for up to " + MOST_CONNECTIONS + " connections only");
+            return new Remedied(report.with(bare), 0, bare.isEmpty() ? null : UP_TO);
         }
         Budget budget = new Budget(means);
         Network network = new Network(hookup);
@@ -165,6 +164,10 @@ public final class Mending {
 
     /** Searches for the least costly set of changes that makes a hookup ready. */
     public Fix fix(Hookup hookup, Report report, Means means) {
+        if (hookup.document().connections().size() > MOST_CONNECTIONS) {
+            return new Fix(
+                    report.verdict() == Verdict.READY, List.of(), List.of(), List.of(), hookup, report, 0, UP_TO);
+        }
         Budget budget = new Budget(means);
         PriorityQueue<Stand> queue = new PriorityQueue<>(Comparator.comparingDouble(Stand::promise)
                 .thenComparingInt(stand -> stand.what().size()));

@@ -32,7 +32,18 @@ public record Waiver(
                         "a fingerprint of 16 hexadecimal digits, like 09af5c3de81b7246")
                 .text("author", author, 200)
                 .text("reason", reason, 1000)
+                .refuseIf(!isDay(expiresOn), "expiresOn", "out-of-range", () -> told(expiresOn))
                 .check();
+    }
+
+    /** Whether a waiver may end then: from the year 2000 to 9999. */
+    public static boolean isDay(@Nullable LocalDate expiresOn) {
+        return expiresOn == null || (expiresOn.getYear() >= 2000 && expiresOn.getYear() <= 9999);
+    }
+
+    /** Why a day is refused. */
+    public static String told(@Nullable LocalDate expiresOn) {
+        return "expiresOn is " + expiresOn + ", outside the years 2000 to 9999";
     }
 
     boolean hasExpired(LocalDate today) {

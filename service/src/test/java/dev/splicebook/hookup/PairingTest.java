@@ -81,6 +81,46 @@ class PairingTest {
         assertThat(again).isEqualTo(proposal.report());
     }
 
+    @ParameterizedTest
+    @ValueSource(strings = {"safety.airbag", "safety"})
+    void leavesAConnectorThatOnlyItsFunctionMarksAsUntouchable(String function) {
+        Hookup asked = Hookups.hookup("""
+                {"vehicle": {"inline": {
+                   "connectors": {"C1": {"location": "dash", "mates": ["R-1"]}, "C2": {"location": "dash"}},
+                   "circuits": {
+                     "C1-1": {"function": "power.battery", "loadEnd": "radio", "electrical": {"kind": "supply", "maxAmps": 10,
+                       "fuseAmps": 10, "live": ["asleep", "accessory", "ignition", "cranking", "running", "restarting"]}},
+                     "C2-1": {"function": "%s", "loadEnd": "radio"}}}},
+                 "parts": {"HU": {"inline": {"connectors": {"A": {"mates": ["R-1"]}}, "terminals": {
+                   "A-1": {"function": "power.battery", "electrical": {"kind": "load", "typicalAmps": 1, "maxAmps": 2,
+                     "needs": "constant", "minVolts": 6, "sleepAmps": 0}}}}}}}
+                """.formatted(function));
+        Proposal proposal = pairing.propose(asked, Preferences.none(), STOCK);
+        Hookup proposed = Hookup.resolve(proposal.hookup());
+
+        assertThat(proposed.unplugged()).contains("C1").doesNotContain("C2");
+        assertThat(Hookups.findings(proposal.report(), "airbag-circuit-touched"))
+                .isEmpty();
+    }
+
+    @Test
+    void refusesWhatWouldTakeMinutes() {
+        StringBuilder terminals = new StringBuilder();
+        for (int each = 0; each < 101; each++) {
+            String facts = "\"channel\": \"front-left\", \"side\": \"signal\"";
+            terminals
+                    .append("\"o%d\": {\"electrical\": {\"kind\": \"line-out\", %s}},".formatted(each, facts))
+                    .append("\"i%d\": {\"electrical\": {\"kind\": \"line-in\", %s}},".formatted(each, facts));
+        }
+        terminals.setLength(terminals.length() - 1);
+        Hookup asked = Hookups.hookup("{\"parts\": {\"A\": {\"inline\": {\"terminals\": {" + terminals + "}}}}}");
+
+        assertThat(Pairing.tooLarge(asked))
+                .isEqualTo("101 outputs and 101 inputs of sound can pair in 10201 ways, above the 10000 that a pairing"
+                        + " takes");
+        assertThat(Pairing.tooLarge(DemoFiles.example(REAR))).isNull();
+    }
+
     @Test
     void putsTheIsolatorBeforeTheSleeve() {
         Map<String, Choice> choices = choices(propose(REAR));

@@ -36,6 +36,16 @@ class WaivingTest {
         assertThat(waiving.lapsed()).isEmpty();
     }
 
+    @ParameterizedTest
+    @ValueSource(strings = {"+999999998-12-31", "1999-12-31", "-0044-03-15"})
+    void endsOnADayThatACalendarHas(String expiresOn) {
+        assertThatExceptionOfType(InvalidValueException.class)
+                .isThrownBy(() -> waiver(1, LocalDate.parse(expiresOn)))
+                .satisfies(refused -> assertThat(refused.invalids())
+                        .singleElement()
+                        .satisfies(invalid -> assertThat(invalid.pointer()).isEqualTo("/expiresOn")));
+    }
+
     @Test
     void holdsThroughItsLastDay() {
         List<Finding> findings = List.of(finding(1, Severity.ERROR));

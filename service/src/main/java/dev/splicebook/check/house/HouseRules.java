@@ -166,11 +166,11 @@ public final class HouseRules {
                 error);
     }
 
-    /** The outcome of a rule that was taken once and is refused today; its severity is not known any more. */
+    /** The outcome of a rule that was taken once and is refused today; it may have been one of errors, and leaves doubt. */
     public static Outcome unusable(String code, String why) {
         return new Outcome(
                 code,
-                Severity.WARNING,
+                Severity.ERROR,
                 Result.NOT_CHECKED,
                 List.of(),
                 List.of(),

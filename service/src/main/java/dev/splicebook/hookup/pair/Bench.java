@@ -54,8 +54,7 @@ final class Bench {
         network.nodes().stream().sorted(order).forEach(ordered::add);
         hookup.map().circuits().forEach((name, circuit) -> {
             String connector = Names.connectorOf(name);
-            if (circuit.factsWhen(true) instanceof Electrical.Untouchable
-                    || circuit.factsWhen(false) instanceof Electrical.Untouchable) {
+            if (circuit.mustBeLeftAlone()) {
                 untouchable.add(connector);
             }
             if (circuit.function() != null && circuit.function().isAtOrBelow(DIAGNOSTIC)) {

@@ -259,8 +259,6 @@ record Plan(Hookup bare, List<String> added, Set<String> unplugged) {
     }
 
     private static boolean isUntouchable(List<Circuit> circuits) {
-        return circuits.stream()
-                .anyMatch(circuit -> circuit.factsWhen(true) instanceof Electrical.Untouchable
-                        || circuit.factsWhen(false) instanceof Electrical.Untouchable);
+        return circuits.stream().anyMatch(Circuit::mustBeLeftAlone);
     }
 }

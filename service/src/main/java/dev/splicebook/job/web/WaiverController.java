@@ -47,7 +47,11 @@ class WaiverController {
     record WaiverRequest(
             String author, String reason, @Nullable LocalDate expiresOn) {
         WaiverRequest {
-            new Guard().text("author", author, 200).text("reason", reason, 1000).check();
+            new Guard()
+                    .text("author", author, 200)
+                    .text("reason", reason, 1000)
+                    .refuseIf(!Waiver.isDay(expiresOn), "expiresOn", "out-of-range", () -> Waiver.told(expiresOn))
+                    .check();
         }
     }
 
