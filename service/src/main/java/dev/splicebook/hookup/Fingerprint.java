@@ -12,7 +12,7 @@ import java.util.List;
 import java.util.StringJoiner;
 
 /** Tells findings apart by rule and facts, never by names. */
-final class Fingerprint {
+public final class Fingerprint {
 
     private static final int BYTES = 8;
 
@@ -32,9 +32,13 @@ final class Fingerprint {
                 .map(Fingerprint::factsOf)
                 .sorted()
                 .forEach(facts::add);
+        return hash(facts.toString());
+    }
+
+    /** Of facts told as text, 16 hexadecimal digits. */
+    public static String hash(String facts) {
         try {
-            byte[] digest =
-                    MessageDigest.getInstance("SHA-256").digest(facts.toString().getBytes(StandardCharsets.UTF_8));
+            byte[] digest = MessageDigest.getInstance("SHA-256").digest(facts.getBytes(StandardCharsets.UTF_8));
             return HexFormat.of().formatHex(digest, 0, BYTES);
         } catch (NoSuchAlgorithmException e) {
             throw new IllegalStateException("every Java platform has SHA-256", e);

@@ -6,6 +6,7 @@ import dev.splicebook.hookup.Report.Outcome;
 import dev.splicebook.hookup.Report.Verdict;
 import dev.splicebook.hookup.mend.Change;
 import dev.splicebook.hookup.mend.Defect;
+import dev.splicebook.hookup.mend.Latent;
 import dev.splicebook.hookup.mend.Patch;
 import dev.splicebook.hookup.mend.Proposal;
 import dev.splicebook.hookup.mend.RestoreInterlock;
@@ -303,7 +304,10 @@ public final class Mending {
     /** The changed hookup; null if it is none, the same, or one that a change may not make. */
     private static @Nullable Hookup apply(Hookup before, Proposal proposal) {
         Hookup after = proposal.edit().hookup();
-        return after == null || after.document().equals(before.document()) || !RestoreInterlock.isKept(before, after)
+        return after == null
+                        || after.document().equals(before.document())
+                        || !RestoreInterlock.isKept(before, after)
+                        || Latent.isShortAdded(before, after)
                 ? null
                 : after;
     }
@@ -314,7 +318,13 @@ public final class Mending {
                 && count(after, finding, Mending::atTerminals) < count(before, finding, Mending::atTerminals)
                 && fresh(before, after).stream().noneMatch(one -> one.rule().equals(finding.rule()))
                 // what can no longer be told is not mended
-                && missing(before, finding.rule()).containsAll(missing(after, finding.rule()));
+                && missing(before, finding.rule()).containsAll(missing(after, finding.rule()))
+                && !(failed(after, finding.rule()) && !failed(before, finding.rule()));
+    }
+
+    /** Whether a rule went wrong itself. */
+    private static boolean failed(Report report, String rule) {
+        return report.outcomes().stream().anyMatch(outcome -> outcome.rule().equals(rule) && outcome.error() != null);
     }
 
     private static long count(Report report, Finding like, Function<Finding, String> by) {

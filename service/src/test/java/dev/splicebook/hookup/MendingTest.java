@@ -289,6 +289,76 @@ class MendingTest {
     }
 
     @Test
+    void joinsNoContactSoThatItWouldShortIfItClosed() {
+        // the coil is on all night; with K.85 and K.87 swapped it would never pull in, and battery would wait for
+        // ground
+        Hookup hookup = new Wiring()
+                .car("A-1", Wiring.facts("power.accessory", Wiring.supply("accessory", "ignition", "running")))
+                .inside(
+                        "K",
+                        "\"relays\": [{\"coil\": [\"85\", \"86\"], \"coilOhms\": 90, \"common\": \"30\", \"open\": \"87\","
+                                + " \"contactAmps\": 30, \"clamped\": true}]")
+                .lead("L", "plus", Wiring.facts(load("switched", 8)))
+                .lead("L", "minus", Wiring.facts("\"kind\": \"ground\""))
+                .joinBy("CAR.battery-plus K.86", fused(5))
+                .joinBy("K.85 CAR.chassis", fused(5))
+                .joinBy("CAR.battery-plus K.30", fused(15))
+                .joinBy("K.87 L.plus", fused(15))
+                .joinBy("L.minus CAR.chassis", fused(15))
+                .hookup();
+        Report report = Hookups.checker().check(hookup);
+        Fix fix = fix(hookup, STOCK);
+
+        assertThat(report.findings()).isNotEmpty();
+        assertThat(report.findings().stream()
+                        .flatMap(finding -> remedies(hookup, finding).stream())
+                        .toList())
+                .isNotEmpty()
+                .doesNotContain("Swap the leads of K.87 and K.85.", "Swap the leads of K.85 and K.87.");
+        assertThat(fix.what())
+                .contains("Move the lead of K.86 from CAR.battery-plus to CAR.A-1, so that the relay rests when the"
+                        + " vehicle does.")
+                .noneMatch(what -> what.startsWith("Swap"));
+    }
+
+    @Test
+    void sizesTheFuseBetweenTwoBatteriesByTheConductor() {
+        // 33 CFR 183.425 table 5: 4 AWG with 105 °C insulation takes 160 A
+        String battery =
+                "\"kind\": \"supply\", \"volts\": 12.6, \"live\": [\"asleep\", \"accessory\", \"ignition\", \"cranking\","
+                        + " \"running\", \"restarting\"]";
+        Hookup hookup = new Wiring()
+                .car("A-1", Wiring.facts("power.ignition", Wiring.supply("ignition", "running")))
+                .inside(
+                        "K",
+                        "\"relays\": [{\"coil\": [\"85\", \"86\"], \"coilOhms\": 90, \"common\": \"30\", \"open\": \"87\","
+                                + " \"contactAmps\": 200, \"clamped\": true}]")
+                .lead("B2", "plus", Wiring.facts("power.battery", battery))
+                .lead("B2", "minus", Wiring.facts("\"kind\": \"ground\""))
+                .joinBy(
+                        "CAR.battery-plus K.30",
+                        "\"conductor\": {\"size\": \"4 AWG\"}, " + METRE
+                                + ", \"fuse\": {\"ratingAmps\": 150, \"fromSource\": {\"value\": 20, \"unit\": \"cm\"}}")
+                .joinBy("K.87 B2.plus", "\"conductor\": {\"size\": \"4 AWG\"}, " + METRE)
+                .joinBy("B2.minus CAR.chassis", "\"conductor\": {\"size\": \"4 AWG\"}, " + METRE)
+                .joinBy("CAR.A-1 K.86", "\"conductor\": {\"size\": \"18 AWG\"}, " + METRE)
+                .joinBy("K.85 CAR.chassis", "\"conductor\": {\"size\": \"18 AWG\"}, " + METRE)
+                .hookup();
+        Report report = Hookups.checker().check(hookup);
+
+        assertThat(Hookups.findings(report, "fuse-missing"))
+                .singleElement()
+                .satisfies(finding -> assertThat(remedies(hookup, finding))
+                        .anyMatch(what -> what.startsWith("Put a 150 A fuse into"))
+                        .noneMatch(what -> what.startsWith("Put a 1 A")));
+    }
+
+    private static String fused(double amps) {
+        return "\"conductor\": {\"size\": \"14 AWG\"}, " + METRE + ", \"fuse\": {\"ratingAmps\": " + amps
+                + ", \"fromSource\": {\"value\": 10, \"unit\": \"cm\"}}";
+    }
+
+    @Test
     void saysWhichBoundEndedTheSearch() {
         Hookup draft = DemoFiles.example(BASS_DRAFT);
         Report report = Hookups.checker().check(draft);

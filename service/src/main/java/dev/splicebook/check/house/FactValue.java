@@ -45,6 +45,9 @@ final class FactValue extends StructValue<String, FactValue> {
     @Override
     public Object select(String field) {
         Optional<Object> known = find(field);
+        if (!fact.kind().fields().containsKey(field)) {
+            throw CelAttributeNotFoundException.of(fact.kind() + " has no field " + field);
+        }
         if (known.isEmpty()) {
             // one that is only asked whether it is known is not missed
             evaluation.missed(name() + "." + field);

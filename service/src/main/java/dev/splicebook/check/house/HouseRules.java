@@ -9,17 +9,14 @@ import dev.splicebook.guard.InvalidValueException;
 import dev.splicebook.hookup.Fact;
 import dev.splicebook.hookup.Facts;
 import dev.splicebook.hookup.Finding;
+import dev.splicebook.hookup.Fingerprint;
 import dev.splicebook.hookup.Hookup;
 import dev.splicebook.hookup.Report;
 import dev.splicebook.hookup.Report.Outcome;
 import dev.splicebook.hookup.Report.Result;
 import dev.splicebook.hookup.Severity;
-import java.nio.charset.StandardCharsets;
-import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
 import java.time.Duration;
 import java.util.ArrayList;
-import java.util.HexFormat;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -38,7 +35,6 @@ public final class HouseRules {
     static final Duration MOST_FOR_ONE = Duration.ofMillis(500);
     static final Duration MOST_FOR_ALL = Duration.ofMillis(1500);
 
-    private static final int BYTES = 8;
     private static final int MOST_MISSING = 50;
 
     private HouseRules() {}
@@ -127,10 +123,14 @@ public final class HouseRules {
             try {
                 boolean isSo = Boolean.TRUE.equals(compiled.when.evaluate(variables, evaluation));
                 if (isSo && !evaluation.isSpent()) {
-                    if (found < MOST_FINDINGS) {
-                        findings.add(finding(compiled, each, variables, evaluation));
+                    Finding finding = finding(compiled, each, variables, evaluation);
+                    // one whose words ran out of time would say "unknown" of what is known
+                    if (!evaluation.isSpent()) {
+                        found++;
+                        if (found <= MOST_FINDINGS) {
+                            findings.add(finding);
+                        }
                     }
-                    found++;
                 }
             } catch (CelEvaluationException failure) {
                 if (failure.getErrorCode() != CelErrorCode.ATTRIBUTE_NOT_FOUND
@@ -234,12 +234,6 @@ public final class HouseRules {
     private static String fingerprint(HouseRule rule, Fact it, List<String> read) {
         List<String> facts = new ArrayList<>(List.of(rule.code(), rule.each().name(), rule.when(), it.text()));
         facts.addAll(read);
-        try {
-            byte[] digest = MessageDigest.getInstance("SHA-256")
-                    .digest(String.join("\n", facts).getBytes(StandardCharsets.UTF_8));
-            return HexFormat.of().formatHex(digest, 0, BYTES);
-        } catch (NoSuchAlgorithmException e) {
-            throw new IllegalStateException("every Java platform has SHA-256", e);
-        }
+        return Fingerprint.hash(String.join("\n", facts));
     }
 }

@@ -25,7 +25,7 @@ import org.jspecify.annotations.Nullable;
 public final class AddRelay implements Change {
 
     private static final double COST = 10;
-    private static final double COIL_AMPS = 0.2;
+    static final double COIL_AMPS = 0.2;
 
     @Override
     public Set<String> rules() {

@@ -55,7 +55,7 @@ public final class ChangeFuse implements Change {
             Link wire, Connection connection, Conductor conductor, Defect defect, List<Proposal> into) {
         String ref = String.valueOf(wire.ref());
         double ampacity = Sizing.ampacity(conductor);
-        double wanted = wantedAmps(wire, defect);
+        double wanted = wantedAmps(wire, conductor, defect);
         WireFuse was = connection.fuse();
         if (wanted <= ampacity) {
             into.add(new Proposal(
@@ -121,12 +121,18 @@ public final class ChangeFuse implements Change {
         return node.facts() instanceof Electrical.Supply;
     }
 
-    /** The least rating that bears all that hangs behind a conductor; 1 A if nothing is known of it. */
-    private static double wantedAmps(Link wire, Defect defect) {
+    /**
+     * The least rating that bears all that hangs behind a conductor; what the conductor takes, if another source hangs there,
+     * as batteries charge each other with what they like; 1 A if nothing is known of it.
+     */
+    private static double wantedAmps(Link wire, Conductor conductor, Defect defect) {
         Node from = isSource(wire.to()) ? wire.from() : wire.to();
         double typical = 0;
         double most = 0;
+        boolean joinsSources = false;
         for (Node node : behind(from, wire, defect)) {
+            joinsSources |= defect.network().linksOf(node).stream()
+                    .anyMatch(link -> link != wire && link.passesFrom(node) && isSource(link.across(node)));
             if (node.facts() instanceof Electrical.Load load) {
                 typical += load.typicalAmps() == null ? 0 : load.typicalAmps();
                 most += Sources.amps(load);
@@ -135,7 +141,7 @@ public final class ChangeFuse implements Change {
                 most += in.amps();
             }
         }
-        return Sizing.ratingFor(typical, most);
+        return joinsSources ? Sizing.ratingOf(conductor) : Sizing.ratingFor(typical, most);
     }
 
     private static Set<Node> behind(Node start, Link wire, Defect defect) {

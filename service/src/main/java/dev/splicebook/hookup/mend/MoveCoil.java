@@ -2,25 +2,77 @@ package dev.splicebook.hookup.mend;
 
 import com.google.auto.service.AutoService;
 import dev.splicebook.hookup.Device;
+import dev.splicebook.hookup.Electrical;
+import dev.splicebook.hookup.mend.Defect.Place;
 import dev.splicebook.hookup.net.Coil;
 import dev.splicebook.hookup.net.Link;
 import dev.splicebook.hookup.net.Node;
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
 
-/** A coil that its own contact switches is fed from before the contact. */
+/** A coil is fed from elsewhere: before the contact that it switches itself, or from what sleeps with the vehicle. */
 @AutoService(Change.class)
 public final class MoveCoil implements Change {
 
     @Override
     public Set<String> rules() {
-        return Set.of("relay-restless");
+        return Set.of(
+                "relay-restless",
+                "switched-load-on-constant-supply",
+                "control-always-active",
+                "parasitic-draw-excessive");
     }
 
     @Override
     public List<Proposal> propose(Defect defect) {
+        return defect.rule().equals("relay-restless") ? proposeBeforeContact(defect) : proposeSwitched(defect);
+    }
+
+    /** The coil of a relay on the way gets a feed that sleeps with the vehicle. */
+    private static List<Proposal> proposeSwitched(Defect defect) {
+        Set<String> parts = new HashSet<>();
+        defect.terminals().forEach(node -> parts.add(node.owner()));
+        defect.wires().forEach(wire -> {
+            parts.add(wire.from().owner());
+            parts.add(wire.to().owner());
+        });
+        List<Proposal> proposals = new ArrayList<>();
+        for (Coil coil : defect.network().coils()) {
+            for (Node end : parts.contains(coil.part()) ? List.of(coil.one(), coil.other()) : List.<Node>of()) {
+                for (Link wire : defect.wiresAt(end)) {
+                    Node from = wire.across(end);
+                    if (from.facts() instanceof Electrical.Supply) {
+                        proposeSwitched(end, wire, from, defect, proposals);
+                    }
+                }
+            }
+        }
+        return proposals;
+    }
+
+    private static void proposeSwitched(Node end, Link wire, Node from, Defect defect, List<Proposal> into) {
+        for (Place place : Sources.best(
+                place -> !place.ref().equals(from.ref())
+                        && Sources.isSwitched(place)
+                        && Sources.gives(place, AddRelay.COIL_AMPS),
+                null,
+                defect)) {
+            Edit edit = defect.edit().move(String.valueOf(wire.ref()), from.ref(), place.ref());
+            if (place.facts() instanceof Electrical.ControlOut) {
+                edit.fuse(String.valueOf(wire.ref()), null);
+            }
+            into.add(new Proposal(
+                    "Move the lead of " + end + " from " + from + " to " + place.ref()
+                            + ", so that the relay rests when the vehicle does.",
+                    2,
+                    edit));
+        }
+    }
+
+    private static List<Proposal> proposeBeforeContact(Defect defect) {
         List<Node> terminals = defect.terminals();
         List<Proposal> proposals = new ArrayList<>();
         for (Coil coil : defect.network().coils()) {

@@ -50,6 +50,15 @@ final class Sizing {
                 .orElse(RATINGS_AMPS.get(RATINGS_AMPS.size() - 1));
     }
 
+    /** The greatest rating that protects a conductor; the least there is if none does. */
+    static double ratingOf(Conductor conductor) {
+        double ampacity = ampacity(conductor);
+        return RATINGS_AMPS.stream()
+                .filter(rating -> rating <= ampacity)
+                .max(Double::compare)
+                .orElse(RATINGS_AMPS.get(0));
+    }
+
     /** What a conductor takes, with copper and 105 °C where it does not say. */
     static double ampacity(Conductor conductor) {
         return Ampacity.allowableAmps(

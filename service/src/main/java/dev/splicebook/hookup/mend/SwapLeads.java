@@ -17,6 +17,9 @@ import java.util.Set;
 @AutoService(Change.class)
 public final class SwapLeads implements Change {
 
+    private static final Set<String> FEEDS =
+            Set.of("switched-load-on-constant-supply", "constant-load-on-switched-supply");
+
     private static final int MOST_LEADS = 10;
 
     @Override
@@ -46,7 +49,8 @@ public final class SwapLeads implements Change {
             for (int other = one + 1; other < leads.size(); other++) {
                 Lead a = leads.get(one);
                 Lead b = leads.get(other);
-                if (a.wire() != b.wire()
+                if (!(FEEDS.contains(defect.rule()) && isCoilAndContact(a, b, defect))
+                        && a.wire() != b.wire()
                         && a.near() != b.near()
                         && a.far() != b.far()
                         && a.near().owner().equals(b.near().owner())) {
@@ -55,6 +59,21 @@ public final class SwapLeads implements Change {
             }
         }
         return proposals;
+    }
+
+    /** A coil that gets what the contact had is no relay any more. */
+    private static boolean isCoilAndContact(Lead a, Lead b, Defect defect) {
+        return isCoil(a.near(), defect) != isCoil(b.near(), defect)
+                && isContact(a.near(), defect) != isContact(b.near(), defect);
+    }
+
+    private static boolean isCoil(Node node, Defect defect) {
+        return defect.network().coils().stream().anyMatch(coil -> coil.one() == node || coil.other() == node);
+    }
+
+    private static boolean isContact(Node node, Defect defect) {
+        return defect.network().linksOf(node).stream()
+                .anyMatch(link -> link.kind().isContact());
     }
 
     private static Proposal swap(Lead a, Lead b, Defect defect) {

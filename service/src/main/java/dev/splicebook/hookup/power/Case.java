@@ -19,7 +19,6 @@ public final class Case {
     private final Set<State> states = EnumSet.noneOf(State.class);
     private final Set<Condition> conditions = new TreeSet<>();
     private boolean unconditional;
-    private @Nullable Layout layout;
     private @Nullable Solved typical;
     private @Nullable Solved worst;
 
@@ -57,25 +56,23 @@ public final class Case {
         return scenarios.get(0);
     }
 
-    Layout layout() {
-        if (layout == null) {
-            layout = new Layout(grid, scenario(), level);
-        }
-        return layout;
-    }
-
     public Solved typical() {
         if (typical == null) {
-            typical = new Solved(layout(), Extent.TYPICAL);
+            typical = solve(Extent.TYPICAL);
         }
         return typical;
     }
 
     public Solved worst() {
         if (worst == null) {
-            worst = new Solved(layout(), Extent.WORST);
+            worst = solve(Extent.WORST);
         }
         return worst;
+    }
+
+    /** On a layout of its own, as solving may mesh what looked like trees. */
+    private Solved solve(Extent extent) {
+        return new Solved(new Layout(grid, scenario(), level), extent);
     }
 
     public Solved at(Extent extent) {

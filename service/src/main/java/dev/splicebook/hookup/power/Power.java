@@ -89,7 +89,7 @@ public final class Power {
         Set<String> facts = new TreeSet<>();
         grid.returnless.forEach(node -> facts.add(node.owner() + ".ground"));
         for (Case each : cases) {
-            Layout layout = each.layout();
+            Layout layout = each.worst().layout;
             boolean[] drawing = new boolean[layout.clusters];
             for (Sink sink : grid.sinks) {
                 for (int joint : new int[] {sink.from, sink.to}) {

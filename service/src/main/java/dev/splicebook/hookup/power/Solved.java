@@ -41,7 +41,7 @@ public final class Solved {
     private static final int HEATING_PASSES = 3;
 
     private final Grid grid;
-    private final Layout layout;
+    final Layout layout;
     private final Extent extent;
     private final double[] heldVolts;
     private final double[] volts;

@@ -6,8 +6,11 @@ import dev.splicebook.hookup.Electrical;
 import dev.splicebook.hookup.Severity;
 import dev.splicebook.hookup.net.Link;
 import dev.splicebook.hookup.net.Node;
+import java.util.EnumSet;
+import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
 
 /** Functions that do not belong together are joined, and no other rule owns it. */
@@ -94,13 +97,20 @@ public final class FunctionMismatched implements Rule {
 
     /** Power into an input for sound, a picture into a bus: whatever the functions are, and where they are not known. */
     private static void checkKinds(Examination examination, Set<List<Node>> done) {
+        Map<Integer, Set<Kind>> givenOn = new HashMap<>();
         for (Node taker : examination.network().nodes()) {
             Kind wanted = takes(taker) || taker.facts() instanceof Electrical.Data ? Kind.of(taker) : Kind.NONE;
             if (wanted == Kind.NONE || examination.network().isUnused(taker)) {
                 continue;
             }
-            for (Node giver : examination.network().netOf(taker)) {
-                Kind given = gives(giver) || giver.facts() instanceof Electrical.Data ? Kind.of(giver) : Kind.NONE;
+            List<Node> net = examination.network().netOf(taker);
+            Set<Kind> givenOnNet = givenOn.computeIfAbsent(taker.net(), key -> kindsGiven(net));
+            // most nets carry one kind, and some thousands of takers of it
+            if (givenOnNet.equals(Set.of(wanted))) {
+                continue;
+            }
+            for (Node giver : net) {
+                Kind given = given(giver);
                 if (given != Kind.NONE
                         && given != wanted
                         && !(given.isSignal && wanted.isSignal)
@@ -119,6 +129,19 @@ public final class FunctionMismatched implements Rule {
                 }
             }
         }
+    }
+
+    private static Kind given(Node giver) {
+        return gives(giver) || giver.facts() instanceof Electrical.Data ? Kind.of(giver) : Kind.NONE;
+    }
+
+    private static Set<Kind> kindsGiven(List<Node> net) {
+        Set<Kind> kinds = EnumSet.noneOf(Kind.class);
+        for (Node giver : net) {
+            kinds.add(given(giver));
+        }
+        kinds.remove(Kind.NONE);
+        return kinds;
     }
 
     /** What a terminal gives or takes at all. */

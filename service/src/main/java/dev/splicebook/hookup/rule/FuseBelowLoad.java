@@ -16,6 +16,7 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.function.Predicate;
 import org.jspecify.annotations.Nullable;
 
 /** The continuous load of a fuse is above three quarters of its rating. */
@@ -109,22 +110,31 @@ public final class FuseBelowLoad implements Rule {
 
     /** The nodes that a fuse feeds; none if it is fed from neither end, or from both. */
     private static Set<Node> behind(Link fuse, Network network, Scenario scenario) {
-        boolean fromFeeds = hasLiveSource(reach(fuse, fuse.from(), false, network, scenario), scenario);
-        boolean toFeeds = hasLiveSource(reach(fuse, fuse.to(), false, network, scenario), scenario);
+        Predicate<Node> source = node -> isLiveSource(node, scenario);
+        boolean fromFeeds = find(fuse, fuse.from(), false, source, network, scenario) == null;
+        boolean toFeeds = find(fuse, fuse.to(), false, source, network, scenario) == null;
         if (fromFeeds == toFeeds) {
             return Set.of();
         }
-        return reach(fuse, fromFeeds ? fuse.to() : fuse.from(), true, network, scenario);
+        Set<Node> fed = find(fuse, fromFeeds ? fuse.to() : fuse.from(), true, node -> false, network, scenario);
+        return fed == null ? Set.of() : fed;
     }
 
-    /** The nodes to which current can flow from a node without the fuse, or from which it can come. */
-    private static Set<Node> reach(Link fuse, Node start, boolean downstream, Network network, Scenario scenario) {
+    /**
+     * The nodes to which current can flow from a node without the fuse, or from which it can come; null as soon as one is
+     * what is looked for, as behind a battery hangs everything.
+     */
+    private static @Nullable Set<Node> find(
+            Link fuse, Node start, boolean downstream, Predicate<Node> wanted, Network network, Scenario scenario) {
         Set<Node> reach = new LinkedHashSet<>();
         ArrayDeque<Node> queue = new ArrayDeque<>();
         queue.add(start);
         reach.add(start);
         while (!queue.isEmpty()) {
             Node at = queue.remove();
+            if (wanted.test(at)) {
+                return null;
+            }
             for (Link link : network.linksOf(at)) {
                 Node next = link.across(at);
                 boolean passes =
@@ -137,15 +147,8 @@ public final class FuseBelowLoad implements Rule {
         return reach;
     }
 
-    private static boolean hasLiveSource(Set<Node> nodes, Scenario scenario) {
-        for (Node node : nodes) {
-            if ((node.facts() instanceof Electrical.Supply || node.facts() instanceof Electrical.ControlOut)
-                    && Scenario.givesTwelveVolts(node)
-                    && scenario.isLive(node) != Scenario.Sure.NO) {
-                return true;
-            }
-        }
-        return false;
+    private static boolean isLiveSource(Node node, Scenario scenario) {
+        return Scenario.givesTwelveVolts(node) && scenario.isLive(node) != Scenario.Sure.NO;
     }
 
     /** The largest continuous load over the scenarios. */

@@ -111,6 +111,15 @@ class HouseRulesTest {
     }
 
     @Test
+    void takesAFieldThatThereIsNotForAnErrorAndNotForAMissingFact() {
+        Outcome outcome = outcome(amplifier(), rule(Subject.HOOKUP, "dyn(it).wires == 1", "so"));
+
+        assertThat(outcome.result()).isEqualTo(Result.NOT_CHECKED);
+        assertThat(outcome.missing()).isEmpty();
+        assertThat(outcome.error()).contains("Hookup has no field wires");
+    }
+
+    @Test
     void tellsWhichFactsAreMissing() {
         HouseRule rule = rule(Subject.CONNECTIONS, "it.fuseAmps > 100.0 || it.lengthMetres > 100.0", "so");
 
@@ -295,7 +304,7 @@ class HouseRulesTest {
 
         assertThat(took).isLessThan(HouseRules.MOST_FOR_ONE.plusMillis(1500));
         Outcome outcome = Hookups.outcome(checked, "house-rule");
-        assertThat(outcome.error()).isNotNull();
+        assertThat(outcome.error()).isEqualTo("it takes longer than a rule of the house may, and was stopped");
         assertThat(Hookups.outcome(checked, "fuse-missing")).isEqualTo(Hookups.outcome(report, "fuse-missing"));
     }
 

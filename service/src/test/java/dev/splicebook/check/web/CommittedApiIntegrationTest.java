@@ -39,7 +39,7 @@ class CommittedApiIntegrationTest extends ServiceIntegrationTest {
 
     /** The document with a line for every value, so that a change of one shows as such. */
     private static String lines(String json) {
-        DefaultIndenter indenter = new DefaultIndenter("  ", "\n");
+        DefaultIndenter indenter = new DefaultIndenter(" ", "\n");
         Separators separators = Separators.createDefaultInstance()
                 .withObjectNameValueSpacing(Separators.Spacing.AFTER)
                 .withObjectEmptySeparator("")
