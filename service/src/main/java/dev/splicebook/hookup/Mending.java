@@ -44,6 +44,9 @@ public final class Mending {
     private static final String UP_TO = "looked for up to " + MOST_CONNECTIONS + " connections only";
 
     private static final int MOST_REMEDIES = 3;
+    /** So that three ways to take something off do not hide the part that would keep it. */
+    private static final int MOST_OF_A_KIND = 2;
+
     private static final int MOST_CHECKS_A_FINDING = 14;
     /** What a warning that a remedy brings weighs against a plainer remedy. */
     private static final double COST_OF_NEW = 3;
@@ -133,9 +136,14 @@ public final class Mending {
         Hookup hookup = defect.hookup();
         Set<HookupDocument> done = new HashSet<>();
         int tried = 0;
-        for (Proposal proposal : budget.allows() ? proposals(defect) : List.<Proposal>of()) {
+        Map<Change, Integer> kinds = new HashMap<>();
+        for (Offer offer : budget.allows() ? offers(defect) : List.<Offer>of()) {
             if (found.size() == MOST_REMEDIES || tried == MOST_CHECKS_A_FINDING || !budget.allows()) {
                 break;
+            }
+            Proposal proposal = offer.proposal();
+            if (kinds.getOrDefault(offer.by(), 0) == MOST_OF_A_KIND) {
+                continue;
             }
             Hookup changed = apply(hookup, proposal);
             if (changed == null || !done.add(changed.document())) {
@@ -148,6 +156,7 @@ public final class Mending {
                 known.put(changed.document(), after);
             }
             if (isGone(finding, before, after) && !isWorse(before, after)) {
+                kinds.merge(offer.by(), 1, Integer::sum);
                 found.add(new Weighed(
                         proposal.cost() + COST_OF_NEW * fresh(before, after).size(),
                         new Remedy(
@@ -265,7 +274,8 @@ public final class Mending {
             }
             boolean clean = false;
             boolean known = false;
-            for (Proposal proposal : proposals(new Defect(finding, network, original, means.stock()))) {
+            for (Offer offer : offers(new Defect(finding, network, original, means.stock()))) {
+                Proposal proposal = offer.proposal();
                 if (!budget.allows()) {
                     return next;
                 }
@@ -293,11 +303,13 @@ public final class Mending {
         return next;
     }
 
-    private List<Proposal> proposals(Defect defect) {
+    private record Offer(Change by, Proposal proposal) {}
+
+    private List<Offer> offers(Defect defect) {
         return changes.stream()
                 .filter(change -> change.rules().contains(defect.rule()))
-                .flatMap(change -> change.propose(defect).stream())
-                .sorted(Comparator.comparingDouble(Proposal::cost))
+                .flatMap(change -> change.propose(defect).stream().map(proposal -> new Offer(change, proposal)))
+                .sorted(Comparator.comparingDouble(offer -> offer.proposal().cost()))
                 .toList();
     }
 
@@ -308,6 +320,7 @@ public final class Mending {
                         || after.document().equals(before.document())
                         || !RestoreInterlock.isKept(before, after)
                         || Latent.isShortAdded(before, after)
+                        || Latent.isCoilShorted(before, after)
                 ? null
                 : after;
     }
@@ -317,6 +330,10 @@ public final class Mending {
         return count(after, finding, Finding::fingerprint) < count(before, finding, Finding::fingerprint)
                 && count(after, finding, Mending::atTerminals) < count(before, finding, Mending::atTerminals)
                 && fresh(before, after).stream().noneMatch(one -> one.rule().equals(finding.rule()))
+                && after.findings().stream()
+                        .noneMatch(one -> isWithin(one, finding)
+                                && before.findings().stream()
+                                        .noneMatch(was -> was.fingerprint().equals(one.fingerprint())))
                 // what can no longer be told is not mended
                 && missing(before, finding.rule()).containsAll(missing(after, finding.rule()))
                 && !(failed(after, finding.rule()) && !failed(before, finding.rule()));
@@ -342,7 +359,7 @@ public final class Mending {
         return fresh(before, after).stream().anyMatch(one -> one.severity().compareTo(Severity.ERROR) <= 0);
     }
 
-    /** Findings that were not there before; one whose figures alone have changed is not new. */
+    /** Findings that were not there before; one whose figures alone have changed, or that is what is left of one, is not new. */
     private static List<Finding> fresh(Report before, Report after) {
         Map<String, Integer> left = new HashMap<>();
         before.findings().forEach(one -> left.merge(one.fingerprint(), 1, Integer::sum));
@@ -353,11 +370,20 @@ public final class Mending {
             Integer count = left.get(one.fingerprint());
             if (count != null && count > 0) {
                 left.put(one.fingerprint(), count - 1);
-            } else if (!places.contains(place(one))) {
+            } else if (!places.contains(place(one))
+                    && before.findings().stream().noneMatch(other -> isWithin(one, other))) {
                 fresh.add(one);
             }
         }
         return fresh;
+    }
+
+    /** Whether a finding tells no more than a part of another. */
+    private static boolean isWithin(Finding one, Finding other) {
+        return one.rule().equals(other.rule())
+                && !(one.terminals().isEmpty() && one.connections().isEmpty())
+                && other.terminals().containsAll(one.terminals())
+                && other.connections().containsAll(one.connections());
     }
 
     private static String place(Finding finding) {

@@ -289,6 +289,67 @@ class MendingTest {
     }
 
     @Test
+    void turnsTheOneCoilOfAStringThatIsTurned() {
+        Wiring wiring = Speakers.inSeriesWithOneTurned(
+                Speakers.dual(Speakers.amplifier("\"drive\": \"floating\", \"minOhms\": 4, \"maxVolts\": 15"), "SUB"),
+                "SUB");
+        Fix fix = fix(wiring.hookup(), Stock.NONE);
+
+        assertThat(fix.what()).contains("Swap the leads of SUB.2-plus and SUB.2-minus.");
+        assertThat(Hookups.findings(fix.report(), "polarity-reversed")).isEmpty();
+        assertThat(fix.report().speakerLoads())
+                .singleElement()
+                .satisfies(load -> assertThat(load.coils())
+                        .extracting(Report.DrivenCoil::polarity)
+                        .containsExactly(Report.Polarity.RIGHT, Report.Polarity.RIGHT));
+    }
+
+    @Test
+    void swapsFeedAndReturnAtThePartAndLeavesTheFuseAtTheBattery() {
+        Hookup hookup = new Wiring()
+                .lead("L", "plus", Wiring.facts(load("constant", 8)))
+                .lead("L", "minus", Wiring.facts("\"kind\": \"ground\""))
+                .joinBy("CAR.battery-plus L.minus", fused(15))
+                .joinBy("L.plus CAR.chassis", "\"conductor\": {\"size\": \"14 AWG\"}, " + METRE)
+                .hookup();
+        Fix fix = fix(hookup, Stock.NONE);
+
+        assertThat(fix.what()).containsExactly("Swap the leads of L.plus and L.minus.");
+        assertThat(wire(fix, "W1").ends()).containsExactly("CAR.battery-plus", "L.plus");
+        assertThat(wire(fix, "W2").ends()).containsExactly("L.minus", "CAR.chassis");
+    }
+
+    @Test
+    void keepsBothFeedsOfALampByADiodeRatherThanTakeOneOff() {
+        Hookup hookup = new Wiring()
+                .car("A-1", Wiring.facts("power.accessory", Wiring.supply("accessory", "ignition", "running")))
+                .car(
+                        "A-2",
+                        Wiring.facts(
+                                "power.illumination",
+                                Wiring.supply("asleep", "accessory", "ignition", "cranking", "running", "restarting")
+                                        + ", \"when\": \"lamps\""))
+                .inside("D", "\"diodes\": [{\"anode\": \"a\", \"cathode\": \"k\", \"amps\": 3}]")
+                .lead("L", "plus", Wiring.facts(load("switched", 1).replace("\"minVolts\": 8", "\"minVolts\": 6")))
+                .lead("L", "minus", Wiring.facts("\"kind\": \"ground\""))
+                .joinBy("CAR.A-1 L.plus", fused(2))
+                .joinBy("CAR.A-2 D.a", fused(2))
+                .joinBy("D.k L.plus", fused(2))
+                .joinBy("L.minus CAR.chassis", fused(15))
+                .hookup();
+        Report report = Hookups.checker().check(hookup);
+
+        assertThat(Hookups.findings(report, "line-back-fed"))
+                .singleElement()
+                .satisfies(finding -> assertThat(remedies(hookup, finding))
+                        .first()
+                        .isEqualTo("Put a diode into the lead of CAR.A-1, conducting away from it."));
+        assertThat(fix(hookup, STOCK).what())
+                .contains("Put a diode into the lead of CAR.A-1, conducting away from it.")
+                .noneMatch(what -> what.startsWith("Take off"));
+    }
+
+    @Test
     void joinsNoContactSoThatItWouldShortIfItClosed() {
         // the coil is on all night; with K.85 and K.87 swapped it would never pull in, and battery would wait for
         // ground

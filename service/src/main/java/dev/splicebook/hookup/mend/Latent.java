@@ -1,6 +1,7 @@
 package dev.splicebook.hookup.mend;
 
 import dev.splicebook.hookup.Hookup;
+import dev.splicebook.hookup.net.Coil;
 import dev.splicebook.hookup.net.Link;
 import dev.splicebook.hookup.net.Network;
 import dev.splicebook.hookup.net.Node;
@@ -20,9 +21,33 @@ public final class Latent {
         return !shorts.isEmpty() && !shorts(before).containsAll(shorts);
     }
 
+    /** Whether a change joins the two ends of a coil, so that its relay never moves again. */
+    public static boolean isCoilShorted(Hookup before, Hookup after) {
+        Set<List<String>> shorted = shortedCoils(after);
+        return !shorted.isEmpty() && !shortedCoils(before).containsAll(shorted);
+    }
+
+    private static Set<List<String>> shortedCoils(Hookup hookup) {
+        if (isWithoutRelays(hookup)) {
+            return Set.of();
+        }
+        Network network = new Network(hookup);
+        Set<List<String>> shorted = new LinkedHashSet<>();
+        for (Coil coil : network.coils()) {
+            if (network.netOf(coil.one()) == network.netOf(coil.other())) {
+                shorted.add(List.of(coil.one().ref(), coil.other().ref()));
+            }
+        }
+        return shorted;
+    }
+
+    private static boolean isWithoutRelays(Hookup hookup) {
+        return hookup.devices().values().stream()
+                .allMatch(device -> device.relays().isEmpty());
+    }
+
     private static Set<List<String>> shorts(Hookup hookup) {
-        if (hookup.devices().values().stream()
-                .allMatch(device -> device.relays().isEmpty())) {
+        if (isWithoutRelays(hookup)) {
             return Set.of();
         }
         Network network = new Network(hookup);

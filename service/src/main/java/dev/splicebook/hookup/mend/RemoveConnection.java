@@ -14,6 +14,11 @@ public final class RemoveConnection implements Change {
 
     private static final int MOST = 12;
 
+    private static final double COST = 3;
+
+    /** Of a feed: dearer than the two diodes that keep both. */
+    private static final double COST_OF_A_FEED = 11;
+
     @Override
     public Set<String> rules() {
         return Set.of(
@@ -45,12 +50,19 @@ public final class RemoveConnection implements Change {
             }
         }
         wires.addAll(defect.wires());
+        if (defect.rule().equals("supply-shorted-to-ground")) {
+            // a relay that no longer pulls in has its contact at the short still
+            defect.network().coils().forEach(coil -> {
+                wires.removeAll(defect.wiresAt(coil.one()));
+                wires.removeAll(defect.wiresAt(coil.other()));
+            });
+        }
         List<Proposal> proposals = new ArrayList<>();
         wires.stream()
                 .limit(MOST)
                 .forEach(wire -> proposals.add(new Proposal(
                         "Take off " + wire.ref() + ", between " + wire.from() + " and " + wire.to() + ".",
-                        3,
+                        defect.rule().equals("line-back-fed") ? COST_OF_A_FEED : COST,
                         defect.edit().without(String.valueOf(wire.ref())))));
         return proposals;
     }

@@ -11,6 +11,7 @@ import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Set;
 
 /** Leads that were taken for each other change places: the two of a pair, those of two channels, of two feeds, of a coil. */
@@ -36,6 +37,7 @@ public final class SwapLeads implements Change {
                 "function-mismatched",
                 "coil-unclamped",
                 "bus-disturbed",
+                "control-never-active",
                 "load-without-supply",
                 "load-without-ground");
     }
@@ -44,6 +46,7 @@ public final class SwapLeads implements Change {
     public List<Proposal> propose(Defect defect) {
         List<Proposal> proposals = new ArrayList<>();
         sortAudio(defect, proposals);
+        turnCoils(defect, proposals);
         List<Lead> leads = leads(defect);
         for (int one = 0; one < leads.size(); one++) {
             for (int other = one + 1; other < leads.size(); other++) {
@@ -59,6 +62,14 @@ public final class SwapLeads implements Change {
             }
         }
         return proposals;
+    }
+
+    /** The minus of a pair, and a return. */
+    private static boolean isNamedLast(Node node) {
+        return node.facts() instanceof Electrical.Ground
+                || (node.audio() != null
+                        && node.audio().side() != null
+                        && !node.audio().side().isPositive());
     }
 
     /** A coil that gets what the contact had is no relay any more. */
@@ -77,12 +88,18 @@ public final class SwapLeads implements Change {
     }
 
     private static Proposal swap(Lead a, Lead b, Defect defect) {
+        if (isNamedLast(a.near()) && !isNamedLast(b.near())) {
+            return swap(b, a, defect);
+        }
+        boolean several =
+                defect.wiresAt(a.near()).size() > 1 || defect.wiresAt(b.near()).size() > 1;
         return new Proposal(
-                "Swap the leads of " + a.near() + " and " + b.near() + ".",
+                "Swap the leads of " + a.near() + " and " + b.near()
+                        + (several ? " that come from " + a.far() + " and " + b.far() : "") + ".",
                 2,
                 defect.edit()
-                        .move(a.ref(), a.far().ref(), b.far().ref())
-                        .move(b.ref(), b.far().ref(), a.far().ref()));
+                        .move(a.ref(), a.near().ref(), b.near().ref())
+                        .move(b.ref(), b.near().ref(), a.near().ref()));
     }
 
     /** Leads at the terminals, and at those terminals of the same parts that want power, coils and diodes. */
@@ -168,6 +185,44 @@ public final class SwapLeads implements Change {
             }
         }
         into.add(new Proposal("Connect " + String.join(", ", told) + ".", 1 + moved.size() * 0.5, edit));
+    }
+
+    /** Everything at one end of a coil goes to its other end, and the reverse. */
+    private static void turnCoils(Defect defect, List<Proposal> into) {
+        List<Node> ends = defect.terminals().stream()
+                .filter(node -> node.facts() instanceof Electrical.SpeakerIn)
+                .toList();
+        for (Node plus : ends) {
+            for (Node minus : ends) {
+                if (isCoilOf(plus, minus)
+                        && defect.wiresAt(plus).size() + defect.wiresAt(minus).size() > 2) {
+                    Edit edit = defect.edit();
+                    moveAll(plus, minus, defect, edit);
+                    moveAll(minus, plus, defect, edit);
+                    into.add(new Proposal("Swap all leads of " + plus + " and " + minus + ".", 3, edit));
+                }
+            }
+        }
+    }
+
+    private static boolean isCoilOf(Node plus, Node minus) {
+        return plus.facts() instanceof Electrical.SpeakerIn one
+                && minus.facts() instanceof Electrical.SpeakerIn other
+                && plus.owner().equals(minus.owner())
+                && one.side() != null
+                && other.side() != null
+                && one.side().isPositive()
+                && !other.side().isPositive()
+                && Objects.equals(one.channel(), other.channel())
+                && Objects.equals(one.coil(), other.coil());
+    }
+
+    private static void moveAll(Node from, Node to, Defect defect, Edit edit) {
+        for (Link wire : defect.wiresAt(from)) {
+            if (wire.across(from) != to) {
+                edit.move(String.valueOf(wire.ref()), from.ref(), to.ref());
+            }
+        }
     }
 
     private static boolean brings(Lead lead, Node input, Defect defect) {

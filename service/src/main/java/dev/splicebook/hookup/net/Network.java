@@ -161,6 +161,21 @@ public final class Network {
         return hookup.document().unused().containsKey(node.ref());
     }
 
+    /** Whether a part has feeds and each is listed as unused, and not as left in its plug. */
+    public boolean isLeftUnfed(String part) {
+        boolean unfed = false;
+        for (Node node : nodesOf(part)) {
+            if (node.facts() instanceof Electrical.Load) {
+                Unused unused = hookup.document().unused().get(node.ref());
+                if (unused == null || unused.fate() == Unused.Fate.LEFT_PLUGGED) {
+                    return false;
+                }
+                unfed = true;
+            }
+        }
+        return unfed;
+    }
+
     /** Whether the connector that a node is a pin of is mated with another, like {@code CAR.C1}. */
     public boolean isMated(Node node) {
         return mated.contains(node.owner() + "." + Names.connectorOf(node.name()));

@@ -1,5 +1,6 @@
 package dev.splicebook.hookup.net;
 
+import dev.splicebook.hookup.Device;
 import dev.splicebook.hookup.Electrical;
 import java.util.List;
 import java.util.function.Function;
@@ -14,14 +15,30 @@ import org.jspecify.annotations.Nullable;
  * @param ohms between the sides, above 0; infinite where nothing closes the circuit
  * @param detectedOhms the same with the inputs that listen there, which state their impedance, side by side
  * @param shares of every coil that hangs on the output, in the order of the hookup
+ * @param heaters the resistors of parts that hang there
  */
-public record OutputLoad(Node plus, @Nullable Node minus, double ohms, double detectedOhms, List<Share> shares) {
+public record OutputLoad(
+        Node plus, @Nullable Node minus, double ohms, double detectedOhms, List<Share> shares, List<Heater> heaters) {
 
     /** Volts and amps below this, for a volt of the output, are rounding. */
     private static final double NOTHING = 1e-9;
 
     public OutputLoad {
         shares = List.copyOf(shares);
+        heaters = List.copyOf(heaters);
+    }
+
+    /**
+     * A resistor of a part.
+     *
+     * @param volts across it, for a volt of the output; −1 to 1
+     */
+    public record Heater(Node one, Node other, Device.Resistor resistor, double volts) {
+
+        /** Watts while the output gives {@code outputVolts} rms. */
+        public double watts(double outputVolts) {
+            return volts * volts * outputVolts * outputVolts / resistor.ohms();
+        }
     }
 
     /**
@@ -69,7 +86,8 @@ public record OutputLoad(Node plus, @Nullable Node minus, double ohms, double de
 
     /** Whether anything beside the factory's own loudspeaker hangs on it. */
     public boolean isOfTheHookup() {
-        return shares.stream().anyMatch(share -> !share.coil().within());
+        return !heaters.isEmpty()
+                || shares.stream().anyMatch(share -> !share.coil().within());
     }
 
     /** Whether all that the output plays comes to it the wrong way round. */

@@ -59,9 +59,14 @@ public final class OutputLoads {
     private final Set<Node> unknownEnds = new LinkedHashSet<>();
     private final Set<Node> toldApart = new HashSet<>();
 
-    /** What current can pass between two nodes; a wire or resistor if it is neither a coil nor an input. */
+    /** What current can pass between two nodes; a wire if it is neither a coil nor a resistor nor an input. */
     private record Passive(
-            Node one, Node other, double ohms, @Nullable VoiceCoil coil, boolean input) {
+            Node one,
+            Node other,
+            double ohms,
+            @Nullable VoiceCoil coil,
+            Device.@Nullable Resistor resistor,
+            boolean input) {
         Node across(Node end) {
             return end == one ? other : one;
         }
@@ -178,7 +183,7 @@ public final class OutputLoads {
             if (facts != null && facts.ohms() != null) {
                 boolean within = plus.facts() instanceof Electrical.SpeakerOut;
                 VoiceCoil coil = new VoiceCoil(plus, minus, facts.ohms(), within);
-                add(new Passive(plus, minus, coil.ohms(), coil, false));
+                add(new Passive(plus, minus, coil.ohms(), coil, null, false));
                 if (!within && isShorted(coil)) {
                     shorted.add(coil);
                 }
@@ -252,12 +257,13 @@ public final class OutputLoads {
         return scenario.members(scenario.netOf(node)).size() == 1;
     }
 
+    /** All orders, the given one first. */
     private static List<List<Integer>> permutations(int size) {
         List<List<Integer>> all = List.of(List.of());
         for (int next = 0; next < size; next++) {
             List<List<Integer>> longer = new ArrayList<>();
             for (List<Integer> order : all) {
-                for (int at = 0; at <= order.size(); at++) {
+                for (int at = order.size(); at >= 0; at--) {
                     List<Integer> one = new ArrayList<>(order);
                     one.add(at, next);
                     longer.add(one);
@@ -274,14 +280,14 @@ public final class OutputLoads {
                 Node one = network.findNode(part + "." + resistor.between().get(0));
                 Node other = network.findNode(part + "." + resistor.between().get(1));
                 if (one != null && other != null) {
-                    add(new Passive(one, other, resistor.ohms(), null, false));
+                    add(new Passive(one, other, resistor.ohms(), null, resistor, false));
                 }
             }
         });
         for (Coupling coupling : network.couplings()) {
             Double ohms = coupling.inputOhms();
             if (ohms != null) {
-                add(new Passive(coupling.from().get(0), coupling.from().get(1), ohms, null, true));
+                add(new Passive(coupling.from().get(0), coupling.from().get(1), ohms, null, null, true));
             }
         }
     }
@@ -321,7 +327,7 @@ public final class OutputLoads {
                         if (ohms == null) {
                             union(node, link.across(node));
                         } else {
-                            between.add(new Passive(link.from(), link.to(), ohms, null, false));
+                            between.add(new Passive(link.from(), link.to(), ohms, null, null, false));
                         }
                         visit(link.across(node), queue);
                     }
@@ -419,15 +425,23 @@ public final class OutputLoads {
         return other != null && scenario.netOf(one) == scenario.netOf(other);
     }
 
-    /** The one minus of the same channel of the same part; null if there is none or more than one. */
+    /** The one minus of the same channel of the same part, at the same end where it is cut; null if there is none or more than one. */
     private static @Nullable Node minusOf(Node plus, Electrical.SpeakerOut facts, Collection<Node> among) {
         List<Node> minuses = among.stream()
                 .filter(node -> node.owner().equals(plus.owner())
                         && node.facts() instanceof Electrical.SpeakerOut other
                         && other.side() == Side.MINUS
-                        && other.channel() == facts.channel())
+                        && other.channel() == facts.channel()
+                        && endOf(node).equals(endOf(plus)))
                 .toList();
         return minuses.size() == 1 ? minuses.get(0) : null;
+    }
+
+    /** Which end of a circuit that is cut; empty for anything else. */
+    private static String endOf(Node node) {
+        return node.role() == Node.Role.CUT_END
+                ? node.name().substring(node.name().indexOf('/'))
+                : "";
     }
 
     private @Nullable OutputLoad solve(Node plus, @Nullable Node minus, @Nullable Node end, Surroundings around) {
@@ -452,15 +466,22 @@ public final class OutputLoads {
             return null;
         }
         List<Share> shares = new ArrayList<>();
+        List<OutputLoad.Heater> heaters = new ArrayList<>();
         for (Passive passive : around.between) {
             VoiceCoil coil = passive.coil();
+            Device.Resistor resistor = passive.resistor();
+            if (resistor != null) {
+                double across = volts.getOrDefault(around.root(passive.one()), 0.0)
+                        - volts.getOrDefault(around.root(passive.other()), 0.0);
+                heaters.add(new OutputLoad.Heater(passive.one(), passive.other(), resistor, across));
+            }
             if (coil != null) {
                 double across = volts.getOrDefault(around.root(coil.plus()), 0.0)
                         - volts.getOrDefault(around.root(coil.minus()), 0.0);
                 shares.add(new Share(coil, across, across / coil.ohms(), isShorted(coil)));
             }
         }
-        return new OutputLoad(plus, minus, 1 / siemens, 1 / (siemens + inputSiemens), shares);
+        return new OutputLoad(plus, minus, 1 / siemens, 1 / (siemens + inputSiemens), shares, heaters);
     }
 
     /** Siemens between two nodes, whose volts it works out with all others'; null if that cannot be done. */

@@ -47,7 +47,7 @@ final class Scenarios {
                     grounds.add(node);
                 }
             }
-            if (!loads.isEmpty()) {
+            if (!loads.isEmpty() || network.isLeftUnfed(owner)) {
                 loadsOf.put(owner, loads);
                 groundsOf.put(owner, grounds);
             }
@@ -202,8 +202,9 @@ final class Scenarios {
     }
 
     private Sure fed(String part, Partition partition, Sure[] live) {
-        Sure fed = Sure.YES;
-        for (Node load : loadsOf.getOrDefault(part, List.of())) {
+        List<Node> loads = loadsOf.getOrDefault(part, List.of());
+        Sure fed = loads.isEmpty() ? Sure.NO : Sure.YES;
+        for (Node load : loads) {
             Sure feed = partition.isUnknown(partition.netOf(load)) ? Sure.UNKNOWN : Sure.NO;
             for (Reach reach : partition.reaches(partition.netOf(load))) {
                 if (Scenario.givesTwelveVolts(reach.source())) {

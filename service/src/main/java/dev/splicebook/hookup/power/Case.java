@@ -52,7 +52,7 @@ public final class Case {
     }
 
     /** One of those that share it. */
-    Scenario scenario() {
+    public Scenario scenario() {
         return scenarios.get(0);
     }
 

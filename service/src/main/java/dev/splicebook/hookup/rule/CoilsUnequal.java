@@ -117,7 +117,10 @@ public final class CoilsUnequal implements Rule {
                         ends,
                         key -> examination
                                 .report(
-                                        "the coils at " + Say.names(ends) + " are alike and get unlike current from "
+                                        Say.coils(coils.stream()
+                                                        .map(OutputLoad.Share::coil)
+                                                        .toList())
+                                                + " are alike and get unlike current from "
                                                 + Say.name(load.plus()) + ": the least of them "
                                                 + Say.percent(least / most)
                                                 + " of the most",

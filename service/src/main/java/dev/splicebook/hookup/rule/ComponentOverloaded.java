@@ -2,14 +2,20 @@ package dev.splicebook.hookup.rule;
 
 import com.google.auto.service.AutoService;
 import dev.splicebook.hookup.Device;
+import dev.splicebook.hookup.Electrical;
 import dev.splicebook.hookup.Severity;
 import dev.splicebook.hookup.State;
 import dev.splicebook.hookup.net.Link;
+import dev.splicebook.hookup.net.Network;
+import dev.splicebook.hookup.net.Node;
+import dev.splicebook.hookup.net.OutputLoad;
+import dev.splicebook.hookup.net.Scenario;
 import dev.splicebook.hookup.power.Case;
 import dev.splicebook.hookup.power.Extent;
 import dev.splicebook.hookup.power.Power;
 import dev.splicebook.hookup.power.Solved;
 import dev.splicebook.hookup.power.Strand;
+import java.util.ArrayDeque;
 import java.util.EnumSet;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -27,7 +33,9 @@ import org.jspecify.annotations.Nullable;
         condition = "A contact, a diode or a resistor carries more than it is rated for.",
         checks =
                 "The solved current through every closed contact and every diode against its rated amperes, and the watts in"
-                        + " every resistor against its rated watts, in every state, with every load drawing its most.",
+                        + " every resistor against its rated watts, in every state, with every load drawing its most; a resistor"
+                        + " at a speaker output with the most volts that the output gives. What flows when a contact joins two"
+                        + " batteries no fact tells: it is held against a share of the fuse that limits it.",
         why =
                 "An overloaded contact welds shut or burns away, a diode fails shorted and then protects nothing, and a resistor"
                         + " scorches what it lies against.",
@@ -69,6 +77,12 @@ import org.jspecify.annotations.Nullable;
                 """)
 public final class ComponentOverloaded implements Rule {
 
+    static final Threshold CHARGE = new Threshold(
+            "leastChargeShare",
+            0.5,
+            "",
+            "of the fuse before it, which a contact between two batteries is rated for at least; common practice, no source");
+
     /** Less is the leak of a diode, not a current. */
     private static final double LEAST_AMPS = 1e-6;
 
@@ -89,6 +103,8 @@ public final class ComponentOverloaded implements Rule {
             }
         }
         burdens.forEach((link, burden) -> judge(link, burden, examination));
+        checkHeaters(examination);
+        checkBatteryContacts(examination);
         if (!burdens.isEmpty()) {
             Flows.lack(examination.reading().power().openFeeds(), examination);
         }
@@ -139,6 +155,105 @@ public final class ComponentOverloaded implements Rule {
                     .in(burden.states)
                     .figures(Flows.figure(burden.most), limit, watts ? "W" : "A");
         }
+    }
+
+    private static void checkBatteryContacts(Examination examination) {
+        Network network = examination.network();
+        for (Link link : network.links()) {
+            if (!link.kind().isContact()
+                    || network.scenarios().stream().noneMatch(scenario -> scenario.isClosed(link))) {
+                continue;
+            }
+            Node one = battery(link.from(), network);
+            Node other = battery(link.to(), network);
+            if (one == null || other == null || one == other) {
+                continue;
+            }
+            examination.applies();
+            Double limit = limit(link);
+            double fuse = Math.min(fuseBefore(one, link.from(), network), fuseBefore(other, link.to(), network));
+            if (limit == null) {
+                examination.missing(link.from(), "contactAmps");
+            } else if (!Double.isInfinite(fuse) && limit < fuse * examination.value(CHARGE) * (1 - 1e-9)) {
+                examination
+                        .report(
+                                "the contact of " + link.from().owner() + " between "
+                                        + link.from().name() + " and "
+                                        + link.to().name() + " joins "
+                                        + Say.names(List.of(one, other)) + ", whose charge nothing limits but a "
+                                        + Say.rating(fuse) + " fuse, and it is rated for " + Say.amps(limit),
+                                "use a contact of a higher rating, or smaller fuses.")
+                        .at(link.from(), link.to())
+                        .besides(List.of(one, other))
+                        .figures(fuse, limit / examination.value(CHARGE), "A");
+            }
+        }
+    }
+
+    private static @Nullable Node battery(Node end, Network network) {
+        return network.netOf(end).stream()
+                .filter(node -> node.facts() instanceof Electrical.Supply && Conductors.isBattery(node, network))
+                .min(Say.BY_FACTS)
+                .orElse(null);
+    }
+
+    /** The smallest fuse on the shortest way; infinite if there is none. */
+    private static double fuseBefore(Node battery, Node end, Network network) {
+        Map<Node, Double> least = new LinkedHashMap<>(Map.of(battery, Double.POSITIVE_INFINITY));
+        ArrayDeque<Node> queue = new ArrayDeque<>(least.keySet());
+        while (!queue.isEmpty()) {
+            Node at = queue.remove();
+            for (Link link : network.linksOf(at)) {
+                Node next = link.across(at);
+                if (link.kind().isSolid() && !least.containsKey(next)) {
+                    double before = least.getOrDefault(at, Double.POSITIVE_INFINITY);
+                    least.put(next, link.hasFuse() ? Math.min(before, link.fuseAmps()) : before);
+                    queue.add(next);
+                }
+            }
+        }
+        return least.getOrDefault(end, Double.POSITIVE_INFINITY);
+    }
+
+    /** Resistors at speaker outputs, which no supply feeds. */
+    private static void checkHeaters(Examination examination) {
+        Map<List<Node>, Examination.Draft> told = new LinkedHashMap<>();
+        for (Scenario scenario : examination.reading().partitions()) {
+            for (OutputLoad load : examination.reading().loads(scenario).all()) {
+                Double volts = load.stated(Electrical.SpeakerOut::maxVolts);
+                for (OutputLoad.Heater heater : load.heaters()) {
+                    Double limit = heater.resistor().watts();
+                    examination.applies();
+                    if (limit == null) {
+                        examination.missing(heater.one(), "watts");
+                    } else if (volts == null) {
+                        examination.missing(load.plus(), "maxVolts");
+                    } else if (heater.watts(volts) > limit * (1 + 1e-9)) {
+                        told.computeIfAbsent(
+                                        List.of(heater.one(), heater.other()),
+                                        ends -> report(load, heater, volts, limit, examination))
+                                .in(examination.reading().states(scenario));
+                    }
+                }
+            }
+        }
+    }
+
+    private static Examination.Draft report(
+            OutputLoad load, OutputLoad.Heater heater, double volts, double limit, Examination examination) {
+        List<Node> ends = List.of(heater.one(), heater.other());
+        return examination
+                .report(
+                        "the resistor of " + heater.one().owner() + " between "
+                                + heater.one().name() + " and " + heater.other().name() + " turns "
+                                + Say.watts(heater.watts(volts)) + " to heat while " + Say.name(load.plus())
+                                + " gives its "
+                                + Say.volts(volts) + " rms, above the " + Say.watts(limit) + " that it is rated for",
+                        "use a resistor of a higher rating.")
+                .at(ends)
+                .besides(List.of(load.plus()))
+                .through(examination.reading().connectionsAt(ends))
+                .figures(Flows.figure(heater.watts(volts)), limit, "W");
     }
 
     private static String say(double figure, boolean watts) {

@@ -11,6 +11,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.stream.Collectors;
 
 /** A connected control input is active in no state. */
 @AutoService(Rule.class)
@@ -78,7 +79,8 @@ public final class ControlNeverActive implements Rule {
             }
             // what speaks another way is told by control-polarity-mismatch, what hangs on a dead part by that part
             boolean told = drivers.stream()
-                    .anyMatch(driver -> Feeds.isIdlePart(driver, examination)
+                    .anyMatch(driver -> (Feeds.isIdlePart(driver, examination)
+                                    && !examination.network().isLeftUnfed(driver.owner()))
                             || (Controls.speaks(driver) != null && clash(wants, driver)));
             if (!told && !Controls.lackRelayFacts(input, examination) && !mayDo(wants, drivers)) {
                 never.put(input, drivers);
@@ -93,14 +95,29 @@ public final class ControlNeverActive implements Rule {
     }
 
     private static void report(List<Node> inputs, Active wants, Set<Node> drivers, Examination examination) {
+        Barrier barrier = drivers.isEmpty()
+                ? Barrier.find(
+                        inputs.get(0),
+                        source -> isSource(source) && Controls.speaks(source) == wants,
+                        examination.network())
+                : null;
         examination
                 .report(
-                        Say.names(inputs) + why(inputs, wants, drivers),
+                        Say.names(inputs)
+                                + why(inputs, wants, drivers, examination)
+                                + (barrier == null ? "" : ": " + barrier.words()),
                         "connect " + Say.refs(inputs) + " to something that gives " + Controls.gives(wants)
                                 + " when it is wanted.")
                 .at(inputs)
                 .besides(drivers)
+                .besides(barrier == null ? Set.of() : barrier.terminals())
                 .through(examination.reading().connectionsAt(inputs));
+    }
+
+    private static boolean isSource(Node node) {
+        return Scenario.givesTwelveVolts(node)
+                || Scenario.pullsToGround(node)
+                || node.facts() instanceof Electrical.ControlOut;
     }
 
     private static boolean clash(Active wants, Node driver) {
@@ -121,7 +138,7 @@ public final class ControlNeverActive implements Rule {
         });
     }
 
-    private static String why(List<Node> inputs, Active wants, Set<Node> drivers) {
+    private static String why(List<Node> inputs, Active wants, Set<Node> drivers, Examination examination) {
         if (drivers.isEmpty()) {
             return " " + Say.are(inputs) + " driven by nothing";
         }
@@ -134,6 +151,12 @@ public final class ControlNeverActive implements Rule {
                         + (one ? ", which gives" + what + "never makes" : ", which give" + what + "never make")
                         + (inputs.size() == 1 ? " it active" : " them active")
                 : " " + Say.are(inputs) + " active in no state: " + listed
-                        + (one ? " is never live" : " are never live");
+                        + (one ? " is never live" : " are never live")
+                        + drivers.stream()
+                                .filter(driver -> !driver.isVehicle()
+                                        && examination.network().isLeftUnfed(driver.owner()))
+                                .map(driver -> ", as every feed of " + driver.owner() + " is listed as unused")
+                                .distinct()
+                                .collect(Collectors.joining());
     }
 }

@@ -101,6 +101,43 @@ final class Feeds {
         return true;
     }
 
+    /** The load and the ground lead of a part that stand where the other belongs; null if they do not. */
+    static @Nullable Reversal findReversal(String part, Examination examination) {
+        Scenario scenario = examination.network().scenarios().get(0);
+        Node load = null;
+        Node ground = null;
+        for (Node node : examination.network().nodesOf(part)) {
+            if (load == null && node.facts() instanceof Electrical.Load && scenario.isGrounded(node)) {
+                load = node;
+            } else if (ground == null
+                    && node.facts() instanceof Electrical.Ground
+                    && !scenario.isGrounded(node)
+                    && hardSource(node, scenario) != null) {
+                ground = node;
+            }
+        }
+        Node source = ground == null ? null : hardSource(ground, scenario);
+        return load == null || ground == null || source == null ? null : new Reversal(load, ground, source);
+    }
+
+    private static @Nullable Node hardSource(Node node, Scenario scenario) {
+        return scenario.reaches(node).stream()
+                .filter(Reach::hard)
+                .map(Reach::source)
+                .filter(Scenario::givesTwelveVolts)
+                .min(Say.BY_FACTS)
+                .orElse(null);
+    }
+
+    /**
+     * A part whose feed and return are mixed up.
+     *
+     * @param load that stands on the vehicle's ground
+     * @param ground of the part that stands on a supply
+     * @param source the supply
+     */
+    record Reversal(Node load, Node ground, Node source) {}
+
     Node node() {
         return node;
     }

@@ -111,9 +111,14 @@ public final class LoadBelowRating implements Rule {
                 .report(
                         "the load of " + Say.names(load.sides()) + " is " + Say.ohms(load.ohms()) + ", below the "
                                 + Say.ohms(minOhms) + " that this output drives at least",
-                        "wire the coils in series, or take loudspeakers of more ohms.")
+                        coils.isEmpty()
+                                ? "use a resistor of more ohms."
+                                : "wire the coils in series, or take loudspeakers of more ohms.")
                 .at(load.sides())
                 .at(coils)
+                .at(load.heaters().stream()
+                        .flatMap(heater -> List.of(heater.one(), heater.other()).stream())
+                        .toList())
                 .through(examination.reading().connectionsAt(coils))
                 .in(worst.states)
                 .figures(load.ohms(), minOhms, "Ω");

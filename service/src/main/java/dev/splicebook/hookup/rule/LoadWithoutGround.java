@@ -66,7 +66,7 @@ public final class LoadWithoutGround implements Rule {
             examination.applies();
             if (grounds.isEmpty()) {
                 examination.missing(part, "ground");
-            } else {
+            } else if (Feeds.findReversal(part, examination) == null) {
                 check(part, loads, grounds, examination);
             }
         }

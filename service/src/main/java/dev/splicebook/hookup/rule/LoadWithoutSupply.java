@@ -4,6 +4,8 @@ import com.google.auto.service.AutoService;
 import dev.splicebook.hookup.Need;
 import dev.splicebook.hookup.Severity;
 import dev.splicebook.hookup.State;
+import dev.splicebook.hookup.net.Node;
+import dev.splicebook.hookup.net.Scenario;
 import java.util.EnumSet;
 import java.util.List;
 import java.util.Set;
@@ -59,16 +61,41 @@ public final class LoadWithoutSupply implements Rule {
                 feeds.lackFacts(examination);
                 continue;
             }
+            Barrier barrier = feeds.sources().isEmpty()
+                    ? Barrier.find(feeds.node(), Scenario::givesTwelveVolts, examination.network())
+                    : null;
             Set<State> needed = constant ? EnumSet.allOf(State.class) : EnumSet.of(State.RUNNING);
+            Feeds.Reversal reversal = Feeds.findReversal(feeds.node().owner(), examination);
+            if (reversal != null && reversal.load() == feeds.node()) {
+                report(reversal, examination).in(needed);
+                continue;
+            }
             examination
                     .report(
-                            Say.name(feeds.node()) + " is a load, and " + how(feeds, needed, examination),
+                            Say.name(feeds.node()) + " is a load, and " + how(feeds, needed, examination)
+                                    + (barrier == null ? "" : ": " + barrier.words()),
                             "connect " + feeds.node().ref() + " to a supply that is live " + Say.inStates(needed)
                                     + "; or list it as unused and say why.")
                     .at(feeds.node())
+                    .besides(barrier == null ? Set.of() : barrier.terminals())
                     .through(examination.reading().connectionsAt(List.of(feeds.node())))
                     .in(needed);
         }
+    }
+
+    private static Examination.Draft report(Feeds.Reversal reversal, Examination examination) {
+        Node load = reversal.load();
+        Node ground = reversal.ground();
+        return examination
+                .report(
+                        load.owner() + " is fed the wrong way round: " + Say.name(load)
+                                + ", a load, stands on the vehicle's ground, and " + Say.name(ground)
+                                + ", a ground, on "
+                                + Say.name(reversal.source()),
+                        "take the feed off first, then swap the leads of " + load.ref() + " and " + ground.ref()
+                                + "; a part that was fed the wrong way round may be damaged.")
+                .at(load, ground)
+                .through(examination.reading().connectionsAt(List.of(load, ground)));
     }
 
     private static String how(Feeds feeds, Set<State> needed, Examination examination) {

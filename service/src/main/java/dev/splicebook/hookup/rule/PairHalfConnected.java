@@ -158,26 +158,27 @@ public final class PairHalfConnected implements Rule {
     /** Strings of coils that begin at one output and end at another: no output closes its circuit through them. */
     private static void checkCrossed(
             OutputLoads loads, Scenario scenario, Map<Set<Node>, Examination.Draft> told, Examination examination) {
-        Map<Set<Node>, Set<Node>> outputs = new LinkedHashMap<>();
+        Map<Set<OutputLoad.VoiceCoil>, Set<Node>> outputs = new LinkedHashMap<>();
         for (OutputLoad load : loads.crossed()) {
-            Set<Node> ends = new LinkedHashSet<>();
+            Set<OutputLoad.VoiceCoil> coils = new LinkedHashSet<>();
             for (OutputLoad.Share share : load.shares()) {
                 OutputLoad.VoiceCoil coil = share.coil();
                 if (!coil.within()
                         && !share.shorted()
                         && !share.isDriven()
                         && !told.containsKey(Set.copyOf(coil.ends()))) {
-                    ends.addAll(coil.ends());
+                    coils.add(coil);
                 }
             }
-            Set<Node> at = outputs.computeIfAbsent(ends, key -> new LinkedHashSet<>());
-            for (Node end : ends) {
+            Set<Node> at = outputs.computeIfAbsent(coils, key -> new LinkedHashSet<>());
+            for (Node end : ends(coils)) {
                 scenario.members(scenario.netOf(end)).stream()
                         .filter(member -> member.facts() instanceof Electrical.SpeakerOut)
                         .forEach(at::add);
             }
         }
-        outputs.forEach((ends, sides) -> {
+        outputs.forEach((coils, sides) -> {
+            Set<Node> ends = ends(coils);
             // one lead that gets nothing is told by what it hangs on alone
             if (sides.size() > 1) {
                 examination.applies();
@@ -185,7 +186,8 @@ public final class PairHalfConnected implements Rule {
                                 ends,
                                 key -> examination
                                         .report(
-                                                "the coils at " + Say.names(ends) + " hang between " + Say.names(sides)
+                                                Say.coils(coils) + (coils.size() == 1 ? " hangs" : " hang")
+                                                        + " between " + Say.names(sides)
                                                         + ", which are sides of different outputs, so that no circuit closes",
                                                 "bring both ends of the coils to the two sides of one output, or set the"
                                                         + " amplifier to the mode in which those two are one.")
@@ -195,6 +197,12 @@ public final class PairHalfConnected implements Rule {
                         .in(examination.reading().states(scenario));
             }
         });
+    }
+
+    private static Set<Node> ends(Set<OutputLoad.VoiceCoil> coils) {
+        Set<Node> ends = new LinkedHashSet<>();
+        coils.forEach(coil -> ends.addAll(coil.ends()));
+        return ends;
     }
 
     private static void report(

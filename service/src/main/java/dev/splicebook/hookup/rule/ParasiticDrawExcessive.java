@@ -6,6 +6,9 @@ import dev.splicebook.hookup.Need;
 import dev.splicebook.hookup.Severity;
 import dev.splicebook.hookup.State;
 import dev.splicebook.hookup.net.Node;
+import dev.splicebook.hookup.net.Reach;
+import dev.splicebook.hookup.net.Scenario;
+import dev.splicebook.hookup.net.Scenario.Sure;
 import dev.splicebook.hookup.power.Case;
 import dev.splicebook.hookup.power.Level;
 import dev.splicebook.hookup.power.Power;
@@ -25,7 +28,8 @@ import java.util.Set;
         condition = "What is fitted draws too much from the battery while the vehicle sleeps.",
         checks =
                 "The sum of what all loads, control inputs and pulled relay coils of the hookup draw asleep, against 50 mA. The vehicle's"
-                        + " own modules come on top of it. A load that should be switched off and is not is told by"
+                        + " own modules come on top of it. What a battery of a part feeds while a relay keeps it apart does not"
+                        + " count. A load that should be switched off and is not is told by"
                         + " switched-load-on-constant-supply.",
         why =
                 "It flattens the battery of a parked vehicle within weeks, and the customer stands before a car that does not start.",
@@ -67,20 +71,31 @@ public final class ParasiticDrawExcessive implements Rule {
         Power power = examination.reading().power();
         for (Case each : power.cases()) {
             if (each.level() == Level.ASLEEP && each.conditions().isEmpty()) {
-                check(each.typical(), examination);
+                check(each.typical(), each.scenario(), examination);
             }
         }
         Flows.lack(power.openFeeds(), examination);
     }
 
-    private static void check(Solved asleep, Examination examination) {
+    /** Whether all that feeds it then is a battery of a part, which is there to be drawn from and does not start the engine. */
+    private static boolean isOnAnotherBattery(Node node, Scenario scenario, Examination examination) {
+        List<Node> feeds = scenario.reaches(node).stream()
+                .map(Reach::source)
+                .filter(source -> Scenario.givesTwelveVolts(source) && scenario.isLive(source) != Sure.NO)
+                .toList();
+        return !feeds.isEmpty()
+                && feeds.stream()
+                        .allMatch(source -> !source.isVehicle() && Conductors.isBattery(source, examination.network()));
+    }
+
+    private static void check(Solved asleep, Scenario scenario, Examination examination) {
         List<Node> drawing = new ArrayList<>();
         double amps = 0;
         for (Sink sink : asleep.sinks()) {
             boolean leftOn = sink.load() != null
                     && sink.load().needs() == Need.SWITCHED
                     && sink.load().sleepAmps() == null;
-            if (!asleep.isFed(sink) || leftOn) {
+            if (!asleep.isFed(sink) || leftOn || isOnAnotherBattery(sink.node(), scenario, examination)) {
                 continue;
             }
             examination.applies();

@@ -54,8 +54,17 @@ import org.jspecify.annotations.Nullable;
         rank = Rank.POLARITY)
 public final class PolarityReversed implements Rule {
 
-    /** Where the polarity turns round: what gets it, and what it gets it from. */
-    private record Place(Set<Node> ends, Set<Node> drivers) {}
+    /**
+     * Where the polarity turns round: what gets it, and what it gets it from.
+     *
+     * @param against what a coil works against that is turned by itself, as words; null where a pair is turned
+     */
+    private record Place(
+            Set<Node> ends, Set<Node> drivers, @Nullable String against) {
+        Place(Set<Node> ends, Set<Node> drivers) {
+            this(ends, drivers, null);
+        }
+    }
 
     @Override
     public void check(Examination examination) {
@@ -94,7 +103,7 @@ public final class PolarityReversed implements Rule {
             Signals signals,
             Map<Place, Set<Node>> turned,
             Examination examination) {
-        Map<String, Place> here = new LinkedHashMap<>();
+        Map<String, Set<OutputLoad.Share>> here = new LinkedHashMap<>();
         for (OutputLoad.Share share : load.shares()) {
             if (share.coil().within() || !share.isDriven()) {
                 continue;
@@ -117,23 +126,49 @@ public final class PolarityReversed implements Rule {
                             .addAll(share.coil().ends());
                     continue;
                 }
-                Place place = here.computeIfAbsent(
-                        share.coil().plus().owner(), key -> new Place(new LinkedHashSet<>(), new LinkedHashSet<>()));
-                Node minus = load.minus();
-                boolean plusIsThere =
-                        minus != null && scenario.netOf(share.coil().plus()) == scenario.netOf(minus);
-                boolean minusIsThere = scenario.netOf(share.coil().minus()) == scenario.netOf(load.plus());
-                if (plusIsThere || !minusIsThere) {
-                    place.ends().add(share.coil().plus());
-                    place.drivers().addAll(minus == null ? load.sides() : List.of(minus));
-                }
-                if (minusIsThere || !plusIsThere) {
-                    place.ends().add(share.coil().minus());
-                    place.drivers().add(load.plus());
-                }
+                here.computeIfAbsent(share.coil().plus().owner(), key -> new LinkedHashSet<>())
+                        .add(share);
             }
         }
-        here.values().forEach(place -> turned.putIfAbsent(place, place.ends()));
+        here.forEach((owner, shares) ->
+                places(load, owner, shares, scenario).forEach(place -> turned.putIfAbsent(place, place.ends())));
+    }
+
+    /** One pair to swap where all that a loudspeaker has is turned at the output; else each coil by itself. */
+    private static List<Place> places(OutputLoad load, String owner, Set<OutputLoad.Share> shares, Scenario scenario) {
+        Node minus = load.minus();
+        Set<Node> drivers = new LinkedHashSet<>(load.sides());
+        Set<Node> crossed = new LinkedHashSet<>();
+        boolean isMinusAtPlus = false;
+        boolean isPlusAtMinus = false;
+        for (OutputLoad.Share share : shares) {
+            if (scenario.netOf(share.coil().minus()) == scenario.netOf(load.plus())) {
+                isMinusAtPlus = true;
+                crossed.add(share.coil().minus());
+            }
+            if (minus == null
+                    ? scenario.isGrounded(share.coil().plus())
+                    : scenario.netOf(share.coil().plus()) == scenario.netOf(minus)) {
+                isPlusAtMinus = true;
+                crossed.add(share.coil().plus());
+            }
+        }
+        List<OutputLoad.Share> others = load.shares().stream()
+                .filter(other -> other.isDriven()
+                        && !shares.contains(other)
+                        && other.coil().plus().owner().equals(owner))
+                .toList();
+        if (others.isEmpty() && isMinusAtPlus && isPlusAtMinus) {
+            return List.of(new Place(crossed, drivers));
+        }
+        String against = others.isEmpty()
+                ? "the others on " + Say.names(drivers)
+                : others.size() == 1
+                        ? "the one at " + Say.names(others.get(0).coil().ends())
+                        : "the other coils of " + owner;
+        return shares.stream()
+                .map(share -> new Place(new LinkedHashSet<>(share.coil().ends()), drivers, against))
+                .toList();
     }
 
     private static void check(
@@ -217,13 +252,17 @@ public final class PolarityReversed implements Rule {
     private static Examination.Draft report(Place place, Set<Node> ends, Examination examination) {
         Set<Node> behind = new LinkedHashSet<>(ends);
         behind.removeAll(place.ends());
-        return examination
-                .report(
-                        Say.names(place.ends()) + (place.ends().size() > 1 ? " get " : " gets ")
-                                + Say.names(place.drivers()) + " the wrong way round"
+        String names = Say.names(place.ends());
+        Examination.Draft draft = place.against() == null
+                ? examination.report(
+                        names + (place.ends().size() > 1 ? " get " : " gets ") + Say.names(place.drivers())
+                                + " the wrong way round"
                                 + (behind.isEmpty() ? "" : ", and so it arrives at " + Say.names(behind)),
                         "swap the two conductors of the pair, at one end only.")
-                .at(place.ends())
+                : examination.report(
+                        "the coil at " + names + " is wired the wrong way round and works against " + place.against(),
+                        "swap the leads of " + Say.refs(place.ends()) + ".");
+        return draft.at(place.ends())
                 .at(place.drivers())
                 .through(examination.reading().connectionsAt(place.ends()));
     }

@@ -1,7 +1,9 @@
 package dev.splicebook.hookup.rule;
 
+import dev.splicebook.hookup.Electrical;
 import dev.splicebook.hookup.State;
 import dev.splicebook.hookup.net.Node;
+import dev.splicebook.hookup.net.OutputLoad.VoiceCoil;
 import java.util.Collection;
 import java.util.Comparator;
 import java.util.List;
@@ -10,11 +12,20 @@ import java.util.Locale;
 /** How messages name things. */
 final class Say {
 
-    /** By facts before name, so that a renamed hookup is told the same way. */
+    /** By facts before name, so that a renamed hookup is told the same way; the plus of a pair before its minus. */
     static final Comparator<Node> BY_FACTS =
-            Comparator.comparing(Node::factsText).thenComparing(Node::ref);
+            Comparator.comparing(Say::order).thenComparing(Node::factsText).thenComparing(Node::ref);
 
     private Say() {}
+
+    private static String order(Node node) {
+        Electrical.Audio audio = node.audio();
+        return audio == null
+                ? ""
+                : audio.getClass().getSimpleName()
+                        + audio.channel()
+                        + (audio.side() != null && !audio.side().isPositive());
+    }
 
     /** Like {@code CAR.C3-4 (GN)}. */
     static String name(Node node) {
@@ -26,6 +37,19 @@ final class Say {
     /** Like {@code A, B and C}, each once, the ones with the same facts by name. */
     static String names(Collection<Node> nodes) {
         return list(nodes.stream().distinct().sorted(BY_FACTS).map(Say::name).toList());
+    }
+
+    /** Like {@code the coil at A and B}, or {@code the coils at A and B, and at C and D}. */
+    static String coils(Collection<VoiceCoil> coils) {
+        List<String> pairs = coils.stream()
+                .distinct()
+                .sorted(Comparator.comparing(VoiceCoil::plus, BY_FACTS))
+                .map(coil -> names(coil.ends()))
+                .toList();
+        int most = 4;
+        return (pairs.size() == 1 ? "the coil at " : "the coils at ")
+                + String.join(", and at ", pairs.subList(0, Math.min(most, pairs.size())))
+                + (pairs.size() > most ? ", and " + (pairs.size() - most) + " more," : "");
     }
 
     /** Like {@code A, B and C} without colours, for help. */

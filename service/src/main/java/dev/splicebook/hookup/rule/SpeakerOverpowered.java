@@ -10,6 +10,7 @@ import dev.splicebook.hookup.net.Scenario;
 import java.util.EnumSet;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
+import java.util.List;
 import java.util.Map;
 import java.util.Set;
 
@@ -54,7 +55,7 @@ public final class SpeakerOverpowered implements Rule {
         private double watts;
         private double takesWatts;
         private double outputVolts;
-        private final Set<Node> ends = new LinkedHashSet<>();
+        private final Set<OutputLoad.VoiceCoil> coils = new LinkedHashSet<>();
         private final Set<State> states = EnumSet.noneOf(State.class);
 
         void add(OutputLoad.Share share, double volts, double maxWatts, Iterable<State> in) {
@@ -63,7 +64,7 @@ public final class SpeakerOverpowered implements Rule {
                 takesWatts = maxWatts;
                 outputVolts = volts;
             }
-            ends.addAll(share.coil().ends());
+            coils.add(share.coil());
             in.forEach(states::add);
         }
     }
@@ -101,15 +102,19 @@ public final class SpeakerOverpowered implements Rule {
     }
 
     private static void report(Node output, Excess excess, Examination examination) {
+        List<Node> ends =
+                excess.coils.stream().flatMap(coil -> coil.ends().stream()).toList();
+        boolean one = excess.coils.size() == 1;
         examination
                 .report(
-                        "a coil at " + Say.names(excess.ends) + " gets up to " + Say.watts(excess.watts) + " from "
-                                + Say.name(output) + " at " + Say.volts(excess.outputVolts) + " rms, above the "
-                                + Say.watts(excess.takesWatts) + " that it takes",
+                        Say.coils(excess.coils) + (one ? " gets up to " : " get up to ") + Say.watts(excess.watts)
+                                + (one ? "" : " each") + " from " + Say.name(output) + " at "
+                                + Say.volts(excess.outputVolts) + " rms, above the " + Say.watts(excess.takesWatts)
+                                + (one ? " that it takes" : " that one takes"),
                         "set the gain so that the output stays below, or take a stronger loudspeaker.")
-                .at(excess.ends)
+                .at(ends)
                 .at(output)
-                .through(examination.reading().connectionsAt(excess.ends))
+                .through(examination.reading().connectionsAt(ends))
                 .in(excess.states)
                 .figures(excess.watts, excess.takesWatts, "W");
     }

@@ -1,6 +1,7 @@
 package dev.splicebook.hookup.rule;
 
 import com.google.auto.service.AutoService;
+import dev.splicebook.hookup.Condition;
 import dev.splicebook.hookup.Electrical;
 import dev.splicebook.hookup.Severity;
 import dev.splicebook.hookup.State;
@@ -60,8 +61,32 @@ public final class SuppliesTied implements Rule {
 
     private static final class Found {
         final Set<State> states = EnumSet.noneOf(State.class);
+        final Set<Condition> conditions = EnumSet.noneOf(Condition.class);
         final Set<String> connections = new TreeSet<>();
         final Map<Scenario, Integer> nets = new LinkedHashMap<>();
+        boolean plainly;
+
+        void add(Scenario scenario) {
+            states.add(scenario.state());
+            if (scenario.condition() == null) {
+                plainly = true;
+            } else {
+                conditions.add(scenario.condition());
+            }
+        }
+
+        /** Like {@code in every state with lamps}. */
+        String when() {
+            return Say.inStates(states)
+                    + (plainly
+                            ? ""
+                            : " with "
+                                    + String.join(
+                                            " or ",
+                                            conditions.stream()
+                                                    .map(Condition::toString)
+                                                    .toList()));
+        }
     }
 
     private static boolean hasSupply(Iterable<Node> members) {
@@ -97,7 +122,7 @@ public final class SuppliesTied implements Rule {
                 }
                 if (sources.size() > 1 && !isIsolated(supplies, scenario, examination.network())) {
                     Found found = ties.computeIfAbsent(supplies, key -> new Found());
-                    found.states.add(scenario.state());
+                    found.add(scenario);
                     found.connections.addAll(examination.reading().connectionsOn(scenario, net));
                     found.nets.put(scenario, net);
                 } else if (sources.size() == 1) {
@@ -112,7 +137,7 @@ public final class SuppliesTied implements Rule {
         ties.forEach((supplies, found) -> {
             Examination.Draft draft = examination
                     .report(
-                            Say.names(supplies) + " are different supplies on one net " + Say.inStates(found.states),
+                            Say.names(supplies) + " are different supplies on one net " + found.when(),
                             "feed from one of them, or put a diode or relay between so that they never meet.")
                     .at(supplies)
                     .through(found.connections)

@@ -28,7 +28,7 @@ class CoilsUnequalTest {
 
         assertThat(finding.message())
                 .isEqualTo(
-                        "the coils at SUB.1-minus, SUB.2-minus, SUB.1-plus and SUB.2-plus are alike and get unlike current"
+                        "the coils at SUB.1-plus and SUB.1-minus, and at SUB.2-plus and SUB.2-minus are alike and get unlike current"
                                 + " from AMP.plus: the least of them 50 % of the most");
         Bench.assertFigures(finding, 50, 90, "%");
     }

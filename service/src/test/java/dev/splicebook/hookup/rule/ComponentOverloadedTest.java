@@ -52,6 +52,59 @@ class ComponentOverloadedTest {
     }
 
     @Test
+    void judgesAResistorAtASpeakerOutputByTheMostVoltsThatItGives() {
+        // 8 V across 16 ohms: 4 W
+        Finding finding = only(resistorAtAnOutput("'watts': 3.9", "'maxVolts': 8"), RULE);
+
+        assertThat(finding.message())
+                .isEqualTo(
+                        "the resistor of R between a and b turns 4.0 W to heat while CAR.C1-1 gives its 8.0 V rms, above"
+                                + " the 3.9 W that it is rated for");
+        assertFigures(finding, 4, 3.9, "W");
+        assertPassed(resistorAtAnOutput("'watts': 4", "'maxVolts': 8"), RULE);
+        assertNotChecked(resistorAtAnOutput("'watts': 4", "'minOhms': 2"), RULE, "CAR.C1-1.maxVolts");
+    }
+
+    private static Report resistorAtAnOutput(String watts, String facts) {
+        String side = "{'kind': 'speaker-out', 'channel': 'left', 'drive': 'floating', " + facts + ", 'side': '%s'}";
+        return check(
+                members("C1-1", circuit(side.formatted("plus")), "C1-2", circuit(side.formatted("minus"))),
+                members("R", inside("'resistors': [{'between': ['a', 'b'], 'ohms': 16, " + watts + "}]")),
+                members("W1", wire("CAR.C1-1", "R.a"), "W2", wire("CAR.C1-2", "R.b")));
+    }
+
+    @Test
+    void holdsAContactBetweenTwoBatteriesAgainstTheFuseThatLimitsTheirCharge() {
+        Finding finding = only(isolating(40), RULE);
+
+        assertThat(finding.message())
+                .isEqualTo(
+                        "the contact of K between 30 and 87 joins BAT.plus and CAR.battery-plus, whose charge nothing limits"
+                                + " but a 100 A fuse, and it is rated for 40.0 A");
+        assertThat(finding.terminals()).containsExactlyInAnyOrder("K.30", "K.87", "BAT.plus", "CAR.battery-plus");
+        assertPassed(isolating(50), RULE);
+        only(isolating(49.9), RULE);
+    }
+
+    private static Report isolating(double contactAmps) {
+        return check(
+                members("C1-8", circuit("{'kind': 'supply', 'maxAmps': 5, 'fuseAmps': 5, 'live': ['running']}")),
+                members(
+                        "BAT",
+                        inside(
+                                "'terminals': {'plus': {'function': 'power.battery', 'electrical': {'kind': 'supply', 'live':"
+                                        + " ['asleep', 'accessory', 'ignition', 'cranking', 'running', 'restarting']}}}"),
+                        "K",
+                        inside("'relays': [{'coil': ['86', '85'], 'coilOhms': 90, 'common': '30', 'open': '87',"
+                                + " 'contactAmps': " + contactAmps + "}]")),
+                members(
+                        "W1", fused("CAR.battery-plus", "K.30", "4 AWG", 150),
+                        "W2", fused("BAT.plus", "K.87", "4 AWG", 100),
+                        "W3", wire("CAR.C1-8", "K.86"),
+                        "W4", wire("CAR.chassis", "K.85")));
+    }
+
+    @Test
     void doesNotApplyWithoutComponents() {
         assertNotApplicable(
                 check(

@@ -101,7 +101,11 @@ class ControlNeverActiveTest {
     @Test
     void reportsAnInputBehindARelayThatNeverPulls() {
         assertThat(Hookups.findings(check("12V", relayed("L.a", "CAR.C1-7")), RULE))
-                .hasSize(1);
+                .singleElement()
+                .satisfies(finding -> assertThat(finding.message())
+                        .isEqualTo(
+                                "AMP.on is driven by nothing: the relay K1 between it and CAR.C1-7 never pulls in: its coil"
+                                        + " gets no 12 V"));
     }
 
     @Test
@@ -123,7 +127,10 @@ class ControlNeverActiveTest {
         assertThat(Hookups.findings(
                         check("12V", joins("W1", "CAR.C1-8", "D.c") + "," + joins("W2", "D.a", "AMP.on")), RULE))
                 .singleElement()
-                .satisfies(finding -> assertThat(finding.message()).isEqualTo("AMP.on is driven by nothing"));
+                .satisfies(finding -> assertThat(finding.message())
+                        .isEqualTo(
+                                "AMP.on is driven by nothing: the diode D between it and CAR.C1-8 conducts only the other"
+                                        + " way"));
     }
 
     @Test
@@ -152,6 +159,22 @@ class ControlNeverActiveTest {
 
         assertThat(Hookups.findings(report, RULE)).isEmpty();
         assertThat(report.findings()).extracting(Finding::rule).contains("load-without-supply");
+    }
+
+    @Test
+    void reportsAnInputOnTheOutputOfAHeadUnitWhoseEveryFeedIsListedAsUnused() {
+        String unused = "}, \"unused\": {\"HU.acc\": {\"as\": \"%s\"}";
+        String wires = joins("W1", "HU.remote", "AMP.on") + "," + joins("W2", "HU.ground", "CAR.chassis");
+
+        assertThat(Hookups.findings(check("12V", wires + unused.formatted("capped")), RULE))
+                .singleElement()
+                .satisfies(finding -> assertThat(finding.message())
+                        .isEqualTo(
+                                "AMP.on is active in no state: HU.remote is never live, as every feed of HU is listed as"
+                                        + " unused"));
+        // a feed that stays in its plug is fed there
+        assertThat(Hookups.findings(check("12V", wires + unused.formatted("left-plugged")), RULE))
+                .isEmpty();
     }
 
     @Test

@@ -31,7 +31,7 @@ class LoadBelowRatingTest {
 
         assertThat(finding.message())
                 .isEqualTo(
-                        "the load of AMP.minus and AMP.plus is 1.3 Ω, below the 2.0 Ω that this output drives at least");
+                        "the load of AMP.plus and AMP.minus is 1.3 Ω, below the 2.0 Ω that this output drives at least");
         Bench.assertFigures(finding, 4.0 / 3, 2, "Ω");
         assertThat(finding.terminals()).hasSize(8).contains("AMP.plus", "AMP.minus", "MORE.plus");
     }
@@ -132,11 +132,27 @@ class LoadBelowRatingTest {
     }
 
     @Test
+    void judgesALoneResistorToo() {
+        Wiring lone = Speakers.resistor(Speakers.amplifier("\"minOhms\": 2, \"drive\": \"floating\""), "R", 1.9)
+                .join("AMP.plus R.a", "AMP.minus R.b");
+
+        Finding finding = TOLD.finding(lone);
+        assertThat(finding.message())
+                .isEqualTo(
+                        "the load of AMP.plus and AMP.minus is 1.9 Ω, below the 2.0 Ω that this output drives at least");
+        assertThat(finding.terminals()).containsExactlyInAnyOrder("AMP.plus", "AMP.minus", "R.a", "R.b");
+        TOLD.passes(Speakers.resistor(Speakers.amplifier("\"minOhms\": 2, \"drive\": \"floating\""), "R", 2)
+                .join("AMP.plus R.a", "AMP.minus R.b"));
+    }
+
+    @Test
     void findsTheOneCoilOfFourThatIsTurnedRound() {
         Report report = check(bridged("SUB2.coil-1-minus", "SUB2.coil-2-minus", "SUB2.coil-2-plus"));
 
         Finding finding = Bench.only(report, "polarity-reversed");
-        assertThat(finding.message()).isEqualTo("SUB2.coil-2-plus gets AMP.out-2-minus (GY/BK) the wrong way round");
+        assertThat(finding.message())
+                .isEqualTo("the coil at SUB2.coil-2-plus and SUB2.coil-2-minus is wired the wrong way round and works"
+                        + " against the one at SUB2.coil-1-plus and SUB2.coil-1-minus");
         assertThat(report.findings()).extracting(Finding::rule).doesNotContain("load-below-rating");
         assertThat(report.speakerLoads().get(0).coils())
                 .filteredOn(coil -> coil.polarity() == Report.Polarity.REVERSED)

@@ -43,7 +43,7 @@ class LoadNotDetectedTest {
         Finding finding = TOLD.finding(cut);
 
         assertThat(finding.message())
-                .isEqualTo("CAR.A2-2/unit and CAR.A2-1/unit mute unless less than 100 Ω is connected, and what is there"
+                .isEqualTo("CAR.A2-1/unit and CAR.A2-2/unit mute unless less than 100 Ω is connected, and what is there"
                         + " comes to 10000 Ω");
         Bench.assertFigures(finding, 10000, 100, "Ω");
     }
@@ -108,7 +108,7 @@ class LoadNotDetectedTest {
 
         assertThat(TOLD.messages(crossed))
                 .containsExactlyInAnyOrder(
-                        "AMP.minus and AMP.plus mute unless less than 100 Ω is connected, and no loudspeaker is there",
-                        "B.minus and B.plus mute unless less than 100 Ω is connected, and no loudspeaker is there");
+                        "AMP.plus and AMP.minus mute unless less than 100 Ω is connected, and no loudspeaker is there",
+                        "B.plus and B.minus mute unless less than 100 Ω is connected, and no loudspeaker is there");
     }
 }

@@ -130,6 +130,40 @@ class LoadWithoutSupplyTest {
     }
 
     @Test
+    void namesTheRelayThatKeepsTheSupplyAway() {
+        String wires = members(
+                "W1", wire("CAR.C1-8", "K.30"),
+                "W2", wire("K.87", "HU.plus"),
+                "W3", wire("K.85", "CAR.chassis"),
+                "W4", wire("K.86", "CAR.%s"));
+        String parts = members("K", relay(), "HU", device(load("switched", 1, 2)));
+
+        assertThat(only(check(members("C1-8", ACCESSORY), parts, wires.formatted("chassis") + ", " + RETURN), RULE)
+                        .message())
+                .isEqualTo(
+                        "HU.plus is a load, and no supply reaches it: the relay K between it and CAR.C1-8 never pulls"
+                                + " in: its coil gets no 12 V");
+        assertPassed(check(members("C1-8", ACCESSORY), parts, wires.formatted("C1-8") + ", " + RETURN), RULE);
+    }
+
+    @Test
+    void tellsAPartWhoseFeedAndReturnAreMixedUpOnceAndWhole() {
+        Report report = check(
+                members("C1-7", CONSTANT),
+                members("HU", device(load("constant", 1, 2))),
+                members("W1", wire("CAR.C1-7", "HU.minus"), "W2", wire("CAR.chassis", "HU.plus")));
+
+        Finding finding = only(report, RULE);
+        assertThat(finding.message())
+                .isEqualTo(
+                        "HU is fed the wrong way round: HU.plus, a load, stands on the vehicle's ground, and HU.minus, a"
+                                + " ground, on CAR.C1-7");
+        assertThat(finding.terminals()).containsExactlyInAnyOrder("HU.plus", "HU.minus");
+        assertThat(finding.connections()).containsExactly("W1", "W2");
+        assertThat(report.findings()).extracting(Finding::rule).containsExactly(RULE);
+    }
+
+    @Test
     void acceptsACameraThatIsFedInReverseOnly() {
         String reverse = circuit(
                 "{'kind': 'supply', 'maxAmps': 5, 'fuseAmps': 10, 'live': ['ignition', 'running'], 'when': 'reverse'}");
@@ -156,7 +190,10 @@ class LoadWithoutSupplyTest {
                         members("D", diode(), "HU", device(load("switched", 1, 2))),
                         members("W1", wire("CAR.C1-8", "D.c"), "W2", wire("D.a", "HU.plus")) + ", " + RETURN),
                 RULE);
-        assertThat(finding.message()).isEqualTo("HU.plus is a load, and no supply reaches it");
+        assertThat(finding.message())
+                .isEqualTo(
+                        "HU.plus is a load, and no supply reaches it: the diode D between it and CAR.C1-8 conducts only"
+                                + " the other way");
     }
 
     @Test

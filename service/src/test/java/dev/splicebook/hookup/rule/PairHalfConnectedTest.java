@@ -239,7 +239,7 @@ class PairHalfConnectedTest {
 
         assertThat(TOLD.finding(crossed).message())
                 .isEqualTo(
-                        "the coils at SUB.1-minus, SUB.2-minus, SUB.1-plus and SUB.2-plus hang between B.minus and AMP.plus,"
-                                + " which are sides of different outputs, so that no circuit closes");
+                        "the coils at SUB.1-plus and SUB.1-minus, and at SUB.2-plus and SUB.2-minus hang between AMP.plus and"
+                                + " B.minus, which are sides of different outputs, so that no circuit closes");
     }
 }

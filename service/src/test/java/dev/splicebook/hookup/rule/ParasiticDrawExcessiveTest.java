@@ -55,6 +55,26 @@ class ParasiticDrawExcessiveTest {
     }
 
     @Test
+    void leavesOutWhatABatteryOfAPartFeedsWhileARelayPartsIt() {
+        String battery =
+                "{'inline': {'terminals': {'plus': {'function': 'power.battery', 'electrical': {'kind': 'supply',"
+                        + " 'live': ['asleep', 'accessory', 'ignition', 'cranking', 'running', 'restarting']}}}}}";
+        String wires = members(
+                "W1", wire("CAR.battery-plus", "K.30"),
+                "W2", wire("BAT.plus", "K.87"),
+                "W3", wire("CAR.C1-8", "K.86"),
+                "W4", wire("CAR.chassis", "K.85"),
+                "W5", wire("%s", "COOL.plus"),
+                "W6", wire("CAR.chassis", "COOL.minus"));
+        String cool = device("{'electrical': {'kind': 'load', 'needs': 'constant', 'typicalAmps': 3, 'maxAmps': 4,"
+                + " 'sleepAmps': 3}}");
+        String parts = members("BAT", battery, "K", relay(), "COOL", cool);
+
+        assertSilent(check(members("C1-8", ACCESSORY), parts, wires.formatted("BAT.plus")), RULE);
+        only(check(members("C1-8", ACCESSORY), parts, wires.formatted("CAR.battery-plus")), RULE);
+    }
+
+    @Test
     void doesNotApplyToWhatIsDeadAsleep() {
         assertNotApplicable(
                 check(

@@ -38,7 +38,7 @@ class PolarityReversedTest {
     void reportsAPairThatIsConnectedTheWrongWayRound() {
         Finding finding = TOLD.finding(intoAmplifier("CAR.A2-1 AMP.minus", "CAR.A2-2 AMP.plus"));
 
-        assertThat(finding.message()).isEqualTo("AMP.minus and AMP.plus get CAR.A2-2 and CAR.A2-1 the wrong way round");
+        assertThat(finding.message()).isEqualTo("AMP.plus and AMP.minus get CAR.A2-1 and CAR.A2-2 the wrong way round");
         assertThat(finding.help()).isEqualTo("swap the two conductors of the pair, at one end only.");
         assertThat(finding.terminals()).containsExactlyInAnyOrder("AMP.minus", "AMP.plus", "CAR.A2-1", "CAR.A2-2");
         assertThat(finding.connections()).containsExactly("W1", "W2");
@@ -118,7 +118,9 @@ class PolarityReversedTest {
 
         assertThat(TOLD.finding(series.join("CAR.A2-1 SUB.1-plus", "SUB.1-minus SUB.2-minus", "CAR.A2-2 SUB.2-plus"))
                         .message())
-                .isEqualTo("SUB.2-plus gets CAR.A2-2 the wrong way round");
+                .isEqualTo(
+                        "the coil at SUB.2-plus and SUB.2-minus is wired the wrong way round and works against the one at"
+                                + " SUB.1-plus and SUB.1-minus");
     }
 
     @Test
@@ -225,7 +227,8 @@ class PolarityReversedTest {
                 .join("AMP.plus A.plus", "A.minus B.minus", "B.plus C.plus", "C.minus AMP.minus");
 
         assertThat(TOLD.finding(string).message())
-                .isEqualTo("B.minus and B.plus get AMP.minus and AMP.plus the wrong way round");
+                .isEqualTo("the coil at B.plus and B.minus is wired the wrong way round and works against the others on"
+                        + " AMP.plus and AMP.minus");
     }
 
     @Test

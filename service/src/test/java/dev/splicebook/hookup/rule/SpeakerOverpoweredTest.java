@@ -23,7 +23,7 @@ class SpeakerOverpoweredTest {
 
         assertThat(finding.message())
                 .isEqualTo(
-                        "a coil at DOOR.minus and DOOR.plus gets up to 100 W from AMP.plus at 20.0 V rms, above the 60 W"
+                        "the coil at DOOR.plus and DOOR.minus gets up to 100 W from AMP.plus at 20.0 V rms, above the 60 W"
                                 + " that it takes");
         Bench.assertFigures(finding, 100, 60, "W");
     }

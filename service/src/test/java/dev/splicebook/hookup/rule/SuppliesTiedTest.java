@@ -77,6 +77,21 @@ class SuppliesTiedTest {
     }
 
     @Test
+    void saysWithWhichConditionTheyMeet() {
+        String lamps =
+                "{'electrical': {'kind': 'supply', 'maxAmps': 10, 'fuseAmps': 10, 'when': 'lamps', " + ALWAYS + "}}";
+        String wires = members(
+                "W1", wire("CAR.battery-plus", "K.30"),
+                "W2", wire("K.87", "CAR.C1-8"),
+                "W3", wire("CAR.L1-1", "K.86"),
+                "W4", wire("CAR.chassis", "K.85"));
+
+        assertThat(only(check(BOTH + ", " + members("L1-1", lamps), members("K", relay()), wires), RULE)
+                        .message())
+                .isEqualTo("CAR.C1-8 and CAR.battery-plus are different supplies on one net in every state with lamps");
+    }
+
+    @Test
     void acceptsTwoCircuitsFromOneSource() {
         String one = "{'source': 'slot F12', 'electrical': {'kind': 'supply', 'fuseAmps': 15, " + ALWAYS + "}}";
         String other = one.replace("F12", "F13");
