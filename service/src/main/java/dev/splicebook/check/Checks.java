@@ -31,6 +31,7 @@ import dev.splicebook.web.ProblemException;
 import dev.splicebook.web.Problems;
 import dev.splicebook.web.StoredDocuments;
 import dev.splicebook.web.StrictReader;
+import java.time.Duration;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
@@ -50,6 +51,9 @@ import org.springframework.stereotype.Service;
 public class Checks {
 
     private static final int MOST_COMPILED = 2000;
+
+    /** In all the checks of one search for mends or pairings, which make hundreds. */
+    private static final Duration MOST_FOR_HOUSE_RULES = Duration.ofSeconds(3);
 
     private final Checker checker = new Checker();
     private final Mending mending = new Mending();
@@ -193,11 +197,22 @@ public class Checks {
         checker.require(wanted);
     }
 
-    /** The rules of a firm, and how those end that cannot be used any more. */
-    private record House(List<HouseRules.Compiled> usable, List<Report.Outcome> unusable) {
+    /** The rules of a firm, and how those end that cannot be used any more; for one request, with what they may take in it. */
+    private static final class House {
+
+        private final List<HouseRules.Compiled> usable;
+        private final List<Report.Outcome> unusable;
+        private Duration left = MOST_FOR_HOUSE_RULES;
+
+        House(List<HouseRules.Compiled> usable, List<Report.Outcome> unusable) {
+            this.usable = usable;
+            this.unusable = unusable;
+        }
 
         Report check(Hookup hookup, Report report) {
-            Report checked = HouseRules.check(hookup, report, usable);
+            long before = System.nanoTime();
+            Report checked = HouseRules.check(hookup, report, usable, left);
+            left = left.minusNanos(System.nanoTime() - before);
             if (unusable.isEmpty()) {
                 return checked;
             }

@@ -66,6 +66,7 @@ public class HouseRuleBook {
         if (rules.find(caller, code, null).isPresent()) {
             throw exists(code);
         }
+        rules.lock(caller);
         if (rules.listAll(caller).size() >= MOST_RULES) {
             throw Problems.unprocessable(
                     "there are " + MOST_RULES + " rules of the house already, which are as many as may be", List.of());

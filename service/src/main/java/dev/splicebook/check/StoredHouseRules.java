@@ -27,6 +27,14 @@ class StoredHouseRules {
         this.rows = rows;
     }
 
+    /** Keeps other requests of the firm from adding a rule until the transaction ends. */
+    void lock(Caller caller) {
+        rows.sql("select 1 from (select pg_advisory_xact_lock(hashtextextended('house-rules ' || :firm, 0))) as taken")
+                .param("firm", caller.firm().value().toString())
+                .query(Integer.class)
+                .single();
+    }
+
     /** Every rule in force, by code. */
     List<StoredHouseRule> listAll(Caller caller) {
         return rows.sql(LATEST + " and document is not null order by code collate \"C\"")

@@ -15,12 +15,12 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.time.OffsetDateTime;
 import java.time.ZoneOffset;
-import java.util.HashSet;
+import java.util.Collection;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
-import java.util.Set;
 import java.util.UUID;
 import java.util.function.Function;
 import java.util.stream.Collectors;
@@ -86,13 +86,23 @@ class Hookups {
     }
 
     /** Moves on to the next revision; false if another request did so first. */
-    boolean advanceFrom(UUID id, int revision) {
+    boolean advanceFrom(Caller caller, UUID id, int revision) {
         return rows.sql("update hookups set latest_revision = :revision + 1"
-                                + " where id = :id and latest_revision = :revision")
+                                + " where id = :id and owner_firm = :firm and latest_revision = :revision")
+                        .param("firm", caller.firm().value())
                         .param("id", id)
                         .param("revision", revision)
                         .update()
                 == 1;
+    }
+
+    /** Keeps others from changing a hookup until the transaction ends. */
+    void lock(Caller caller, UUID id) {
+        rows.sql("select id from hookups where id = :id and owner_firm = :firm for update")
+                .param("id", id)
+                .param("firm", caller.firm().value())
+                .query(UUID.class)
+                .optional();
     }
 
     /** Adds a revision with all rows that it is found and judged by. */
@@ -120,26 +130,31 @@ class Hookups {
                 .update();
         Map<String, Waiver> waivers =
                 document.waivers().stream().collect(Collectors.toMap(Waiver::fingerprint, Function.identity()));
-        Set<String> told = new HashSet<>();
-        for (Finding finding : findings) {
-            if (told.add(finding.fingerprint() + finding.severity())) {
-                Waiver waiver = waivers.get(finding.fingerprint());
-                LocalDate until = waiver == null ? null : Objects.requireNonNullElse(waiver.expiresOn(), FOR_GOOD);
-                addFinding(caller, hookup, finding, until);
-            }
-        }
-    }
-
-    private void addFinding(Caller caller, StoredHookup hookup, Finding finding, @Nullable LocalDate waivedUntil) {
-        rows.sql("insert into hookup_findings (hookup_id, revision, fingerprint, severity, owner_firm, waived_until)"
-                        + " values (:id, :revision, :fingerprint, :severity, :firm, :until)")
+        Map<String, Finding> told = new LinkedHashMap<>();
+        findings.forEach(finding -> told.putIfAbsent(finding.fingerprint() + finding.severity(), finding));
+        rows.sql("insert into hookup_findings (hookup_id, revision, owner_firm, fingerprint, severity, waived_until)"
+                        + " select cast(:id as uuid), cast(:revision as integer), cast(:firm as uuid), f.fingerprint, f.severity,"
+                        + " cast(f.until as date) from unnest(cast(:fingerprints as text[]), cast(:severities as text[]),"
+                        + " cast(:untils as text[])) as f (fingerprint, severity, until)")
                 .param("id", hookup.id())
                 .param("revision", hookup.revision())
-                .param("fingerprint", finding.fingerprint())
-                .param("severity", finding.severity().toString())
                 .param("firm", caller.firm().value())
-                .param("until", waivedUntil)
+                .param("fingerprints", texts(told.values(), Finding::fingerprint))
+                .param(
+                        "severities",
+                        texts(told.values(), finding -> finding.severity().toString()))
+                .param("untils", texts(told.values(), finding -> waivedUntil(waivers.get(finding.fingerprint()))))
                 .update();
+    }
+
+    private static @Nullable String waivedUntil(@Nullable Waiver waiver) {
+        return waiver == null
+                ? null
+                : Objects.requireNonNullElse(waiver.expiresOn(), FOR_GOOD).toString();
+    }
+
+    private static @Nullable String[] texts(Collection<Finding> findings, Function<Finding, @Nullable String> text) {
+        return findings.stream().map(text).toArray(String[]::new);
     }
 
     /** A revision of a hookup of the caller's firm. */
@@ -220,9 +235,10 @@ class Hookups {
     }
 
     /** Waivers that are not withdrawn, by when they were given. */
-    List<StoredWaiver> listWaivers(UUID id) {
-        return rows.sql("select * from hookup_waivers w where w.hookup_id = :id and w.author is not null and "
-                        + NOTHING_AFTER + " order by w.created_at, w.fingerprint")
+    List<StoredWaiver> listWaivers(Caller caller, UUID id) {
+        return rows.sql("select * from hookup_waivers w where w.hookup_id = :id and w.owner_firm = :firm"
+                        + " and w.author is not null and " + NOTHING_AFTER + " order by w.created_at, w.fingerprint")
+                .param("firm", caller.firm().value())
                 .param("id", id)
                 .query((row, number) -> new StoredWaiver(
                         new Waiver(
@@ -269,10 +285,11 @@ class Hookups {
             String reason,
             @Nullable LocalDate expiresOn) {
         try {
-            rows.sql("insert into hookup_waivers (hookup_id, fingerprint, version, owner_firm, rule, message, author,"
-                            + " reason, expires_on, created_by) select cast(:id as uuid), :fingerprint, coalesce(max(version), 0) + 1,"
-                            + " cast(:firm as uuid), :rule, :message, :author, :reason, cast(:expiresOn as date), cast(:key as uuid) from hookup_waivers"
-                            + " where hookup_id = :id and fingerprint = :fingerprint")
+            rows.sql(
+                            "insert into hookup_waivers (hookup_id, fingerprint, version, owner_firm, rule, message, author,"
+                                    + " reason, expires_on, created_by) select cast(:id as uuid), :fingerprint, coalesce(max(version), 0) + 1,"
+                                    + " cast(:firm as uuid), :rule, :message, :author, :reason, cast(:expiresOn as date), cast(:key as uuid) from hookup_waivers"
+                                    + " where hookup_id = :id and owner_firm = cast(:firm as uuid) and fingerprint = :fingerprint")
                     .param("id", id)
                     .param("fingerprint", fingerprint)
                     .param("firm", caller.firm().value())

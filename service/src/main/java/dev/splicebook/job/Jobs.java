@@ -71,7 +71,7 @@ public class Jobs {
     @Transactional
     public StoredHookup addRevision(Caller caller, UUID id, @Nullable String ifMatch, Sent<HookupDocument> hookup) {
         int latest = requireLatest(caller, id, ifMatch);
-        if (!hookups.advanceFrom(id, latest)) {
+        if (!hookups.advanceFrom(caller, id, latest)) {
             throw Problems.preconditionFailed(latest + 1);
         }
         return add(caller, id, latest + 1, hookup);
@@ -130,10 +130,9 @@ public class Jobs {
      * @param fresh whether the hookup is checked anew, by the rules, the vehicle and the devices of today
      * @throws ProblemException 404 if there is none; with {@code fresh} as {@link Checks#check} does
      */
-    @Transactional(readOnly = true)
     public JsonNode getReport(Caller caller, UUID id, @Nullable Integer revision, boolean fresh) {
         StoredHookup stored = get(caller, id, revision);
-        List<Waiver> waivers = waivers(stored);
+        List<Waiver> waivers = waivers(caller, stored);
         if (fresh) {
             return mapper.valueToTree(CheckReport.of(
                     checkAnew(caller, stored),
@@ -164,7 +163,6 @@ public class Jobs {
      * @param fresh whether both are checked anew, so that only what changed in the hookup makes a difference
      * @throws ProblemException 400 for a {@code from} below 0, 404 if there is no such revision
      */
-    @Transactional(readOnly = true)
     public Comparison compareFindings(Caller caller, UUID id, @Nullable Integer from, int to, boolean fresh) {
         List<Finding> is = findings(caller, id, to, fresh);
         int base = from == null ? to - 1 : from;
@@ -181,7 +179,7 @@ public class Jobs {
     @Transactional(readOnly = true)
     public List<StoredWaiver> listWaivers(Caller caller, UUID id) {
         requireKnown(caller, id);
-        return hookups.listWaivers(id);
+        return hookups.listWaivers(caller, id);
     }
 
     /**
@@ -214,7 +212,8 @@ public class Jobs {
                     List.of(Fault.at(
                             "/expiresOn", "out-of-range", "expiresOn is " + waiver.expiresOn() + ", which is over")));
         }
-        List<StoredWaiver> before = hookups.listWaivers(id);
+        hookups.lock(caller, id);
+        List<StoredWaiver> before = hookups.listWaivers(caller, id);
         boolean isFurther =
                 before.stream().noneMatch(each -> each.waiver().fingerprint().equals(waiver.fingerprint()));
         if (isFurther && before.size() >= HookupDocument.MOST_WAIVERS) {
@@ -225,7 +224,7 @@ public class Jobs {
         if (!hookups.addWaiver(caller, id, new StoredWaiver(waiver, finding.rule(), finding.message(), now()))) {
             throw Problems.contended();
         }
-        return getWaiver(id, waiver.fingerprint());
+        return getWaiver(caller, id, waiver.fingerprint());
     }
 
     /**
@@ -237,7 +236,7 @@ public class Jobs {
     @Transactional
     public void withdraw(Caller caller, UUID id, @Nullable String ifMatch, String fingerprint) {
         requireKnown(caller, id);
-        StoredWaiver given = getWaiver(id, fingerprint);
+        StoredWaiver given = getWaiver(caller, id, fingerprint);
         requireLatest(caller, id, ifMatch);
         if (!hookups.withdrawWaiver(caller, id, given)) {
             throw Problems.contended();
@@ -250,8 +249,8 @@ public class Jobs {
                 .toList();
     }
 
-    private StoredWaiver getWaiver(UUID id, String fingerprint) {
-        return hookups.listWaivers(id).stream()
+    private StoredWaiver getWaiver(Caller caller, UUID id, String fingerprint) {
+        return hookups.listWaivers(caller, id).stream()
                 .filter(each -> each.waiver().fingerprint().equals(fingerprint))
                 .findFirst()
                 .orElseThrow(() -> Problems.notFound("waiver of " + fingerprint + " in hookup " + id));
@@ -274,9 +273,9 @@ public class Jobs {
     }
 
     /** Those of the hookup, before those that its document has: of two for one finding the first counts. */
-    private List<Waiver> waivers(StoredHookup stored) {
+    private List<Waiver> waivers(Caller caller, StoredHookup stored) {
         return Stream.concat(
-                        hookups.listWaivers(stored.id()).stream().map(StoredWaiver::waiver),
+                        hookups.listWaivers(caller, stored.id()).stream().map(StoredWaiver::waiver),
                         parse(stored.document())
                                 .path("waivers")
                                 .valueStream()

@@ -93,11 +93,20 @@ public final class HouseRules {
      * @param report of the rules of the service
      */
     public static Report check(Hookup hookup, Report report, List<Compiled> rules) {
+        return check(hookup, report, rules, MOST_FOR_ALL);
+    }
+
+    /**
+     * The same, where less time than usual may be left.
+     *
+     * @param left what the rules may take together; {@link #MOST_FOR_ALL} at most
+     */
+    public static Report check(Hookup hookup, Report report, List<Compiled> rules, Duration left) {
         if (rules.isEmpty()) {
             return report;
         }
         Fact whole = Facts.of(hookup, report);
-        Evaluation evaluation = new Evaluation(MOST_FOR_ALL);
+        Evaluation evaluation = new Evaluation(left.compareTo(MOST_FOR_ALL) < 0 ? left : MOST_FOR_ALL);
         List<Finding> findings = new ArrayList<>(report.findings());
         List<Outcome> outcomes = new ArrayList<>(report.outcomes());
         for (Compiled rule : rules) {

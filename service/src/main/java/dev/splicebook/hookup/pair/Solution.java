@@ -14,6 +14,7 @@ import dev.splicebook.hookup.Unused;
 import dev.splicebook.hookup.Unused.Fate;
 import dev.splicebook.hookup.Wish;
 import dev.splicebook.hookup.net.Node;
+import dev.splicebook.hookup.rule.WishUnmet;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashMap;
@@ -249,10 +250,8 @@ final class Solution {
     /** What the check says of a wish that is not met, null if it is. */
     @Nullable
     Finding findUnmet(Wish wish) {
-        String start = wish.function() + (wish.want() == Wish.Want.KEEP ? " is to be kept" : " is to be added");
         return report.findings().stream()
-                .filter(finding ->
-                        finding.rule().equals("wish-unmet") && finding.message().startsWith(start))
+                .filter(finding -> WishUnmet.isAbout(wish, finding))
                 .findFirst()
                 .orElse(null);
     }

@@ -4,6 +4,7 @@ import com.google.auto.service.AutoService;
 import dev.splicebook.hookup.Active;
 import dev.splicebook.hookup.Circuit;
 import dev.splicebook.hookup.Electrical;
+import dev.splicebook.hookup.Finding;
 import dev.splicebook.hookup.Names;
 import dev.splicebook.hookup.Severity;
 import dev.splicebook.hookup.Side;
@@ -103,20 +104,29 @@ public final class WishUnmet implements Rule {
         if (!any) {
             examination
                     .report(
-                            wish.function().value() + " is to be kept, and the map has no circuit for it",
+                            opening(wish) + ", and the map has no circuit for it",
                             "look for the circuit in the vehicle and add it to the map, or drop the wish.")
                     .about(wish);
         } else if (!lost.isEmpty()) {
             lost.sort(null);
             examination
                     .report(
-                            wish.function().value() + " is to be kept, and " + Say.list(lost) + " reach"
-                                    + (lost.size() == 1 ? "es" : "") + " nothing that serves it",
+                            opening(wish) + ", and " + Say.list(lost) + " reach" + (lost.size() == 1 ? "es" : "")
+                                    + " nothing that serves it",
                             "connect " + Say.list(lost) + " to what serves "
                                     + wish.function().value() + ".")
                     .about(wish)
                     .at(nodes);
         }
+    }
+
+    private static String opening(Wish wish) {
+        return wish.function().value() + (wish.want() == Wish.Want.KEEP ? " is to be kept" : " is to be added");
+    }
+
+    /** Whether a finding of this rule is about a wish. */
+    public static boolean isAbout(Wish wish, Finding finding) {
+        return finding.rule().equals("wish-unmet") && finding.message().startsWith(opening(wish) + ",");
     }
 
     private static boolean isKept(String circuit, Network network, Set<Node> unknown) {
@@ -157,8 +167,8 @@ public final class WishUnmet implements Rule {
         examination
                 .report(
                         there.isEmpty()
-                                ? wish.function().value() + " is to be added, and no part has it"
-                                : wish.function().value() + " is to be added, and " + Say.names(there) + " reach"
+                                ? opening(wish) + ", and no part has it"
+                                : opening(wish) + ", and " + Say.names(there) + " reach"
                                         + (there.size() == 1 ? "es" : "") + " nothing that serves it",
                         there.isEmpty()
                                 ? "add a part that has " + wish.function().value() + "."
