@@ -153,13 +153,24 @@ public final class Hookups {
     }
 
     /**
-     * The report of the latest revision, made anew by the rules, the vehicle and the devices of today.
+     * The report of the latest revision, made anew by the rules, the vehicle and the devices of today, with remedies.
      *
      * @throws NotFoundException if there is no such hookup, or it is another firm's
      * @throws SplicebookException if there is no answer, or another problem
      */
     public Report freshReport(UUID id) {
         return transport.send(hookup(Call.get(PATH), id).segment("report").query("fresh", true), Report.class);
+    }
+
+    /**
+     * The report of one revision, 1 or more, made anew by the rules, the vehicle and the devices of today, with remedies.
+     *
+     * @throws NotFoundException if there is no such hookup or revision, or it is another firm's
+     * @throws SplicebookException if there is no answer, or another problem
+     */
+    public Report freshReport(UUID id, int revision) {
+        return transport.send(
+                revision(Call.get(PATH), id, revision).segment("report").query("fresh", true), Report.class);
     }
 
     /**
@@ -182,11 +193,25 @@ public final class Hookups {
      * @throws SplicebookException if there is no answer, or another problem
      */
     public FindingsChanges compareFindings(UUID id, int from, int to) {
-        return transport.send(
-                revision(Call.get(PATH), id, to)
-                        .segment("findings-changes")
-                        .query("from", Require.notNegative("from", from)),
-                FindingsChanges.class);
+        return transport.send(changes(id, from, to), FindingsChanges.class);
+    }
+
+    /**
+     * The same with both revisions checked anew, so that only what changed in the hookup makes a difference.
+     *
+     * @param from 1 or more, or 0 for no findings
+     * @param to 1 or more
+     * @throws NotFoundException if there is no such hookup or revision, or it is another firm's
+     * @throws SplicebookException if there is no answer, or another problem
+     */
+    public FindingsChanges compareFreshFindings(UUID id, int from, int to) {
+        return transport.send(changes(id, from, to).query("fresh", true), FindingsChanges.class);
+    }
+
+    private static Call changes(UUID id, int from, int to) {
+        return revision(Call.get(PATH), id, to)
+                .segment("findings-changes")
+                .query("from", Require.notNegative("from", from));
     }
 
     /**

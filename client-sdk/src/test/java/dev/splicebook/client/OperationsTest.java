@@ -175,6 +175,10 @@ class OperationsTest {
                         REPORT,
                         client -> client.hookups().freshReport(ID)),
                 read(
+                        HOOKUPS + "/revisions/2/report?fresh=true",
+                        REPORT,
+                        client -> client.hookups().freshReport(ID, 2)),
+                read(
                         HOOKUPS + "/revisions/2/findings-changes",
                         FINDINGS_CHANGES,
                         client -> client.hookups().compareFindings(ID, 2)),
@@ -182,6 +186,10 @@ class OperationsTest {
                         HOOKUPS + "/revisions/2/findings-changes?from=0",
                         FINDINGS_CHANGES,
                         client -> client.hookups().compareFindings(ID, 0, 2)),
+                read(
+                        HOOKUPS + "/revisions/2/findings-changes?from=0&fresh=true",
+                        FINDINGS_CHANGES,
+                        client -> client.hookups().compareFreshFindings(ID, 0, 2)),
                 read(HOOKUPS + "/waivers", PAGE, client -> client.hookups().listWaivers(ID)),
                 new Operation(
                         "PUT " + HOOKUPS + "/waivers/09af5c3de81b7246",

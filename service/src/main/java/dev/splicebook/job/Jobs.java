@@ -127,7 +127,7 @@ public class Jobs {
      * The report of a revision, with the waivers in force today, as a {@link CheckReport} in JSON.
      *
      * @param revision absent for the latest
-     * @param fresh whether the hookup is checked anew, by the rules, the vehicle and the devices of today
+     * @param fresh whether the hookup is checked anew, by the rules, the vehicle and the devices of today, remedies included
      * @throws ProblemException 404 if there is none; with {@code fresh} as {@link Checks#check} does
      */
     public JsonNode getReport(Caller caller, UUID id, @Nullable Integer revision, boolean fresh) {
@@ -135,7 +135,7 @@ public class Jobs {
         List<Waiver> waivers = waivers(caller, stored);
         if (fresh) {
             return mapper.valueToTree(CheckReport.of(
-                    checkAnew(caller, stored),
+                    checks.check(caller, document(stored), new Checks.Wanted(true, false)),
                     waivers,
                     Checks.today(),
                     new CheckReport.StoredAs(id, stored.revision(), now())));

@@ -403,6 +403,8 @@ class EveryOperationIntegrationTest extends ServiceIntegrationTest {
         FindingsChanges changes = client.hookups().compareFindings(id, 2);
         assertThat(changes.appeared()).hasSize(1);
         assertThat(changes.gone()).hasSize(1);
+        assertThat(client.hookups().compareFreshFindings(id, 1, 2).appeared()).hasSize(1);
+        assertThat(client.hookups().freshReport(id, 1).waived()).hasSize(1);
         Report lapsed = client.hookups().freshReport(id);
         assertThat(lapsed.lapsedWaivers())
                 .extracting(Report.LapsedWaiver::why)

@@ -53,7 +53,7 @@ class HookupController {
 
     private static final String FRESH =
             "Whether to check anew, by the rules, the vehicle and the devices of today, in place of the report that was made"
-                    + " when the revision was added.";
+                    + " when the revision was added. Only a report that is made anew has remedies.";
 
     private final Jobs jobs;
     private final Idempotency idempotency;
@@ -192,7 +192,7 @@ class HookupController {
             summary = "Reads the report of a stored hookup's latest revision, with the waivers in force today.",
             description =
                     "A report is made when its revision is added and kept; waivers are applied to it when it is read."
-                            + " With `fresh=true` the hookup is checked anew.")
+                            + " With `fresh=true` the hookup is checked anew, and its findings have remedies.")
     JsonNode getReport(
             Caller caller,
             @PathVariable UUID id,
