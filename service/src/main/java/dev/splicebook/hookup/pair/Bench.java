@@ -161,7 +161,7 @@ final class Bench {
             return new Term(0, "it is a lead of a part");
         }
         if (node.role() == Node.Role.REFERENCE && node.name().equals(Vehicle.CHASSIS)) {
-            return new Term(5, "the body is near");
+            return new Term(5, "the body is near", "it takes a lead to the body");
         }
         if (node.role() == Node.Role.REFERENCE) {
             return new Term(24, "it takes a wire from the battery");
@@ -174,13 +174,17 @@ final class Bench {
             return new Term(80, "it sits in the diagnostic socket, which must stay free");
         }
         if (isOff(node)) {
-            return new Term(4, "its connector " + connector + " is off already");
+            return new Term(
+                    4, "its connector " + connector + " is off already", "it takes a splice at connector " + connector);
         }
         Connector known = hookup.map().connectors().get(connector);
         return known != null
                         && known.location() != null
                         && (nearby.contains(known.location()) || places.contains(known.location()))
-                ? new Term(9, "connector " + connector + " is where the work is")
+                ? new Term(
+                        9,
+                        "connector " + connector + " is where the work is",
+                        "it takes a tap at connector " + connector)
                 : new Term(14, "it takes a tap at connector " + connector);
     }
 

@@ -211,7 +211,7 @@ final class Drivers {
             if (named.size() > 1 || named.get(0).coils().size() > 1) {
                 terms.add(new Term(
                         0,
-                        "wired as " + text(wiring, load) + " it is a load of " + Say.figure(wiring.ohms()) + " ohms"
+                        "wired as " + text(wiring, load) + ", a load of " + Say.figure(wiring.ohms()) + " ohms"
                                 + minimum(out)));
             }
             chosen.put(want, new Way(want, out.nodes(), List.of(), terms, joins, Map.of()));
@@ -219,12 +219,15 @@ final class Drivers {
     }
 
     private static String text(Wiring wiring, List<Want> load) {
-        return Pattern.compile("D([0-9]+)")
+        return Pattern.compile("D([0-9]+)(?:[.]([0-9]+))?")
                 .matcher(wiring.text())
                 .replaceAll(match -> Matcher.quoteReplacement(load.get(Integer.parseInt(match.group(1)) - 1)
-                        .nodes()
-                        .get(0)
-                        .owner()));
+                                .nodes()
+                                .get(0)
+                                .owner()
+                        + (match.group(2) == null ? "" : " coil " + match.group(2))))
+                .replace(" + ", " in series with ")
+                .replace(" | ", " side by side with ");
     }
 
     private static String minimum(Port out) {

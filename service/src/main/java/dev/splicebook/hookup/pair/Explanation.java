@@ -109,8 +109,8 @@ final class Explanation {
         return way.terms().stream()
                 .filter(term -> !shared.contains(term.why()) && term.points() > 0)
                 .max(Comparator.comparingDouble(Term::points))
-                .map(Term::why)
-                .orElse("as good, and no better");
+                .map(Term::against)
+                .orElse("just as good");
     }
 
     List<GivenUp> gaveUp() {

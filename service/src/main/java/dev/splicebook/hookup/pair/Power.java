@@ -328,7 +328,10 @@ final class Power {
         }
         boolean heavy = ask.maxAmps() >= Sizes.HEAVY_AMPS;
         if (source.role() == Node.Role.REFERENCE) {
-            terms.add(heavy ? new Term(2, "so many amperes come from the battery") : bench.reach(source, places));
+            terms.add(
+                    heavy
+                            ? new Term(2, Say.figure(ask.maxAmps()) + " A belong straight on the battery")
+                            : bench.reach(source, places));
         } else {
             terms.add(bench.reach(source, places));
             if (heavy && source.isVehicle()) {
@@ -337,7 +340,10 @@ final class Power {
         }
         if (most != null) {
             double share = ask.maxAmps() / most;
-            terms.add(new Term(10 * share * share, "it gives " + Say.figure(most) + " A"));
+            terms.add(new Term(
+                    10 * share * share,
+                    "it gives " + Say.figure(most) + " A",
+                    "it gives no more than " + Say.figure(most) + " A"));
         }
         return terms;
     }
@@ -715,8 +721,10 @@ final class Power {
             }
             terms.add(new Term(20, "it is live asleep too"));
         }
-        if (!source.isVehicle() && !soundLinks.contains(source.owner() + ">" + input.owner())) {
-            terms.add(new Term(2, "it is a part that gives it no sound"));
+        if (taker.isAtOrBelow(TURN_ON)
+                && !source.isVehicle()
+                && !soundLinks.contains(source.owner() + ">" + input.owner())) {
+            terms.add(new Term(2, "the sound comes from elsewhere"));
         }
         double amps = in.amps() == null ? 0 : in.amps();
         Double most = mostAmps(source);

@@ -428,7 +428,8 @@ final class Sound {
             terms.add(new Term(in.shared() || isAdapterEnd(in) ? 400 : 300, Lack.ISOLATOR));
         }
         if (out.shared() != in.shared() && isAdapterEnd(out)) {
-            terms.add(new Term(4, "it has another number of returns"));
+            terms.add(new Term(
+                    4, out.shared() ? "its two sides share one return" : "each of its sides has a return of its own"));
         }
         Double gives = out.maxVolts();
         if (in.positive().facts() instanceof Electrical.LineIn line && gives != null && out.level() != Level.SPEAKER) {

@@ -4,6 +4,12 @@ package dev.splicebook.hookup.pair;
  * One thing that speaks for or against a way.
  *
  * @param points 0 for what costs nothing
- * @param why in words that follow a colon
+ * @param why in words that follow a colon, where the way was chosen
+ * @param against the same where another was chosen
  */
-record Term(double points, String why) {}
+record Term(double points, String why, String against) {
+
+    Term(double points, String why) {
+        this(points, why, why);
+    }
+}
