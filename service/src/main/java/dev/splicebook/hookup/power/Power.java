@@ -77,7 +77,7 @@ public final class Power {
         return cases;
     }
 
-    /** Facts without which nobody can tell whether something is fed, or where it returns. */
+    /** Facts without which nobody can tell whether something is fed, or where it returns, and meshes that could not be solved. */
     public Set<String> openFeeds() {
         if (open == null) {
             open = workOutOpenFeeds();
@@ -89,6 +89,8 @@ public final class Power {
         Set<String> facts = new TreeSet<>();
         grid.returnless.forEach(node -> facts.add(node.owner() + ".ground"));
         for (Case each : cases) {
+            each.worst().unsolved().forEach(ref -> facts.add("connection " + ref + ".solution"));
+            each.typical().unsolved().forEach(ref -> facts.add("connection " + ref + ".solution"));
             Layout layout = each.worst().layout;
             boolean[] drawing = new boolean[layout.clusters];
             for (Sink sink : grid.sinks) {

@@ -40,6 +40,9 @@ public final class Solved {
 
     private static final int HEATING_PASSES = 3;
 
+    /** Loops in one mesh: a vehicle has a handful, and solving takes time by their cube. */
+    private static final int MOST_LOOPS = 300;
+
     private final Grid grid;
     final Layout layout;
     private final Extent extent;
@@ -49,6 +52,7 @@ public final class Solved {
     private final double[] ohms;
     private final double[] drawnAmps;
     private final Set<Node> charged = new LinkedHashSet<>();
+    private final Set<String> unsolved = new TreeSet<>();
     private double @Nullable [] givenAmps;
     private @Nullable Map<Integer, Set<String>> lacks;
 
@@ -242,6 +246,11 @@ public final class Solved {
                 addHeld(sink.to, held);
             }
         }
+        if (loops(strands) > MOST_LOOPS) {
+            fail(group);
+            tellUnsolved(strands);
+            return;
+        }
         Set<Integer> giving = new LinkedHashSet<>();
         held.forEach(joint -> {
             if (layout.sourceAt[joint] != null) {
@@ -254,6 +263,9 @@ public final class Solved {
             solved = solve(strands, sinks, held, giving);
             if (solved == null) {
                 fail(group);
+                if (isGrounded(strands, sinks)) {
+                    tellUnsolved(strands);
+                }
                 return;
             }
             again = false;
@@ -291,6 +303,38 @@ public final class Solved {
             DcResult.Branch branch = last.branches().get("s" + sink.index);
             drawnAmps[sink.index] = branch == null ? 0 : branch.amps();
         }
+    }
+
+    /** Of different strands, what lies side by side counting as one. */
+    private int loops(List<Strand> strands) {
+        Set<Long> ways = new HashSet<>();
+        Set<Integer> free = new HashSet<>();
+        for (Strand strand : strands) {
+            ways.add((long) Math.min(strand.from, strand.to) * grid.joints + Math.max(strand.from, strand.to));
+            for (int joint : new int[] {strand.from, strand.to}) {
+                if (!layout.isHeld(joint)) {
+                    free.add(joint);
+                }
+            }
+        }
+        return ways.size() - free.size();
+    }
+
+    private boolean isGrounded(List<Strand> strands, List<Sink> sinks) {
+        return strands.stream()
+                        .anyMatch(strand ->
+                                name(strand.from).equals("0") || name(strand.to).equals("0"))
+                || sinks.stream()
+                        .anyMatch(sink ->
+                                name(sink.from).equals("0") || name(sink.to).equals("0"));
+    }
+
+    private void tellUnsolved(List<Strand> strands) {
+        strands.stream()
+                .map(strand -> strand.link.ref())
+                .filter(Objects::nonNull)
+                .min(Comparator.naturalOrder())
+                .ifPresent(unsolved::add);
     }
 
     private static DcResult.Branch branch(DcResult.Solved solved, String name) {
@@ -342,9 +386,7 @@ public final class Solved {
                 elements.add(new Element.Resistor(name, name(sink.from), name(sink.to), sink.ohms()));
             }
         }
-        boolean grounded = elements.stream()
-                .anyMatch(element -> element.from().equals("0") || element.to().equals("0"));
-        if (!grounded) {
+        if (!isGrounded(strands, sinks)) {
             return null;
         }
         return Solver.dc(new Network(elements, "0")) instanceof DcResult.Solved solved ? solved : null;
@@ -611,6 +653,11 @@ public final class Solved {
     public @Nullable String lackedFact(Sink sink) {
         boolean open = sink.isCoil() ? Double.isNaN(sink.ohms()) : sink.statedAmps(layout.level, extent) == null;
         return open ? sink.lackedFact(layout.level, extent) : null;
+    }
+
+    /** One connection of each mesh that was too large to solve or did not settle. */
+    public Set<String> unsolved() {
+        return unsolved;
     }
 
     /** Sources that would be charged, by amps that no fact tells, and so are left out. */

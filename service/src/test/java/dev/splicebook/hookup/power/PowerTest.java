@@ -17,6 +17,7 @@ import dev.splicebook.hookup.net.Network;
 import dev.splicebook.hookup.net.Node;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Random;
 import java.util.TreeMap;
 import java.util.stream.Collectors;
@@ -226,6 +227,41 @@ class PowerTest {
         // Shockley's law with the 1e-14 A of Berkeley SPICE at 27 °C (from memory): 25.865 mV · ln(1 A / 1e-14 A)
         assertThat(loadAt(caseOf(alone.check(), State.IGNITION), "A.plus").worstVolts())
                 .isCloseTo(12.6 - 0.025865 * Math.log(1e14), within(1e-3));
+    }
+
+    @Test
+    void leavesAMeshOfMoreLoopsThanAVehicleHasUnsolvedAndSaysSo() {
+        // 25 points all joined have 300 ways less 24, a point of battery plus among them
+        assertThat(Power.of(new Network(mesh(25))).leftOut()).isEmpty();
+        Report unsolved = Hookups.checker().check(mesh(27));
+
+        assertThat(Objects.requireNonNull(unsolved.power()).leftOut()).contains("connection W1.solution");
+        assertThat(Hookups.outcome(unsolved, "conductor-too-small"))
+                .satisfies(outcome -> assertThat(outcome.result()).isEqualTo(Report.Result.NOT_CHECKED))
+                .satisfies(outcome -> assertThat(outcome.missing()).containsExactly("connection W1.solution"));
+    }
+
+    private static Hookup mesh(int points) {
+        String wire = "\"conductor\": {\"size\": \"12 AWG\"}, \"length\": {\"value\": 1, \"unit\": \"m\"}";
+        Wiring wiring = new Wiring();
+        for (int point = 0; point < points; point++) {
+            wiring.lead("J", "t" + point, facts("\"kind\": \"passive\""));
+        }
+        wiring.lead(
+                        "L",
+                        "plus",
+                        facts("\"kind\": \"load\", \"needs\": \"constant\", \"typicalAmps\": 1, \"maxAmps\": 2,"
+                                + " \"minVolts\": 6, \"sleepAmps\": 0.001"))
+                .lead("L", "minus", facts("\"kind\": \"ground\""))
+                .joinBy("CAR.battery-plus J.t0", wire)
+                .joinBy("J.t1 L.plus", wire)
+                .joinBy("L.minus CAR.chassis", wire);
+        for (int one = 0; one < points; one++) {
+            for (int other = one + 1; other < points; other++) {
+                wiring.joinBy("J.t" + one + " J.t" + other, wire);
+            }
+        }
+        return wiring.hookup();
     }
 
     @Test
