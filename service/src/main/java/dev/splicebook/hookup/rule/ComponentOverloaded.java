@@ -146,7 +146,8 @@ public final class ComponentOverloaded implements Rule {
                     .report(
                             "the " + what + " of " + link.from().owner() + " between "
                                     + link.from().name() + " and " + link.to().name()
-                                    + (watts ? " turns " : " carries ") + say(burden.most, watts)
+                                    + (watts ? " turns " : " carries ")
+                                    + Say.missing(burden.most, limit, figure -> say(figure, watts))
                                     + (watts ? " to heat" : "") + ", above the " + say(limit, watts)
                                     + " that it is rated for",
                             "use a " + what + " of a higher rating, or share the load.")
@@ -246,7 +247,8 @@ public final class ComponentOverloaded implements Rule {
                 .report(
                         "the resistor of " + heater.one().owner() + " between "
                                 + heater.one().name() + " and " + heater.other().name() + " turns "
-                                + Say.watts(heater.watts(volts)) + " to heat while " + Say.name(load.plus())
+                                + Say.missing(heater.watts(volts), limit, Say::watts) + " to heat while "
+                                + Say.name(load.plus())
                                 + " gives its "
                                 + Say.volts(volts) + " rms, above the " + Say.watts(limit) + " that it is rated for",
                         "use a resistor of a higher rating.")

@@ -1,6 +1,7 @@
 package dev.splicebook.hookup.rule;
 
 import com.google.auto.service.AutoService;
+import dev.splicebook.function.FunctionId;
 import dev.splicebook.hookup.Active;
 import dev.splicebook.hookup.Severity;
 import dev.splicebook.hookup.State;
@@ -8,9 +9,11 @@ import dev.splicebook.hookup.net.Node;
 import dev.splicebook.hookup.net.Scenario;
 import dev.splicebook.hookup.net.Scenario.Sure;
 import java.util.EnumSet;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 
 /** A control input is active in every state, asleep too. */
 @AutoService(Rule.class)
@@ -19,7 +22,9 @@ import java.util.Map;
         severity = Severity.WARNING,
         since = "0.1",
         condition = "A control input is active in every state, asleep too.",
-        checks = "Every connected control input in every state, without any condition holding.",
+        checks =
+                "Every connected control input in every state, without any condition holding. The turn-on of an amplifier counts"
+                        + " too where it is active asleep and not in some other state.",
         why = "An amplifier whose turn-on never goes away stays on all night and empties the battery.",
         mend = "Connect the input to a switched circuit, or to an output that goes dead with the system.",
         source = "Common practice, no source.",
@@ -41,10 +46,13 @@ import java.util.Map;
         rank = Rank.FEED)
 public final class ControlAlwaysActive implements Rule {
 
+    private static final FunctionId TURN_ON = new FunctionId("control.amplifier-on");
+
     @Override
     public void check(Examination examination) {
         Map<Node, List<Node>> driven = new LinkedHashMap<>();
         Map<Node, List<Node>> asleep = new LinkedHashMap<>();
+        Map<Node, Set<State>> states = new HashMap<>();
         for (Node input : Controls.connectedInputs(examination)) {
             Active wants = Controls.wants(input);
             if (wants == null) {
@@ -57,9 +65,16 @@ public final class ControlAlwaysActive implements Rule {
             }
             examination.applies();
             Sure always = Sure.YES;
+            Set<State> active = EnumSet.noneOf(State.class);
             for (State state : State.values()) {
                 Sure now = Controls.hears(input, wants, examination.network().scenario(state));
-                always = now.compareTo(always) < 0 ? now : always;
+                if (now == Sure.YES) {
+                    active.add(state);
+                }
+                // what an amplifier does by day is nothing against what it does by night
+                if (state == State.ASLEEP || !input.isFor(TURN_ON)) {
+                    always = now.compareTo(always) < 0 ? now : always;
+                }
             }
             if (always == Sure.NO) {
                 continue;
@@ -88,25 +103,36 @@ public final class ControlAlwaysActive implements Rule {
             if (wants != Active.TWELVE_VOLTS || !LineBackFed.isBackFed(input, awake, atNight, examination)) {
                 driven.put(input, drivers);
                 asleep.put(input, awake);
+                states.put(input, active);
             }
         }
         for (List<Node> inputs : Controls.byCause(asleep, examination)) {
-            report(inputs, driven.getOrDefault(inputs.get(0), List.of()), examination);
+            report(
+                    inputs,
+                    driven.getOrDefault(inputs.get(0), List.of()),
+                    asleep.getOrDefault(inputs.get(0), List.of()),
+                    states.getOrDefault(inputs.get(0), Set.of()),
+                    examination);
         }
     }
 
-    private static void report(List<Node> inputs, List<Node> drivers, Examination examination) {
+    private static void report(
+            List<Node> inputs, List<Node> drivers, List<Node> awake, Set<State> states, Examination examination) {
+        boolean always = states.size() == State.values().length;
         examination
                 .report(
-                        Say.names(inputs) + " " + Say.are(inputs) + " active in every state, asleep too: "
-                                + (drivers.size() == 1
-                                        ? Say.names(drivers) + " never goes away"
-                                        : "one of " + Say.names(drivers) + " is always live"),
+                        Say.names(inputs) + " " + Say.are(inputs) + " active "
+                                + (always ? "in every state, asleep too: " : "while the vehicle is asleep, all night: ")
+                                + (!always
+                                        ? Say.names(awake) + " " + Say.are(awake) + " live then"
+                                        : drivers.size() == 1
+                                                ? Say.names(drivers) + " never goes away"
+                                                : "one of " + Say.names(drivers) + " is always live"),
                         "connect " + Say.refs(inputs) + " to a circuit that goes dead when the vehicle sleeps.")
                 .at(inputs)
                 .besides(drivers)
                 .through(examination.reading().connectionsAt(inputs))
-                .in(EnumSet.allOf(State.class));
+                .in(states);
     }
 
     private static boolean isEverLive(Node driver, Examination examination) {

@@ -207,7 +207,8 @@ public final class FuseBelowLoad implements Rule {
             if (amps > limit + 1e-9) {
                 examination
                         .report(
-                                fuse + " carries " + Say.amps(amps) + " for long, above the " + Say.amps(limit) + " ("
+                                fuse + " carries " + Say.missing(amps, limit, Say::amps) + " for long, above the "
+                                        + Say.amps(limit) + " ("
                                         + Math.round(share * 100)
                                         + " % of its rating) that it bears",
                                 help)

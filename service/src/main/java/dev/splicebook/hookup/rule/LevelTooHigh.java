@@ -269,8 +269,9 @@ public final class LevelTooHigh implements Rule {
                         "put a line-output converter between, or use a speaker-level input.")
                 : examination
                         .report(
-                                Say.name(origin) + " arrives at " + Say.name(end) + " with up to " + Say.volts(volts)
-                                        + " rms, above the " + Say.volts(takes) + " that it takes",
+                                Say.name(origin) + " arrives at " + Say.name(end) + " with up to "
+                                        + Say.missing(volts, takes, Say::volts) + " rms, above the " + Say.volts(takes)
+                                        + " that it takes",
                                 "put a converter or divider between that brings it to " + Say.volts(takes)
                                         + " or less.")
                         .figures(volts, takes, "V");

@@ -109,7 +109,8 @@ public final class LoadBelowRating implements Rule {
                 .toList();
         examination
                 .report(
-                        "the load of " + Say.names(load.sides()) + " is " + Say.ohms(load.ohms()) + ", below the "
+                        "the load of " + Say.names(load.sides()) + " is "
+                                + Say.missing(load.ohms(), minOhms, Say::ohms) + ", below the "
                                 + Say.ohms(minOhms) + " that this output drives at least",
                         coils.isEmpty()
                                 ? "use a resistor of more ohms."

@@ -78,7 +78,8 @@ final class Overload {
         if (isAbove(limitAmps)) {
             examination
                     .report(
-                            Say.names(sources) + " " + Say.are(sources) + " asked for " + Say.amps(worstAmps) + " by "
+                            Say.names(sources) + " " + Say.are(sources) + " asked for "
+                                    + Say.missing(worstAmps, limitAmps, Say::amps) + " by "
                                     + Say.names(worst) + ", above the " + Say.amps(limitAmps) + " " + limitIs,
                             help)
                     .at(sources)

@@ -4,10 +4,13 @@ import dev.splicebook.hookup.Electrical;
 import dev.splicebook.hookup.State;
 import dev.splicebook.hookup.net.Node;
 import dev.splicebook.hookup.net.OutputLoad.VoiceCoil;
+import java.math.BigDecimal;
+import java.math.RoundingMode;
 import java.util.Collection;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
+import java.util.function.DoubleFunction;
 
 /** How messages name things. */
 final class Say {
@@ -15,6 +18,8 @@ final class Say {
     /** By facts before name, so that a renamed hookup is told the same way; the plus of a pair before its minus. */
     static final Comparator<Node> BY_FACTS =
             Comparator.comparing(Say::order).thenComparing(Node::factsText).thenComparing(Node::ref);
+
+    private static final int MOST_DIGITS = 9;
 
     private Say() {}
 
@@ -91,6 +96,30 @@ final class Say {
         return amps < 1 && amps > 0
                 ? String.format(Locale.ROOT, "%.0f mA", amps * 1000)
                 : String.format(Locale.ROOT, "%.1f A", amps);
+    }
+
+    /** A figure that misses a limit, as finely as it takes to tell the two apart. */
+    static String missing(double found, double limit, DoubleFunction<String> say) {
+        String text = say.apply(found);
+        if (found == limit || !text.equals(say.apply(limit))) {
+            return text;
+        }
+        String unit = text.substring(text.lastIndexOf(' ') + 1);
+        int shift = unit.startsWith("m") && unit.length() > 1 ? 3 : unit.equals("cm") ? 2 : 0;
+        for (int digits = 2; digits < MOST_DIGITS; digits++) {
+            String finer = figure(found, digits, shift);
+            if (!finer.equals(figure(limit, digits, shift))) {
+                return finer + " " + unit;
+            }
+        }
+        return text;
+    }
+
+    private static String figure(double value, int digits, int shift) {
+        return BigDecimal.valueOf(value)
+                .movePointRight(shift)
+                .setScale(digits, RoundingMode.HALF_UP)
+                .toPlainString();
     }
 
     static String watts(double watts) {

@@ -150,7 +150,7 @@ public final class SignalTypeMismatch implements Rule {
             Scenario scenario,
             Map<Set<Node>, Examination.Draft> told,
             Examination examination) {
-        told.computeIfAbsent(
+        Examination.Draft draft = told.computeIfAbsent(
                         Set.of(giver, taker),
                         key -> examination
                                 .report(
@@ -160,6 +160,20 @@ public final class SignalTypeMismatch implements Rule {
                                 .at(giver, taker)
                                 .through(examination.reading().connectionsAt(List.of(taker))))
                 .in(examination.reading().states(scenario));
+        // where their returns meet it is the same mistake
+        for (Node given : returns(giver, examination)) {
+            for (Node taken : returns(taker, examination)) {
+                if (scenario.netOf(given) == scenario.netOf(taken)) {
+                    draft.claimsUnlessGround(scenario, scenario.netOf(given));
+                }
+            }
+        }
+    }
+
+    private static List<Node> returns(Node signal, Examination examination) {
+        return examination.network().nodesOf(signal.owner()).stream()
+                .filter(node -> isReturn(node) && Kind.of(node) == Kind.of(signal))
+                .toList();
     }
 
     /** What stands on the net of a node, and on those that couplings pass its signal on to. */

@@ -107,7 +107,8 @@ public final class SpeakerOverpowered implements Rule {
         boolean one = excess.coils.size() == 1;
         examination
                 .report(
-                        Say.coils(excess.coils) + (one ? " gets up to " : " get up to ") + Say.watts(excess.watts)
+                        Say.coils(excess.coils) + (one ? " gets up to " : " get up to ")
+                                + Say.missing(excess.watts, excess.takesWatts, Say::watts)
                                 + (one ? "" : " each") + " from " + Say.name(output) + " at "
                                 + Say.volts(excess.outputVolts) + " rms, above the " + Say.watts(excess.takesWatts)
                                 + (one ? " that it takes" : " that one takes"),

@@ -136,7 +136,8 @@ public final class VoltageDropExcessive implements Rule {
         }
         examination
                 .report(
-                        Say.name(sink.node()) + " loses " + Say.finerVolts(lost) + " of " + Say.finerVolts(supply)
+                        Say.name(sink.node()) + " loses " + Say.missing(lost, limit, Say::finerVolts) + " of "
+                                + Say.finerVolts(supply)
                                 + " on the way there and back with " + Say.amps(solved.amps(sink)) + ", above the "
                                 + Say.finerVolts(limit) + " (" + Say.finerPercent(examination.value(DROP_SHARE))
                                 + ") that wires may take",

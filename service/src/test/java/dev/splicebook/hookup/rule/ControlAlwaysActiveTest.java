@@ -47,6 +47,20 @@ class ControlAlwaysActiveTest {
     }
 
     @Test
+    void reportsTheTurnOnOfAnAmplifierThatIsActiveByNightAndNotByDay() {
+        Report report = Hookups.check(document("12V", relayed("CAR.C1-8", "K1.87a"))
+                .replace("\"on\": {", "\"on\": {\"function\": \"control.amplifier-on\", "));
+
+        assertThat(Hookups.findings(report, RULE)).singleElement().satisfies(finding -> {
+            assertThat(finding.message())
+                    .isEqualTo("AMP.on is active while the vehicle is asleep, all night: CAR.C1-7 (YE) is live then");
+            assertThat(finding.states()).contains(State.ASLEEP).doesNotContain(State.ACCESSORY, State.RUNNING);
+        });
+        // of an input that may be for anything it is no fault
+        assertThat(result(check("12V", relayed("CAR.C1-8", "K1.87a")))).isEqualTo(Result.PASSED);
+    }
+
+    @Test
     void acceptsACircuitThatWaitsForACondition() {
         assertThat(result(check("12V", joins("W1", "CAR.C5-9", "AMP.on")))).isEqualTo(Result.PASSED);
     }

@@ -39,6 +39,20 @@ class SignalTypeMismatchTest {
     }
 
     @Test
+    void speaksForTheReturnsThatMeetWithTheSignals() {
+        Wiring pair = camera("CAM.video HU.left", "CAM.video-return HU.left-return")
+                .lead(
+                        "CAM",
+                        "video-return",
+                        video("video-out", "return", "composite")
+                                .replaceFirst("\\{", "{\"function\": \"video.camera-rear.return\", "))
+                .lead("HU", "left-return", facts("audio.line.left.return", lineIn("left", "return", "chassis")));
+
+        assertThat(TOLD.messages(pair)).hasSize(1);
+        assertThat(Told.by("function-mismatched").messages(pair)).isEmpty();
+    }
+
+    @Test
     void reportsSoundInAPictureInputAndOnAnAntennaLead() {
         Wiring player = camera().lead("P", "out", facts(lineOut("left", "signal", "isolated")));
 
