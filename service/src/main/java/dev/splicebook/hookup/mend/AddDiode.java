@@ -25,6 +25,10 @@ public final class AddDiode implements Change {
     @Override
     public List<Proposal> propose(Defect defect) {
         List<Node> terminals = defect.terminals();
+        // a diode keeps feeds apart, and does nothing for a signal
+        if (terminals.stream().anyMatch(node -> node.audio() != null || node.facts() instanceof Electrical.VideoOut)) {
+            return List.of();
+        }
         Map<String, Lead> leads = new LinkedHashMap<>();
         for (Node source : terminals) {
             if (!Scenario.givesTwelveVolts(source)) {

@@ -1,11 +1,14 @@
 package dev.splicebook.hookup.rule;
 
 import com.google.auto.service.AutoService;
+import dev.splicebook.function.FunctionId;
 import dev.splicebook.function.Functions;
 import dev.splicebook.hookup.Electrical;
 import dev.splicebook.hookup.Severity;
 import dev.splicebook.hookup.net.Link;
 import dev.splicebook.hookup.net.Node;
+import dev.splicebook.hookup.net.Reach;
+import dev.splicebook.hookup.net.Scenario;
 import java.util.EnumSet;
 import java.util.HashMap;
 import java.util.HashSet;
@@ -44,6 +47,9 @@ import java.util.Set;
         rank = Rank.FUNCTION)
 public final class FunctionMismatched implements Rule {
 
+    private static final FunctionId REVERSE = new FunctionId("control.reverse");
+    private static final FunctionId POWER = new FunctionId("power");
+
     @Override
     public void check(Examination examination) {
         Set<List<Node>> done = new HashSet<>();
@@ -66,7 +72,7 @@ public final class FunctionMismatched implements Rule {
                     lack(giver, taker, examination);
                 } else if (mayMeet(giver, taker) && done.add(pair(giver, taker))) {
                     examination.applies();
-                    if (isMismatch(giver, taker)) {
+                    if (isMismatch(giver, taker) && !isCameraOnReverse(giver, taker, examination)) {
                         report(giver, taker, examination);
                     }
                 }
@@ -104,6 +110,9 @@ public final class FunctionMismatched implements Rule {
                 continue;
             }
             List<Node> net = examination.network().netOf(taker);
+            if (wanted.isSignal) {
+                checkPowerFromAfar(taker, wanted, examination, done);
+            }
             Set<Kind> givenOnNet = givenOn.computeIfAbsent(taker.net(), key -> kindsGiven(net));
             // most nets carry one kind, and some thousands of takers of it
             if (givenOnNet.equals(Set.of(wanted))) {
@@ -118,17 +127,38 @@ public final class FunctionMismatched implements Rule {
                         && !isWithin(giver, taker, examination)
                         && mayMeet(giver, taker)
                         && done.add(pair(giver, taker))) {
-                    examination
-                            .report(
-                                    Say.name(giver) + " is " + given.what + " and is joined with " + Say.name(taker)
-                                            + ", which is for " + wanted.what,
-                                    "take " + taker.ref() + " off what joins the two, and connect it to what gives "
-                                            + wanted.what + ".")
-                            .at(giver, taker)
-                            .through(examination.reading().connectionsAt(List.of(taker)));
+                    reportKinds(giver, given, taker, wanted, examination);
                 }
             }
         }
+    }
+
+    /** Power that comes through a diode or a contact. */
+    private static void checkPowerFromAfar(Node taker, Kind wanted, Examination examination, Set<List<Node>> done) {
+        for (Scenario scenario : examination.reading().partitions()) {
+            for (Reach reach : scenario.reaches(taker)) {
+                Node giver = reach.source();
+                if (reach.hard()
+                        && Scenario.givesTwelveVolts(giver)
+                        && giver.net() != taker.net()
+                        && done.add(pair(giver, taker))) {
+                    reportKinds(giver, Kind.POWER, taker, wanted, examination)
+                            .in(examination.reading().states(scenario));
+                }
+            }
+        }
+    }
+
+    private static Examination.Draft reportKinds(
+            Node giver, Kind given, Node taker, Kind wanted, Examination examination) {
+        return examination
+                .report(
+                        Say.name(giver) + " is " + given.what + " and is joined with " + Say.name(taker)
+                                + ", which is for " + wanted.what,
+                        "take " + taker.ref() + " off what joins the two, and connect it to what gives " + wanted.what
+                                + ".")
+                .at(giver, taker)
+                .through(examination.reading().connectionsAt(List.of(taker)));
     }
 
     private static Kind given(Node giver) {
@@ -218,6 +248,16 @@ public final class FunctionMismatched implements Rule {
         boolean may = functions.mayFeed(giver.function(), taker.function());
         return !may
                 && !(giver.facts() instanceof Electrical.Data && functions.mayFeed(taker.function(), giver.function()));
+    }
+
+    /** A camera is fed by the reversing lamp, whatever its own lead is called; common practice, no source. */
+    private static boolean isCameraOnReverse(Node giver, Node taker, Examination examination) {
+        return giver.isFor(REVERSE)
+                && giver.facts() instanceof Electrical.Supply
+                && taker.facts() instanceof Electrical.Load
+                && taker.isFor(POWER)
+                && examination.network().nodesOf(taker.owner()).stream()
+                        .anyMatch(node -> node.facts() instanceof Electrical.VideoOut);
     }
 
     private static void report(Node giver, Node taker, Examination examination) {

@@ -173,8 +173,10 @@ public final class OutputsTied implements Rule {
                     driven,
                     key -> examination.report(
                             Say.names(driven) + " are outputs on one net",
-                            "take one of them off; outputs that must share a lead need a diode each, or a relay that"
-                                    + " picks one."));
+                            driven.stream().allMatch(Scenario::givesTwelveVolts)
+                                    ? "take one of them off; outputs that must share a lead need a diode each, or a relay"
+                                            + " that picks one."
+                                    : "take one of them off, or let a relay pick one."));
             draft.at(driven)
                     .through(examination.reading().connectionsOn(scenario, net))
                     .in(examination.reading().states(scenario))

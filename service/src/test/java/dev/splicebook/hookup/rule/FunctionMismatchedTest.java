@@ -44,6 +44,40 @@ class FunctionMismatchedTest {
     }
 
     @Test
+    void acceptsTheReversingLampForTheFeedOfACameraAndOfNothingElse() {
+        String lamp = facts(
+                "control.reverse",
+                "\"kind\": \"supply\", \"maxAmps\": 5, \"fuseAmps\": 5, \"live\": [\"ignition\", \"running\"], \"when\": \"reverse\"");
+        String feed = facts("power.accessory", "\"kind\": \"load\", \"needs\": \"switched\", \"maxAmps\": 0.2");
+        Wiring fed = new Wiring().car("R1-1", lamp).lead("CAM", "plus", feed).join("CAR.R1-1 CAM.plus");
+
+        assertThat(TOLD.messages(fed))
+                .containsExactly("CAR.R1-1 is control.reverse and is joined with CAM.plus, which is power.accessory");
+        TOLD.passes(fed.lead("CAM", "video", facts("\"kind\": \"video-out\", \"side\": \"signal\"")));
+    }
+
+    @Test
+    void findsPowerThatComesToASoundInputThroughADiode() {
+        Wiring fed = new Wiring()
+                .car("A1-1", facts(Wiring.supply("accessory", "running")))
+                .lead("AMP", "in", facts(Wiring.lineIn("left", "signal", "chassis")))
+                .inside("D", "\"diodes\": [{\"anode\": \"a\", \"cathode\": \"c\"}]");
+
+        assertThat(TOLD.messages(fed.join("CAR.A1-1 D.a", "D.c AMP.in")))
+                .containsExactly("CAR.A1-1 is power and is joined with AMP.in, which is for sound");
+    }
+
+    @Test
+    void findsNoPowerWhereTheDiodeStandsAgainstIt() {
+        Wiring blocked = new Wiring()
+                .car("A1-1", facts(Wiring.supply("accessory", "running")))
+                .lead("AMP", "in", facts(Wiring.lineIn("left", "signal", "chassis")))
+                .inside("D", "\"diodes\": [{\"anode\": \"a\", \"cathode\": \"c\"}]");
+
+        assertThat(TOLD.messages(blocked.join("CAR.A1-1 D.c", "D.a AMP.in"))).isEmpty();
+    }
+
+    @Test
     void acceptsAGroupOfFunctionsAboveOrBelow() {
         TOLD.passes(new Wiring()
                 .car("L1-1", facts("lighting", supply("running")))
