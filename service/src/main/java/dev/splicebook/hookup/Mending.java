@@ -43,6 +43,16 @@ public final class Mending {
 
     private static final String UP_TO = "looked for up to " + MOST_CONNECTIONS + " connections only";
 
+    /** Rules about sizes, which a change of connections may settle. */
+    private static final Set<String> SIZES = Set.of(
+            "fuse-exceeds-conductor",
+            "fuse-below-load",
+            "conductor-too-small",
+            "component-overloaded",
+            "voltage-drop-excessive",
+            "undervoltage",
+            "ground-undersized");
+
     private static final int MOST_REMEDIES = 3;
     /** So that three ways to take something off do not hide the part that would keep it. */
     private static final int MOST_OF_A_KIND = 2;
@@ -181,7 +191,7 @@ public final class Mending {
         Budget budget = new Budget(means);
         PriorityQueue<Stand> queue = new PriorityQueue<>(Comparator.comparingDouble(Stand::promise)
                 .thenComparingInt(stand -> stand.what().size()));
-        Set<HookupDocument> seen = new HashSet<>(Set.of(hookup.document()));
+        Tried tried = new Tried(hookup.document());
         Stand best = new Stand(hookup, report, 0, List.of());
         queue.add(best);
         int lastBetter = 0;
@@ -193,7 +203,7 @@ public final class Mending {
             if ((best.isMended() || isDry(best, queue)) && budget.made - lastBetter > CHECKS_FOR_BETTER) {
                 break;
             }
-            for (Stand next : expand(at, hookup, means, seen, budget)) {
+            for (Stand next : expand(at, hookup, means, tried, budget)) {
                 queue.add(next);
                 if (next.isNearerThan(best) && !isWorse(report, next.report())) {
                     best = next;
@@ -264,11 +274,26 @@ public final class Mending {
         }
     }
 
+    /** Hookups that a search has come to, and the reports of those that it looked at. */
+    private static final class Tried {
+
+        final Set<HookupDocument> queued;
+        final Map<HookupDocument, Report> reports = new HashMap<>();
+
+        Tried(HookupDocument first) {
+            queued = new HashSet<>(Set.of(first));
+        }
+    }
+
     /** Every change that mends the first finding that any mends; the next too where each brings something new. */
-    private List<Stand> expand(Stand at, Hookup original, Means means, Set<HookupDocument> seen, Budget budget) {
+    private List<Stand> expand(Stand at, Hookup original, Means means, Tried tried, Budget budget) {
         List<Stand> next = new ArrayList<>();
         Network network = new Network(at.hookup());
-        for (Finding finding : at.report().findings()) {
+        // first what is connected where, then how thick it is
+        List<Finding> findings = at.report().findings().stream()
+                .sorted(Comparator.comparing(finding -> SIZES.contains(finding.rule())))
+                .toList();
+        for (Finding finding : findings) {
             if (finding.severity() == Severity.NOTE) {
                 continue;
             }
@@ -283,13 +308,19 @@ public final class Mending {
                 if (changed == null) {
                     continue;
                 }
-                if (!seen.add(changed.document())) {
+                if (tried.queued.contains(changed.document())) {
                     known = true;
                     continue;
                 }
-                Report after = budget.check(changed);
+                // what does nothing for one finding may mend another
+                Report after = tried.reports.get(changed.document());
+                if (after == null) {
+                    after = budget.check(changed);
+                    tried.reports.put(changed.document(), after);
+                }
                 if (isGone(finding, at.report(), after)
                         && fresh(at.report(), after).stream().noneMatch(one -> one.severity() == Severity.DANGER)) {
+                    tried.queued.add(changed.document());
                     List<String> what = new ArrayList<>(at.what());
                     what.add(proposal.what());
                     next.add(new Stand(changed, after, at.cost() + proposal.cost(), what));
@@ -380,10 +411,15 @@ public final class Mending {
 
     /** Whether a finding tells no more than a part of another. */
     private static boolean isWithin(Finding one, Finding other) {
-        return one.rule().equals(other.rule())
-                && !(one.terminals().isEmpty() && one.connections().isEmpty())
-                && other.terminals().containsAll(one.terminals())
-                && other.connections().containsAll(one.connections());
+        if (!one.rule().equals(other.rule()) || !other.connections().containsAll(one.connections())) {
+            return false;
+        }
+        // a conductor that is too thin is the same one wherever its ends are put
+        boolean sameConductors =
+                SIZES.contains(one.rule()) && !one.connections().isEmpty();
+        return sameConductors
+                || (other.terminals().containsAll(one.terminals())
+                        && !(one.terminals().isEmpty() && one.connections().isEmpty()));
     }
 
     private static String place(Finding finding) {

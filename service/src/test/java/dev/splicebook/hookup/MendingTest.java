@@ -350,6 +350,110 @@ class MendingTest {
     }
 
     @Test
+    void bringsTheOtherSideOfAnInputToTheOtherSideOfWhatItGets() {
+        Wiring half = new Wiring()
+                .lead("HU", "out", Wiring.facts(Wiring.lineOut("left", "signal", "isolated")))
+                .lead("HU", "out-return", Wiring.facts(Wiring.lineOut("left", "return", "isolated")))
+                .lead("HV", "out-return", Wiring.facts(Wiring.lineOut("right", "return", "isolated")))
+                .lead("AMP", "in", Wiring.facts(Wiring.lineIn("left", "signal", "chassis")))
+                .lead("AMP", "in-return", Wiring.facts(Wiring.lineIn("left", "return", "chassis")))
+                .join("HU.out AMP.in");
+
+        assertThat(fix(half.hookup(), Stock.NONE).what()).contains("Connect AMP.in-return to HU.out-return.");
+        assertThat(fix(half.join("HV.out-return AMP.in-return").hookup(), Stock.NONE)
+                        .what())
+                .contains("Move the lead of AMP.in-return from HV.out-return to HU.out-return.");
+    }
+
+    @Test
+    void sortsChannelsThatWereSwappedBetweenTwoLoudspeakers() {
+        Wiring swapped = new Wiring();
+        for (String channel : List.of("front-left", "front-right")) {
+            String other = channel.equals("front-left") ? "front-right" : "front-left";
+            for (String side : List.of("plus", "minus")) {
+                swapped.lead("AMP", channel + "-" + side, Wiring.facts(Wiring.floating(channel, side)))
+                        .lead("S-" + channel, side, Wiring.facts(Wiring.loudspeaker(channel, side)))
+                        .join("AMP." + other + "-" + side + " S-" + channel + "." + side);
+            }
+        }
+        Fix fix = fix(swapped.hookup(), Stock.NONE);
+
+        assertThat(fix.what()).hasSize(1);
+        assertThat(Hookups.findings(fix.report(), "channels-swapped")).isEmpty();
+    }
+
+    @Test
+    void settlesWhatIsConnectedWhereBeforeHowThickItIs() {
+        // the turn-on has the battery, and the feed the thin lead of the accessory circuit
+        Hookup hookup = new Wiring()
+                .car("A-1", Wiring.facts("power.accessory", Wiring.supply("accessory", "ignition", "running")))
+                .lead(
+                        "AMP",
+                        "plus",
+                        Wiring.facts("power.battery", load("constant", 30).replace("8,", "6,")))
+                .lead("AMP", "minus", Wiring.facts("\"kind\": \"ground\""))
+                .lead(
+                        "AMP",
+                        "on",
+                        Wiring.facts(
+                                "control.amplifier-on",
+                                "\"kind\": \"control-in\", \"active\": \"12V\", \"amps\": 0.02, \"minVolts\": 6"))
+                .joinBy(
+                        "CAR.battery-plus AMP.on",
+                        "\"conductor\": {\"size\": \"8 AWG\"}, " + METRE
+                                + ", \"fuse\": {\"ratingAmps\": 40, \"fromSource\": {\"value\": 10, \"unit\": \"cm\"}}")
+                .joinBy(
+                        "CAR.A-1 AMP.plus",
+                        "\"conductor\": {\"size\": \"18 AWG\"}, " + METRE
+                                + ", \"fuse\": {\"ratingAmps\": 1, \"fromSource\": {\"value\": 10, \"unit\": \"cm\"}}")
+                .joinBy("AMP.minus CAR.chassis", "\"conductor\": {\"size\": \"8 AWG\"}, " + METRE)
+                .hookup();
+        Report report = Hookups.checker().check(hookup);
+
+        assertThat(report.findings()).extracting(Finding::rule).contains("conductor-too-small");
+        assertThat(fix(hookup, Stock.NONE).what()).containsExactly("Swap the leads of AMP.plus and AMP.on.");
+    }
+
+    @Test
+    void mendsTheDropThoughNothingMendsTheRestart() {
+        Hookup hookup = new Wiring()
+                .lead("L", "plus", Wiring.facts(load("constant", 30).replace("8,", "9,")))
+                .lead("L", "minus", Wiring.facts("\"kind\": \"ground\""))
+                .joinBy(
+                        "CAR.battery-plus L.plus",
+                        "\"conductor\": {\"size\": \"12 AWG\"}, \"length\": {\"value\": 4, \"unit\": \"m\"},"
+                                + " \"fuse\": {\"ratingAmps\": 30, \"fromSource\": {\"value\": 10, \"unit\": \"cm\"}}")
+                .joinBy("L.minus CAR.chassis", "\"conductor\": {\"size\": \"8 AWG\"}, " + METRE)
+                .hookup();
+        Fix fix = fix(hookup, Stock.NONE);
+
+        assertThat(Hookups.findings(fix.report(), "voltage-drop-excessive")).isEmpty();
+        assertThat(Hookups.findings(fix.report(), "undervoltage")).hasSize(1);
+        assertThat(fix.what()).singleElement().asString().startsWith("Lay W1 in ");
+    }
+
+    @Test
+    void groundsAPartAtTheChassisRatherThanThroughTheLeadOfAnother() {
+        Hookup hookup = new Wiring()
+                .lead("A", "plus", Wiring.facts(load("constant", 1).replace("8,", "6,")))
+                .lead("A", "minus", Wiring.facts("\"kind\": \"ground\""))
+                .lead("B", "plus", Wiring.facts(load("constant", 28).replace("8,", "6,")))
+                .lead("B", "minus", Wiring.facts("\"kind\": \"ground\""))
+                .joinBy("CAR.battery-plus A.plus", fused(2))
+                .joinBy("A.minus CAR.chassis", "\"conductor\": {\"size\": \"18 AWG\"}, " + METRE)
+                .joinBy(
+                        "CAR.battery-plus B.plus",
+                        "\"conductor\": {\"size\": \"8 AWG\"}, " + METRE
+                                + ", \"fuse\": {\"ratingAmps\": 30, \"fromSource\": {\"value\": 10, \"unit\": \"cm\"}}")
+                .joinBy("B.minus A.minus", "\"conductor\": {\"size\": \"10 AWG\"}, " + METRE)
+                .hookup();
+        Fix fix = fix(hookup, Stock.NONE);
+
+        assertThat(fix.isReady()).as("%s", fix.report().findings()).isTrue();
+        assertThat(fix.what()).containsExactly("Move the ground lead of B.minus to CAR.chassis.");
+    }
+
+    @Test
     void joinsNoContactSoThatItWouldShortIfItClosed() {
         // the coil is on all night; with K.85 and K.87 swapped it would never pull in, and battery would wait for
         // ground

@@ -27,7 +27,7 @@ import org.jspecify.annotations.Nullable;
 public final class Defect {
 
     static final FunctionId PARKING_BRAKE = new FunctionId("control.parking-brake");
-    private static final FunctionId AMPLIFIER_ON = new FunctionId("control.amplifier-on");
+    static final FunctionId AMPLIFIER_ON = new FunctionId("control.amplifier-on");
     private static final FunctionId SAFETY = new FunctionId("safety");
 
     private final Finding finding;

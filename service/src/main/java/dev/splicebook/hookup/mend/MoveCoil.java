@@ -17,12 +17,16 @@ import org.jspecify.annotations.Nullable;
 @AutoService(Change.class)
 public final class MoveCoil implements Change {
 
+    /** Of a vehicle that charges its battery, at most. */
+    private static final double MOST_VOLTS = 15;
+
     @Override
     public Set<String> rules() {
         return Set.of(
                 "relay-restless",
                 "switched-load-on-constant-supply",
                 "control-always-active",
+                "control-overloaded",
                 "parasitic-draw-excessive");
     }
 
@@ -44,8 +48,10 @@ public final class MoveCoil implements Change {
             for (Node end : parts.contains(coil.part()) ? List.of(coil.one(), coil.other()) : List.<Node>of()) {
                 for (Link wire : defect.wiresAt(end)) {
                     Node from = wire.across(end);
-                    if (from.facts() instanceof Electrical.Supply) {
-                        proposeSwitched(end, wire, from, defect, proposals);
+                    boolean weak = from.facts() instanceof Electrical.ControlOut
+                            && defect.rule().equals("control-overloaded");
+                    if (weak || from.facts() instanceof Electrical.Supply) {
+                        proposeSwitched(coil, end, wire, from, defect, proposals);
                     }
                 }
             }
@@ -53,11 +59,10 @@ public final class MoveCoil implements Change {
         return proposals;
     }
 
-    private static void proposeSwitched(Node end, Link wire, Node from, Defect defect, List<Proposal> into) {
+    private static void proposeSwitched(Coil coil, Node end, Link wire, Node from, Defect defect, List<Proposal> into) {
+        double amps = coil.ohms() == null ? AddRelay.COIL_AMPS : MOST_VOLTS / coil.ohms();
         for (Place place : Sources.best(
-                place -> !place.ref().equals(from.ref())
-                        && Sources.isSwitched(place)
-                        && Sources.gives(place, AddRelay.COIL_AMPS),
+                place -> !place.ref().equals(from.ref()) && Sources.isSwitched(place) && Sources.gives(place, amps),
                 null,
                 defect)) {
             Edit edit = defect.edit().move(String.valueOf(wire.ref()), from.ref(), place.ref());
@@ -66,7 +71,9 @@ public final class MoveCoil implements Change {
             }
             into.add(new Proposal(
                     "Move the lead of " + end + " from " + from + " to " + place.ref()
-                            + ", so that the relay rests when the vehicle does.",
+                            + (from.facts() instanceof Electrical.Supply
+                                    ? ", so that the relay rests when the vehicle does."
+                                    : "."),
                     2,
                     edit));
         }

@@ -58,9 +58,20 @@ public final class MoveFeed implements Change {
                 for (Place place : places(taker, defect)) {
                     connect(taker, place, defect, proposals);
                 }
+            } else if (wires.isEmpty() && isTurnOnOutput(taker)) {
+                Place place = new Place(taker.ref(), taker.facts(), taker.function(), false);
+                defect.network().nodes().stream()
+                        .filter(input -> Defect.isTurnOnInput(input)
+                                && !defect.network().isConnected(input)
+                                && !input.owner().equals(taker.owner()))
+                        .forEach(input -> connect(input, place, defect, proposals));
             }
         }
         return proposals;
+    }
+
+    private static boolean isTurnOnOutput(Node node) {
+        return node.facts() instanceof Electrical.ControlOut && node.isFor(Defect.AMPLIFIER_ON);
     }
 
     private static void connect(Node input, Place place, Defect defect, List<Proposal> into) {

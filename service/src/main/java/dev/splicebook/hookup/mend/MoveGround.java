@@ -24,14 +24,26 @@ public final class MoveGround implements Change {
 
     @Override
     public Set<String> rules() {
-        return Set.of("load-without-ground", "ground-loop", "battery-sensor-bypassed", "ground-undersized");
+        return Set.of(
+                "load-without-ground",
+                "ground-loop",
+                "battery-sensor-bypassed",
+                "ground-undersized",
+                "conductor-too-small");
     }
 
     @Override
     public List<Proposal> propose(Defect defect) {
         Set<Node> grounds = new LinkedHashSet<>();
         Set<String> owners = new LinkedHashSet<>();
-        defect.terminals().forEach(node -> owners.add(node.owner()));
+        for (Node node : defect.terminals()) {
+            owners.add(node.owner());
+            // what is grounded at another part's ground loads that one's lead too
+            defect.wiresAt(node).stream()
+                    .map(wire -> wire.across(node))
+                    .filter(other -> other.facts() instanceof Electrical.Ground)
+                    .forEach(other -> owners.add(other.owner()));
+        }
         for (Node node : defect.network().nodes()) {
             if (node.facts() instanceof Electrical.Ground && !node.isVehicle() && owners.contains(node.owner())) {
                 grounds.add(node);

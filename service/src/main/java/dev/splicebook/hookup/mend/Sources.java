@@ -46,6 +46,11 @@ final class Sources {
                                 && out.active() == Active.TWELVE_VOLTS
                         ? out.live()
                         : null;
+        if (place.facts() instanceof Electrical.ControlOut out
+                && out.follows() != null
+                && out.active() == Active.TWELVE_VOLTS) {
+            return live == null || !live.contains(State.ASLEEP);
+        }
         return live != null && live.contains(State.RUNNING) && !live.contains(State.ASLEEP);
     }
 

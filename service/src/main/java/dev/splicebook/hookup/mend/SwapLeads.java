@@ -23,6 +23,8 @@ public final class SwapLeads implements Change {
 
     private static final int MOST_LEADS = 10;
 
+    private static final int MOST_SORTED = 16;
+
     @Override
     public Set<String> rules() {
         return Set.of(
@@ -151,10 +153,11 @@ public final class SwapLeads implements Change {
     /** Every lead at an audio input goes to where its own side and channel come from. */
     private static void sortAudio(Defect defect, List<Proposal> into) {
         List<Lead> leads = new ArrayList<>();
-        for (Node node : defect.terminals()) {
+        for (Node node : defect.rule().equals("channels-swapped") ? withTheirLike(defect) : defect.terminals()) {
             if (node.audio() != null
                     && !node.audio().isOutput()
-                    && defect.wiresAt(node).size() == 1) {
+                    && defect.wiresAt(node).size() == 1
+                    && leads.size() < MOST_SORTED) {
                 leads.add(new Lead(defect.wiresAt(node).get(0), node));
             }
         }
@@ -185,6 +188,28 @@ public final class SwapLeads implements Change {
             }
         }
         into.add(new Proposal("Connect " + String.join(", ", told) + ".", 1 + moved.size() * 0.5, edit));
+    }
+
+    /** The terminals of the finding, and every input that hangs on an output of the same parts, in other parts too. */
+    private static Set<Node> withTheirLike(Defect defect) {
+        Set<String> givers = new LinkedHashSet<>();
+        for (Node node : defect.terminals()) {
+            defect.network().netOf(node).stream()
+                    .filter(other -> other.audio() != null && other.audio().isOutput())
+                    .forEach(other -> givers.add(other.owner()));
+        }
+        Set<Node> all = new LinkedHashSet<>(defect.terminals());
+        for (Node node : defect.network().nodes()) {
+            if (node.audio() != null
+                    && !node.audio().isOutput()
+                    && defect.network().netOf(node).stream()
+                            .anyMatch(other -> other.audio() != null
+                                    && other.audio().isOutput()
+                                    && givers.contains(other.owner()))) {
+                all.add(node);
+            }
+        }
+        return all;
     }
 
     /** Everything at one end of a coil goes to its other end, and the reverse. */

@@ -1,0 +1,100 @@
+package dev.splicebook.hookup.mend;
+
+import com.google.auto.service.AutoService;
+import dev.splicebook.hookup.Connection;
+import dev.splicebook.hookup.Electrical;
+import dev.splicebook.hookup.net.Link;
+import dev.splicebook.hookup.net.Node;
+import java.util.ArrayList;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Objects;
+import java.util.Set;
+import org.jspecify.annotations.Nullable;
+
+/** The other side of an input goes to the other side of what it gets. */
+@AutoService(Change.class)
+public final class JoinOtherSide implements Change {
+
+    @Override
+    public Set<String> rules() {
+        return Set.of("pair-half-connected", "outputs-tied", "speaker-minus-grounded");
+    }
+
+    @Override
+    public List<Proposal> propose(Defect defect) {
+        List<Proposal> proposals = new ArrayList<>();
+        Set<Node> outputs = new LinkedHashSet<>();
+        for (Node node : defect.terminals()) {
+            Node other = isOutput(node) ? defect.otherSide(node) : null;
+            if (other != null) {
+                outputs.addAll(List.of(node, other));
+            }
+        }
+        for (Node output : outputs) {
+            Node back = defect.otherSide(output);
+            if (back == null) {
+                continue;
+            }
+            for (Node input : defect.network().netOf(output)) {
+                Node end = input.audio() == null || input.audio().isOutput() ? null : defect.otherSide(input);
+                if (end != null && end.net() != back.net() && isSameSide(output, input)) {
+                    join(output, input, back, end, defect, proposals);
+                }
+            }
+        }
+        return proposals;
+    }
+
+    private static boolean isOutput(Node node) {
+        return node.audio() != null && node.audio().isOutput();
+    }
+
+    private static boolean isSameSide(Node output, Node input) {
+        return output.audio() != null
+                && output.audio().side() != null
+                && input.audio() != null
+                && input.audio().side() != null
+                && output.audio().side().isPositive() == input.audio().side().isPositive();
+    }
+
+    private static void join(Node output, Node input, Node back, Node end, Defect defect, List<Proposal> into) {
+        List<Link> atEnd = defect.wiresAt(end);
+        Link stray = strayWire(back, output, defect);
+        if (stray != null && atEnd.isEmpty()) {
+            Node wrong = stray.across(back);
+            into.add(new Proposal(
+                    "Move the lead of " + back + " from " + wrong + " to " + end + ".",
+                    2,
+                    defect.edit().move(String.valueOf(stray.ref()), wrong.ref(), end.ref())));
+        } else if (atEnd.isEmpty()) {
+            Connection like = defect.wiresAt(input).stream()
+                    .map(Link::connection)
+                    .filter(Objects::nonNull)
+                    .findFirst()
+                    .orElse(null);
+            Edit edit = defect.edit();
+            if (like == null) {
+                edit.light(back.ref(), end.ref());
+            } else {
+                edit.join(back.ref(), end.ref(), like.conductor(), like.length(), null);
+            }
+            into.add(new Proposal("Connect " + end + " to " + back + ".", 3, edit));
+        } else if (atEnd.size() == 1) {
+            Node wrong = atEnd.get(0).across(end);
+            into.add(new Proposal(
+                    "Move the lead of " + end + " from " + wrong + " to " + back + ".",
+                    2,
+                    defect.edit().move(String.valueOf(atEnd.get(0).ref()), wrong.ref(), back.ref())));
+        }
+    }
+
+    /** A wire that brings the other side to ground, or to where this side is already. */
+    private static @Nullable Link strayWire(Node back, Node output, Defect defect) {
+        return defect.wiresAt(back).stream()
+                .filter(wire -> wire.across(back).facts() instanceof Electrical.Ground
+                        || wire.across(back).net() == output.net())
+                .findFirst()
+                .orElse(null);
+    }
+}
