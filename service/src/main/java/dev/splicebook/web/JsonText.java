@@ -157,7 +157,7 @@ final class JsonText {
         } catch (UnexpectedEndOfInputException end) {
             throw fault("", "malformed-json", "the body ends before its JSON does" + at(end.getLocation()));
         } catch (StreamConstraintsException tooMuch) {
-            throw fault("", "too-long", "a number or a name is too long" + at(tooMuch.getLocation()));
+            throw faultHere("too-long", "a number or a name is too long");
         } catch (StreamReadException malformed) {
             throw fault(
                     "",

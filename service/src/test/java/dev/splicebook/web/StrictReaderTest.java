@@ -185,6 +185,9 @@ class StrictReaderTest {
             assertThat(onlyFaultOf("9".repeat(1_000_000).getBytes(StandardCharsets.UTF_8)))
                     .extracting(Fault::code)
                     .isEqualTo("too-long");
+            assertThat(onlyFaultOf(("{\"a\": {\"b\": " + "9".repeat(5000) + "}}").getBytes(StandardCharsets.UTF_8)))
+                    .satisfies(fault -> assertThat(fault.code()).isEqualTo("too-long"))
+                    .satisfies(fault -> assertThat(fault.pointer()).isEqualTo("/a/b"));
             assertThat(onlyFaultOf("9".repeat(400).getBytes(StandardCharsets.UTF_8)))
                     .extracting(Fault::code)
                     .isEqualTo("number-out-of-range");
