@@ -262,12 +262,19 @@ final class Conductors {
 
     /** Like {@code 10 AWG with 105 °C insulation}. */
     static String describe(Connection.Conductor conductor) {
-        String material = conductor.material() == null || conductor.material() == ConductorMaterial.COPPER
-                ? ""
-                : " " + conductor.material();
         double insulation = insulation(conductor);
         String figure = insulation == Math.rint(insulation) ? Long.toString((long) insulation) : "" + insulation;
-        return conductor.size() + material + " with " + figure + " °C insulation";
+        return conductor.size() + material(conductor) + " with " + figure + " °C insulation";
+    }
+
+    private static String material(Connection.Conductor conductor) {
+        ConductorMaterial material = conductor.material() == null ? ConductorMaterial.COPPER : conductor.material();
+        return switch (material) {
+            case COPPER -> "";
+            case TINNED_COPPER -> " tinned copper";
+            case CCA_10 -> " CCA (10 % copper)";
+            case CCA_15 -> " CCA (15 % copper)";
+        };
     }
 
     /** Like {@code connection W12 (CAR.battery-plus to AMP.plus)}. */
