@@ -434,6 +434,55 @@ class PairingTest {
                 .containsExactly("CAR.M1-19");
     }
 
+    @Test
+    void tapsTheLoudspeakerForAnAmplifierOfWhichNoInsideIsTold() {
+        String give =
+                "\"kind\": \"speaker-out\", \"channel\": \"front-left\", \"drive\": \"floating\", \"maxVolts\": 11, \"side\": ";
+        String take = "\"kind\": \"speaker-in\", \"channel\": \"front-left\", \"maxVolts\": 20, \"side\": ";
+        Map<String, String> amplifier = new TreeMap<>(Map.of(
+                "in-plus", Wiring.facts("audio.speaker.front-left.plus", take + "\"plus\""),
+                "in-minus", Wiring.facts("audio.speaker.front-left.minus", take + "\"minus\""),
+                "power", Wiring.facts("power.battery", load("constant", 5, 10)),
+                "ground", Wiring.facts("ground.chassis", "\"kind\": \"ground\"")));
+        Map<String, String> circuits = Map.of(
+                "S-1", Wiring.facts("audio.speaker.front-left.plus", give + "\"plus\""),
+                "S-2", Wiring.facts("audio.speaker.front-left.minus", give + "\"minus\""),
+                "C-1", Wiring.facts("power.battery", constant(15)),
+                "C-2", Wiring.facts("power.accessory", Wiring.supply("accessory", "ignition", "running")));
+
+        // without a turn-on it may be a head unit's input, which nobody asked for
+        assertThat(joined(propose(inline(circuits, Map.of("AMP", amplifier)))))
+                .noneMatch(ends -> ends.contains("CAR.S-1"));
+        amplifier.put(
+                "on",
+                Wiring.facts("control.amplifier-on", "\"kind\": \"control-in\", \"active\": \"12V\", \"amps\": 0.02"));
+        Proposal proposal = propose(inline(circuits, Map.of("AMP", amplifier)));
+
+        assertThat(joined(proposal))
+                .contains(
+                        Set.of("CAR.S-1", "AMP.in-plus"),
+                        Set.of("CAR.S-2", "AMP.in-minus"),
+                        Set.of("CAR.C-2", "AMP.on"));
+        assertThat(proposal.report().verdict()).isNotEqualTo(Report.Verdict.NOT_READY);
+    }
+
+    @Test
+    void leavesOpenWhatMustBeFedAndCannotBeSoThatTheCheckTellsIt() {
+        Proposal proposal = propose(inline(
+                Map.of("C-1", Wiring.facts("power.battery", constant(15))),
+                Map.of(
+                        "HU",
+                        Map.of(
+                                "memory", Wiring.facts("power.battery", load("constant", 1, 5)),
+                                "accessory", Wiring.facts("power.accessory", load("switched", 0.1, 0.3)),
+                                "ground", Wiring.facts("ground.chassis", "\"kind\": \"ground\"")))));
+
+        assertThat(proposal.hookup().unused()).doesNotContainKey("HU.accessory");
+        assertThat(Hookups.findings(proposal.report(), "load-without-supply"))
+                .singleElement()
+                .satisfies(finding -> assertThat(finding.terminals()).containsExactly("HU.accessory"));
+    }
+
     @ParameterizedTest
     @ValueSource(strings = {REAR, BASS})
     void isTheSameUpToNames(String job) {

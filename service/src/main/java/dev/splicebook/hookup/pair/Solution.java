@@ -134,7 +134,9 @@ final class Solution {
             }
         }
         for (Node node : bench.nodes()) {
-            if (mustBeAccounted(node) && !ends.contains(node.ref())) {
+            boolean open = mustBeAccounted(node) && !ends.contains(node.ref());
+            // what must be served and is not stays open, so that the check tells it
+            if (open && (idle.contains(node.owner()) || !isLacking(node))) {
                 unused.put(
                         node.ref(),
                         idle.contains(node.owner())
@@ -272,9 +274,16 @@ final class Solution {
 
     /** Wants that must be served and are not. */
     long lacking() {
+        return ways.keySet().stream().filter(this::isLacking).count();
+    }
+
+    private boolean isLacking(Want want) {
+        return want.lackPoints() >= HARD_POINTS && !chosen.containsKey(want);
+    }
+
+    private boolean isLacking(Node node) {
         return ways.keySet().stream()
-                .filter(want -> want.lackPoints() >= HARD_POINTS && !chosen.containsKey(want))
-                .count();
+                .anyMatch(want -> isLacking(want) && want.nodes().contains(node));
     }
 
     /** Less is better: what the check finds first, then what it costs. */

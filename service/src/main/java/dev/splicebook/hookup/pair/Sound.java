@@ -35,6 +35,8 @@ final class Sound {
     private static final FunctionId MICROPHONE = new FunctionId("audio.microphone");
 
     /** What it costs to leave the input of an amplifier silent; of a part that was brought to lie between; any other. */
+    private static final FunctionId TURN_ON = new FunctionId("control.amplifier-on");
+
     private static final double AMPLIFIER_LACK = 5000;
 
     private static final double BETWEEN_LACK = 90;
@@ -272,8 +274,19 @@ final class Sound {
 
     private Want want(Port port) {
         boolean lies = between.contains(port);
-        boolean amplifier = !lies && within.containsKey(port);
+        boolean amplifier = !lies && isAmplified(port);
         return new Want(port.nodes(), describe(port), lies ? BETWEEN_LACK : amplifier ? AMPLIFIER_LACK : OTHER_LACK);
+    }
+
+    /** Whether a part makes something of an input: by what it couples, or as an amplifier of which no inside is told. */
+    private boolean isAmplified(Port in) {
+        return within.containsKey(in)
+                || (in.flow() == Flow.IN
+                        && in.level() != Level.VIDEO
+                        && within.keySet().stream()
+                                .noneMatch(other -> other.owner().equals(in.owner()))
+                        && bench.network().nodesOf(in.owner()).stream()
+                                .anyMatch(node -> node.facts() instanceof Electrical.ControlIn && node.isFor(TURN_ON)));
     }
 
     private static String describe(Port port) {
@@ -350,13 +363,13 @@ final class Sound {
         }
         boolean wished = isWished(out);
         if (out.positive().isVehicle()
-                && within.containsKey(in)
+                && isAmplified(in)
                 && (in.level() == Level.SPEAKER || !between.contains(in))
                 && !isMainSound(out)) {
             return null;
         }
         Term reach = bench.reach(out.positive());
-        if (out.positive().isVehicle() && !within.containsKey(in) && !same && !wished && !bench.isOff(out.positive())) {
+        if (out.positive().isVehicle() && !isAmplified(in) && !same && !wished && !bench.isOff(out.positive())) {
             // what the factory unit still takes is not brought elsewhere for want of something better
             return null;
         }

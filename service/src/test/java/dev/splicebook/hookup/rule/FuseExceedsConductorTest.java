@@ -72,7 +72,8 @@ class FuseExceedsConductorTest {
         // B566)
         assertFigures(only(amplifier(fusedAt(60, "'size': '8 AWG', 'insulationCelsius': 60")), RULE), 60, 55, "A");
         Finding clad = only(amplifier(fusedAt(70, "'size': '8 AWG', 'material': 'cca-10'")), RULE);
-        assertThat(clad.message()).endsWith("above the 63.4 A that 8 AWG CCA (10 % copper) with 105 °C insulation takes");
+        assertThat(clad.message())
+                .endsWith("above the 63.4 A that 8 AWG CCA (10 % copper) with 105 °C insulation takes");
         assertPassed(amplifier(fusedAt(60, "'size': '8 AWG', 'material': 'cca-10'")), RULE);
     }
 
