@@ -483,6 +483,56 @@ class PairingTest {
                 .satisfies(finding -> assertThat(finding.terminals()).containsExactly("HU.accessory"));
     }
 
+    @Test
+    void putsTwoLoudspeakersInSeriesThatAreTooMuchSideBySideAndTakesNoOtherChannelForThem() {
+        Map<String, Map<String, String>> parts = new TreeMap<>(
+                Map.of("AMP", output("subwoofer", 2), "HU", output("front-left", 4), "DOOR", coil("front-left", 4)));
+        parts.put("SUB1", coil("subwoofer", 2));
+        parts.put("SUB2", coil("subwoofer", 2));
+        Proposal proposal = propose(inline(Map.of(), parts));
+
+        assertThat(joined(proposal)).contains(Set.of("HU.plus", "DOOR.plus"), Set.of("HU.minus", "DOOR.minus"));
+        assertThat(Objects.requireNonNull(choices(proposal).get("SUB1.plus")).why())
+                .contains("in series with", "a load of 4 ohms");
+        assertThat(proposal.report().speakerLoads())
+                .filteredOn(load -> load.output().contains("AMP.plus"))
+                .singleElement()
+                .satisfies(
+                        load -> assertThat(Objects.requireNonNull(load.ohms())).isBetween(4.0, 4.1));
+    }
+
+    @Test
+    void leavesALoudspeakerOpenThatIsNoLoadForTheAmplifier() {
+        Proposal proposal =
+                propose(inline(Map.of(), Map.of("AMP", output("subwoofer", 2), "SUB", coil("subwoofer", 1))));
+
+        assertThat(proposal.hookup().connections()).isEmpty();
+        assertThat(proposal.hookup().unused()).doesNotContainKeys("SUB.plus", "SUB.minus");
+        assertThat(Objects.requireNonNull(choices(proposal).get("SUB.plus")).why())
+                .isEqualTo("AMP.plus AMP.minus is left: its coils of 1 ohm are no load for it, and the output bears 2");
+    }
+
+    private static Map<String, String> output(String channel, double minOhms) {
+        return pair("speaker-out", channel, "\"drive\": \"floating\", \"maxVolts\": 20, \"minOhms\": " + minOhms);
+    }
+
+    private static Map<String, String> coil(String channel, double ohms) {
+        return pair("speaker-in", channel, "\"maxWatts\": 500, \"ohms\": " + ohms);
+    }
+
+    private static Map<String, String> pair(String kind, String channel, String more) {
+        Map<String, String> pair = new TreeMap<>();
+        for (String side : List.of("plus", "minus")) {
+            pair.put(
+                    side,
+                    Wiring.facts(
+                            "audio.speaker." + channel + "." + side,
+                            "\"kind\": \"%s\", \"channel\": \"%s\", \"side\": \"%s\", %s"
+                                    .formatted(kind, channel, side, more)));
+        }
+        return pair;
+    }
+
     @ParameterizedTest
     @ValueSource(strings = {REAR, BASS})
     void isTheSameUpToNames(String job) {

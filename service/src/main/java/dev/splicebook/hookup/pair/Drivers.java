@@ -19,6 +19,7 @@ import java.util.Map;
 import java.util.Set;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 
 /** Loudspeakers at the outputs that drive them, with voice coils in series and parallel so that the load is not too low. */
@@ -31,6 +32,9 @@ final class Drivers {
 
     /** Amperes of a loudspeaker are worked out for the most volts, and music is far below them for long. */
     private static final double PROGRAMME_SHARE = 1.0 / 3;
+
+    /** As much against a way as anything is. */
+    private static final double TOO_MUCH_POINTS = 500;
 
     /** Wirings that are looked at; eight equal coils have fewer. */
     private static final int MOST_WIRINGS = 5000;
@@ -79,8 +83,15 @@ final class Drivers {
                 List<Term> terms = terms(coils.get(0), out);
                 if (terms != null && !bans.contains(plain(want, out, terms).key())) {
                     options.computeIfAbsent(want, key -> new LinkedHashMap<>()).put(out, terms);
-                    assignment.allow(
-                            want, out, terms.stream().mapToDouble(Term::points).sum());
+                    if (wiring(out, List.of(want), wants) == null) {
+                        // alone it is too much for the output, and in series with others perhaps not
+                        terms.add(tooMuch(coils, out));
+                    } else {
+                        assignment.allow(
+                                want,
+                                out,
+                                terms.stream().mapToDouble(Term::points).sum());
+                    }
                 }
             }
         });
@@ -140,6 +151,9 @@ final class Drivers {
                     || ours == Channel.CENTRE
                     || theirs == Channel.SUBWOOFER
                     || theirs == Channel.CENTRE;
+            if (ours != theirs && middle && outputs.stream().anyMatch(other -> other.channel() == theirs)) {
+                return null;
+            }
             if (ours != theirs) {
                 boolean rear = ours == Channel.REAR_LEFT || ours == Channel.REAR_RIGHT;
                 terms.add(new Term(middle ? 40 : rear ? 8 : 3, "its channel is " + ours));
@@ -171,6 +185,16 @@ final class Drivers {
             return null;
         }
         return terms;
+    }
+
+    private static Term tooMuch(List<Port> coils, Port out) {
+        String load = coils.stream()
+                .map(coil -> coil.positive().facts() instanceof Electrical.SpeakerIn in && in.ohms() != null
+                        ? Say.figure(in.ohms()) + (in.ohms() == 1 ? " ohm" : " ohms")
+                        : "a coil of unknown ohms")
+                .distinct()
+                .collect(Collectors.joining(" and "));
+        return new Term(TOO_MUCH_POINTS, "its coils of " + load + " are no load for it" + minimum(out));
     }
 
     private boolean hasAmplifier() {

@@ -68,7 +68,7 @@ final class Explanation {
         if (other != null) {
             return nearest.sourceKey() + " serves " + other;
         }
-        return nearest.sourceKey() + " would do, and is left: " + worst(nearest, null);
+        return nearest.sourceKey() + " is left: " + worst(nearest, null);
     }
 
     private @Nullable String against(Want want, Way way) {

@@ -136,7 +136,8 @@ final class Solution {
         for (Node node : bench.nodes()) {
             boolean open = mustBeAccounted(node) && !ends.contains(node.ref());
             // what must be served and is not stays open, so that the check tells it
-            if (open && (idle.contains(node.owner()) || !isLacking(node))) {
+            boolean needless = idle.contains(node.owner()) && !isLoudspeaker(node);
+            if (open && (needless || !isLacking(node))) {
                 unused.put(
                         node.ref(),
                         idle.contains(node.owner())
@@ -275,6 +276,10 @@ final class Solution {
     /** Wants that must be served and are not. */
     long lacking() {
         return ways.keySet().stream().filter(this::isLacking).count();
+    }
+
+    private static boolean isLoudspeaker(Node node) {
+        return node.facts() instanceof Electrical.SpeakerIn in && in.ohms() != null;
     }
 
     private boolean isLacking(Want want) {
