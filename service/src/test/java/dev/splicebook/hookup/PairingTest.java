@@ -17,6 +17,9 @@ import dev.splicebook.hookup.Report.Result;
 import dev.splicebook.hookup.Report.Verdict;
 import dev.splicebook.hookup.net.Network;
 import dev.splicebook.hookup.net.Node;
+import java.io.IOException;
+import java.io.InputStream;
+import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -531,6 +534,36 @@ class PairingTest {
                                     .formatted(kind, channel, side, more)));
         }
         return pair;
+    }
+
+    @Test
+    void feedsTheRearOfAnAmplifierFromTheRearOfAHeadUnitThatHasLineLevelInFrontAlone() throws IOException {
+        String question;
+        try (InputStream file =
+                PairingTest.class.getResourceAsStream("/dev/splicebook/hookup/four-channels-two-line-outputs.json")) {
+            question = new String(Objects.requireNonNull(file).readAllBytes(), StandardCharsets.UTF_8);
+        }
+        Proposal proposal = propose(Hookups.hookup(question));
+        Map<String, Choice> choices = choices(proposal);
+
+        for (String side : List.of("left", "right")) {
+            String letter = side.substring(0, 1);
+            assertThat(Objects.requireNonNull(choices.get("AMP.in-front-" + side))
+                            .to())
+                    .containsExactly("HU.line-front-" + side, "HU.line-front-" + side + "-return");
+            assertThat(Objects.requireNonNull(choices.get("AMP.in-rear-" + side))
+                            .to())
+                    .containsExactly("LOC1.out-" + side, "LOC1.out-" + side + "-return");
+            assertThat(Objects.requireNonNull(choices.get("LOC1.in-" + side + "-plus"))
+                            .to())
+                    .containsExactly("HU.r" + letter + "-plus", "HU.r" + letter + "-minus");
+        }
+        for (int circuit : List.of(6, 8, 10, 12)) {
+            assertThat(Objects.requireNonNull(choices.get("CAR.C1-" + circuit))
+                            .to()
+                            .get(0))
+                    .startsWith("AMP.out-");
+        }
     }
 
     @ParameterizedTest

@@ -39,6 +39,9 @@ final class Sound {
 
     private static final double AMPLIFIER_LACK = 5000;
 
+    /** More than any detour to the source itself. */
+    private static final double AMPLIFIED_POINTS = 60;
+
     private static final double BETWEEN_LACK = 90;
     private static final double OTHER_LACK = 10;
 
@@ -367,6 +370,9 @@ final class Sound {
                 && (in.level() == Level.SPEAKER || !between.contains(in))
                 && !isMainSound(out)) {
             return null;
+        }
+        if (out.level() == Level.SPEAKER && within.values().stream().anyMatch(outs -> outs.contains(out))) {
+            terms.add(new Term(AMPLIFIED_POINTS, "it has been amplified already"));
         }
         Term reach = bench.reach(out.positive());
         if (out.positive().isVehicle() && !isAmplified(in) && !same && !wished && !bench.isOff(out.positive())) {
