@@ -59,7 +59,7 @@ create table hookup_findings (
     fingerprint  text    not null check (fingerprint ~ '^[0-9a-f]{16}$'),
     severity     text    not null check (severity in ('danger', 'error', 'warning', 'note')),
     owner_firm   uuid    not null references firms,
-    -- the last day of a waiver in the document itself; 9999-12-31 for one without, null where there is none
+    -- the last day of a waiver in the document itself; infinity for one without, null where there is none
     waived_until date,
     primary key (hookup_id, revision, fingerprint, severity),
     foreign key (hookup_id, revision) references hookup_revisions

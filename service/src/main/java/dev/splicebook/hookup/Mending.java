@@ -350,10 +350,15 @@ public final class Mending {
         return after == null
                         || after.document().equals(before.document())
                         || !RestoreInterlock.isKept(before, after)
-                        || Latent.isShortAdded(before, after)
-                        || Latent.isCoilShorted(before, after)
+                        || leavesMoreWaiting(before, after)
                 ? null
                 : after;
+    }
+
+    /** Whether a contact would now short a supply if it closed, or a relay has become dead. */
+    private static boolean leavesMoreWaiting(Hookup before, Hookup after) {
+        Set<String> waiting = Latent.of(after).faults();
+        return !waiting.isEmpty() && !Latent.of(before).faults().containsAll(waiting);
     }
 
     /** Gone, and not merely told with other figures at the same terminals or by the same rule elsewhere. */

@@ -137,8 +137,8 @@ class MendingTest {
                                 Wiring.supply("accessory", "running").replace("\"maxAmps\": 10", "\"maxAmps\": 1")))
                 .lead("USB", "plus", Wiring.facts(load("switched", 2.4)))
                 .lead("USB", "minus", Wiring.facts("\"kind\": \"ground\""))
-                .joinBy("CAR.C6-2 USB.plus", "\"conductor\": {\"size\": \"18 AWG\"}, " + METRE)
-                .joinBy("USB.minus CAR.chassis", "\"conductor\": {\"size\": \"18 AWG\"}, " + METRE)
+                .joinBy("CAR.C6-2 USB.plus", laid("18 AWG"))
+                .joinBy("USB.minus CAR.chassis", laid("18 AWG"))
                 .hookup();
         Fix fix = fix(hookup, STOCK);
 
@@ -217,9 +217,9 @@ class MendingTest {
                 .car("C6-2", Wiring.facts("power.accessory", Wiring.supply("running")))
                 .lead("HU", "plus", Wiring.facts(load("switched", 2)))
                 .lead("HU", "minus", Wiring.facts("\"kind\": \"ground\""))
-                .joinBy("CAR.C6-1 HU.plus", "\"conductor\": {\"size\": \"16 AWG\"}, " + METRE)
-                .joinBy("HU.minus CAR.chassis", "\"conductor\": {\"size\": \"16 AWG\"}, " + METRE)
-                .joinBy("CAR.C6-1 CAR.C6-2", "\"conductor\": {\"size\": \"16 AWG\"}, " + METRE)
+                .joinBy("CAR.C6-1 HU.plus", laid("16 AWG"))
+                .joinBy("HU.minus CAR.chassis", laid("16 AWG"))
+                .joinBy("CAR.C6-1 CAR.C6-2", laid("16 AWG"))
                 .hookup();
         Fix fix = fix(hookup, STOCK);
 
@@ -243,8 +243,8 @@ class MendingTest {
                         Wiring.facts(
                                 "control.amplifier-on",
                                 "\"kind\": \"control-in\", \"active\": \"12V\", \"amps\": 0.02, \"minVolts\": 6"))
-                .joinBy("CAR.C6-1 AMP.plus", "\"conductor\": {\"size\": \"16 AWG\"}, " + METRE)
-                .joinBy("AMP.minus CAR.chassis", "\"conductor\": {\"size\": \"16 AWG\"}, " + METRE)
+                .joinBy("CAR.C6-1 AMP.plus", laid("16 AWG"))
+                .joinBy("AMP.minus CAR.chassis", laid("16 AWG"))
                 .hookup();
         Fix fix = fix(hookup, STOCK);
 
@@ -267,9 +267,7 @@ class MendingTest {
                 wiring.lead(part, one + "-plus", Wiring.facts(coil + "\"plus\", \"coil\": \"" + one + "\""))
                         .lead(part, one + "-minus", Wiring.facts(coil + "\"minus\", \"coil\": \"" + one + "\""));
                 for (String side : List.of("plus", "minus")) {
-                    wiring.joinBy(
-                            "AMP.out-" + side + " " + part + "." + one + "-" + side,
-                            "\"conductor\": {\"size\": \"12 AWG\"}, " + METRE);
+                    wiring.joinBy("AMP.out-" + side + " " + part + "." + one + "-" + side, laid("12 AWG"));
                 }
             }
         }
@@ -310,7 +308,7 @@ class MendingTest {
                 .lead("L", "plus", Wiring.facts(load("constant", 8)))
                 .lead("L", "minus", Wiring.facts("\"kind\": \"ground\""))
                 .joinBy("CAR.battery-plus L.minus", fused(15))
-                .joinBy("L.plus CAR.chassis", "\"conductor\": {\"size\": \"14 AWG\"}, " + METRE)
+                .joinBy("L.plus CAR.chassis", laid("14 AWG"))
                 .hookup();
         Fix fix = fix(hookup, Stock.NONE);
 
@@ -330,7 +328,7 @@ class MendingTest {
                                 Wiring.supply("asleep", "accessory", "ignition", "cranking", "running", "restarting")
                                         + ", \"when\": \"lamps\""))
                 .inside("D", "\"diodes\": [{\"anode\": \"a\", \"cathode\": \"k\", \"amps\": 3}]")
-                .lead("L", "plus", Wiring.facts(load("switched", 1).replace("\"minVolts\": 8", "\"minVolts\": 6")))
+                .lead("L", "plus", Wiring.facts(load("switched", 1, 6)))
                 .lead("L", "minus", Wiring.facts("\"kind\": \"ground\""))
                 .joinBy("CAR.A-1 L.plus", fused(2))
                 .joinBy("CAR.A-2 D.a", fused(2))
@@ -387,10 +385,7 @@ class MendingTest {
         // the turn-on has the battery, and the feed the thin lead of the accessory circuit
         Hookup hookup = new Wiring()
                 .car("A-1", Wiring.facts("power.accessory", Wiring.supply("accessory", "ignition", "running")))
-                .lead(
-                        "AMP",
-                        "plus",
-                        Wiring.facts("power.battery", load("constant", 30).replace("8,", "6,")))
+                .lead("AMP", "plus", Wiring.facts("power.battery", load("constant", 30, 6)))
                 .lead("AMP", "minus", Wiring.facts("\"kind\": \"ground\""))
                 .lead(
                         "AMP",
@@ -398,15 +393,9 @@ class MendingTest {
                         Wiring.facts(
                                 "control.amplifier-on",
                                 "\"kind\": \"control-in\", \"active\": \"12V\", \"amps\": 0.02, \"minVolts\": 6"))
-                .joinBy(
-                        "CAR.battery-plus AMP.on",
-                        "\"conductor\": {\"size\": \"8 AWG\"}, " + METRE
-                                + ", \"fuse\": {\"ratingAmps\": 40, \"fromSource\": {\"value\": 10, \"unit\": \"cm\"}}")
-                .joinBy(
-                        "CAR.A-1 AMP.plus",
-                        "\"conductor\": {\"size\": \"18 AWG\"}, " + METRE
-                                + ", \"fuse\": {\"ratingAmps\": 1, \"fromSource\": {\"value\": 10, \"unit\": \"cm\"}}")
-                .joinBy("AMP.minus CAR.chassis", "\"conductor\": {\"size\": \"8 AWG\"}, " + METRE)
+                .joinBy("CAR.battery-plus AMP.on", fused("8 AWG", 40))
+                .joinBy("CAR.A-1 AMP.plus", fused("18 AWG", 1))
+                .joinBy("AMP.minus CAR.chassis", laid("8 AWG"))
                 .hookup();
         Report report = Hookups.checker().check(hookup);
 
@@ -417,13 +406,13 @@ class MendingTest {
     @Test
     void mendsTheDropThoughNothingMendsTheRestart() {
         Hookup hookup = new Wiring()
-                .lead("L", "plus", Wiring.facts(load("constant", 30).replace("8,", "9,")))
+                .lead("L", "plus", Wiring.facts(load("constant", 30, 9)))
                 .lead("L", "minus", Wiring.facts("\"kind\": \"ground\""))
                 .joinBy(
                         "CAR.battery-plus L.plus",
                         "\"conductor\": {\"size\": \"12 AWG\"}, \"length\": {\"value\": 4, \"unit\": \"m\"},"
                                 + " \"fuse\": {\"ratingAmps\": 30, \"fromSource\": {\"value\": 10, \"unit\": \"cm\"}}")
-                .joinBy("L.minus CAR.chassis", "\"conductor\": {\"size\": \"8 AWG\"}, " + METRE)
+                .joinBy("L.minus CAR.chassis", laid("8 AWG"))
                 .hookup();
         Fix fix = fix(hookup, Stock.NONE);
 
@@ -435,17 +424,14 @@ class MendingTest {
     @Test
     void groundsAPartAtTheChassisRatherThanThroughTheLeadOfAnother() {
         Hookup hookup = new Wiring()
-                .lead("A", "plus", Wiring.facts(load("constant", 1).replace("8,", "6,")))
+                .lead("A", "plus", Wiring.facts(load("constant", 1, 6)))
                 .lead("A", "minus", Wiring.facts("\"kind\": \"ground\""))
-                .lead("B", "plus", Wiring.facts(load("constant", 28).replace("8,", "6,")))
+                .lead("B", "plus", Wiring.facts(load("constant", 28, 6)))
                 .lead("B", "minus", Wiring.facts("\"kind\": \"ground\""))
                 .joinBy("CAR.battery-plus A.plus", fused(2))
-                .joinBy("A.minus CAR.chassis", "\"conductor\": {\"size\": \"18 AWG\"}, " + METRE)
-                .joinBy(
-                        "CAR.battery-plus B.plus",
-                        "\"conductor\": {\"size\": \"8 AWG\"}, " + METRE
-                                + ", \"fuse\": {\"ratingAmps\": 30, \"fromSource\": {\"value\": 10, \"unit\": \"cm\"}}")
-                .joinBy("B.minus A.minus", "\"conductor\": {\"size\": \"10 AWG\"}, " + METRE)
+                .joinBy("A.minus CAR.chassis", laid("18 AWG"))
+                .joinBy("CAR.battery-plus B.plus", fused("8 AWG", 30))
+                .joinBy("B.minus A.minus", laid("10 AWG"))
                 .hookup();
         Fix fix = fix(hookup, Stock.NONE);
 
@@ -504,10 +490,10 @@ class MendingTest {
                         "CAR.battery-plus K.30",
                         "\"conductor\": {\"size\": \"4 AWG\"}, " + METRE
                                 + ", \"fuse\": {\"ratingAmps\": 150, \"fromSource\": {\"value\": 20, \"unit\": \"cm\"}}")
-                .joinBy("K.87 B2.plus", "\"conductor\": {\"size\": \"4 AWG\"}, " + METRE)
-                .joinBy("B2.minus CAR.chassis", "\"conductor\": {\"size\": \"4 AWG\"}, " + METRE)
-                .joinBy("CAR.A-1 K.86", "\"conductor\": {\"size\": \"18 AWG\"}, " + METRE)
-                .joinBy("K.85 CAR.chassis", "\"conductor\": {\"size\": \"18 AWG\"}, " + METRE)
+                .joinBy("K.87 B2.plus", laid("4 AWG"))
+                .joinBy("B2.minus CAR.chassis", laid("4 AWG"))
+                .joinBy("CAR.A-1 K.86", laid("18 AWG"))
+                .joinBy("K.85 CAR.chassis", laid("18 AWG"))
                 .hookup();
         Report report = Hookups.checker().check(hookup);
 
@@ -519,8 +505,7 @@ class MendingTest {
     }
 
     private static String fused(double amps) {
-        return "\"conductor\": {\"size\": \"14 AWG\"}, " + METRE + ", \"fuse\": {\"ratingAmps\": " + amps
-                + ", \"fromSource\": {\"value\": 10, \"unit\": \"cm\"}}";
+        return fused("14 AWG", amps);
     }
 
     @Test
@@ -553,8 +538,21 @@ class MendingTest {
     private static final String METRE = "\"length\": {\"value\": 1, \"unit\": \"m\"}";
 
     private static String load(String needs, double amps) {
-        return "\"kind\": \"load\", \"needs\": \"%s\", \"typicalAmps\": %s, \"maxAmps\": %s, \"minVolts\": 8, \"sleepAmps\": 0"
-                .formatted(needs, amps / 2, amps);
+        return load(needs, amps, 8);
+    }
+
+    private static String load(String needs, double amps, double minVolts) {
+        return "\"kind\": \"load\", \"needs\": \"%s\", \"typicalAmps\": %s, \"maxAmps\": %s, \"minVolts\": %s, \"sleepAmps\": 0"
+                .formatted(needs, amps / 2, amps, minVolts);
+    }
+
+    private static String laid(String size) {
+        return "\"conductor\": {\"size\": \"" + size + "\"}, " + METRE;
+    }
+
+    private static String fused(String size, double amps) {
+        return laid(size) + ", \"fuse\": {\"ratingAmps\": " + amps
+                + ", \"fromSource\": {\"value\": 10, \"unit\": \"cm\"}}";
     }
 
     private static Connection wire(Fix fix, String ref) {

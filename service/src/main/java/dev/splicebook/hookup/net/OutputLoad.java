@@ -15,25 +15,30 @@ import org.jspecify.annotations.Nullable;
  * @param ohms between the sides, above 0; infinite where nothing closes the circuit
  * @param detectedOhms the same with the inputs that listen there, which state their impedance, side by side
  * @param shares of every coil that hangs on the output, in the order of the hookup
- * @param heaters the resistors of parts that hang there
+ * @param resistors the resistors of parts that hang there
  */
 public record OutputLoad(
-        Node plus, @Nullable Node minus, double ohms, double detectedOhms, List<Share> shares, List<Heater> heaters) {
+        Node plus,
+        @Nullable Node minus,
+        double ohms,
+        double detectedOhms,
+        List<Share> shares,
+        List<ResistorShare> resistors) {
 
     /** Volts and amps below this, for a volt of the output, are rounding. */
     private static final double NOTHING = 1e-9;
 
     public OutputLoad {
         shares = List.copyOf(shares);
-        heaters = List.copyOf(heaters);
+        resistors = List.copyOf(resistors);
     }
 
     /**
-     * A resistor of a part.
+     * What a resistor of a part gets.
      *
      * @param volts across it, for a volt of the output; −1 to 1
      */
-    public record Heater(Node one, Node other, Device.Resistor resistor, double volts) {
+    public record ResistorShare(Node one, Node other, Device.Resistor resistor, double volts) {
 
         /** Watts while the output gives {@code outputVolts} rms. */
         public double watts(double outputVolts) {
@@ -86,7 +91,7 @@ public record OutputLoad(
 
     /** Whether anything beside the factory's own loudspeaker hangs on it. */
     public boolean isOfTheHookup() {
-        return !heaters.isEmpty()
+        return !resistors.isEmpty()
                 || shares.stream().anyMatch(share -> !share.coil().within());
     }
 

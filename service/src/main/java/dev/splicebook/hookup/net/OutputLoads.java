@@ -466,22 +466,24 @@ public final class OutputLoads {
             return null;
         }
         List<Share> shares = new ArrayList<>();
-        List<OutputLoad.Heater> heaters = new ArrayList<>();
+        List<OutputLoad.ResistorShare> resistors = new ArrayList<>();
         for (Passive passive : around.between) {
             VoiceCoil coil = passive.coil();
             Device.Resistor resistor = passive.resistor();
             if (resistor != null) {
-                double across = volts.getOrDefault(around.root(passive.one()), 0.0)
-                        - volts.getOrDefault(around.root(passive.other()), 0.0);
-                heaters.add(new OutputLoad.Heater(passive.one(), passive.other(), resistor, across));
+                double across = across(passive.one(), passive.other(), around, volts);
+                resistors.add(new OutputLoad.ResistorShare(passive.one(), passive.other(), resistor, across));
             }
             if (coil != null) {
-                double across = volts.getOrDefault(around.root(coil.plus()), 0.0)
-                        - volts.getOrDefault(around.root(coil.minus()), 0.0);
+                double across = across(coil.plus(), coil.minus(), around, volts);
                 shares.add(new Share(coil, across, across / coil.ohms(), isShorted(coil)));
             }
         }
-        return new OutputLoad(plus, minus, 1 / siemens, 1 / (siemens + inputSiemens), shares, heaters);
+        return new OutputLoad(plus, minus, 1 / siemens, 1 / (siemens + inputSiemens), shares, resistors);
+    }
+
+    private static double across(Node one, Node other, Surroundings around, Map<Node, Double> volts) {
+        return volts.getOrDefault(around.root(one), 0.0) - volts.getOrDefault(around.root(other), 0.0);
     }
 
     /** Siemens between two nodes, whose volts it works out with all others'; null if that cannot be done. */

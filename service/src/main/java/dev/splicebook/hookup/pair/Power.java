@@ -54,7 +54,7 @@ final class Power {
     private static final FunctionId START = new FunctionId("power.start");
     private static final FunctionId ILLUMINATION = new FunctionId("power.illumination");
     private static final FunctionId CONTROL = new FunctionId("control");
-    private static final FunctionId TURN_ON = new FunctionId("control.amplifier-on");
+    static final FunctionId TURN_ON = new FunctionId("control.amplifier-on");
     private static final FunctionId ANTENNA_ON = new FunctionId("control.antenna-on");
     private static final FunctionId PARKING_BRAKE = new FunctionId("control.parking-brake");
     private static final FunctionId GROUND_SIGNAL = new FunctionId("ground.signal");

@@ -34,13 +34,11 @@ final class Sound {
     private static final FunctionId ANY_PICTURE = new FunctionId("video.auxiliary");
     private static final FunctionId MICROPHONE = new FunctionId("audio.microphone");
 
-    /** What it costs to leave the input of an amplifier silent; of a part that was brought to lie between; any other. */
-    private static final FunctionId TURN_ON = new FunctionId("control.amplifier-on");
-
-    private static final double AMPLIFIER_LACK = 5000;
-
     /** More than any detour to the source itself. */
     private static final double AMPLIFIED_POINTS = 60;
+
+    /** What it costs to leave the input of an amplifier silent; of a part that was brought to lie between; any other. */
+    private static final double AMPLIFIER_LACK = 5000;
 
     private static final double BETWEEN_LACK = 90;
     private static final double OTHER_LACK = 10;
@@ -289,7 +287,8 @@ final class Sound {
                         && within.keySet().stream()
                                 .noneMatch(other -> other.owner().equals(in.owner()))
                         && bench.network().nodesOf(in.owner()).stream()
-                                .anyMatch(node -> node.facts() instanceof Electrical.ControlIn && node.isFor(TURN_ON)));
+                                .anyMatch(node ->
+                                        node.facts() instanceof Electrical.ControlIn && node.isFor(Power.TURN_ON)));
     }
 
     private static String describe(Port port) {

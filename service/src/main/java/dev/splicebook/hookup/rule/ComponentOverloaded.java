@@ -15,7 +15,6 @@ import dev.splicebook.hookup.power.Extent;
 import dev.splicebook.hookup.power.Power;
 import dev.splicebook.hookup.power.Solved;
 import dev.splicebook.hookup.power.Strand;
-import java.util.ArrayDeque;
 import java.util.EnumSet;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -103,7 +102,7 @@ public final class ComponentOverloaded implements Rule {
             }
         }
         burdens.forEach((link, burden) -> judge(link, burden, examination));
-        checkHeaters(examination);
+        checkResistorsAtOutputs(examination);
         checkBatteryContacts(examination);
         if (!burdens.isEmpty()) {
             Flows.lack(examination.reading().power().openFeeds(), examination);
@@ -147,7 +146,7 @@ public final class ComponentOverloaded implements Rule {
                             "the " + what + " of " + link.from().owner() + " between "
                                     + link.from().name() + " and " + link.to().name()
                                     + (watts ? " turns " : " carries ")
-                                    + Say.missing(burden.most, limit, figure -> say(figure, watts))
+                                    + Say.apart(burden.most, limit, figure -> say(figure, watts))
                                     + (watts ? " to heat" : "") + ", above the " + say(limit, watts)
                                     + " that it is rated for",
                             "use a " + what + " of a higher rating, or share the load.")
@@ -172,7 +171,9 @@ public final class ComponentOverloaded implements Rule {
             }
             examination.applies();
             Double limit = limit(link);
-            double fuse = Math.min(fuseBefore(one, link.from(), network), fuseBefore(other, link.to(), network));
+            double fuse = Math.min(
+                    Conductors.protectionAt(link.from(), one, network),
+                    Conductors.protectionAt(link.to(), other, network));
             if (limit == null) {
                 examination.missing(link.from(), "contactAmps");
             } else if (!Double.isInfinite(fuse) && limit < fuse * examination.value(CHARGE) * (1 - 1e-9)) {
@@ -182,11 +183,13 @@ public final class ComponentOverloaded implements Rule {
                                         + link.from().name() + " and "
                                         + link.to().name() + " joins "
                                         + Say.names(List.of(one, other)) + ", whose charge nothing limits but a "
-                                        + Say.rating(fuse) + " fuse, and it is rated for " + Say.amps(limit),
+                                        + Say.rating(fuse) + " fuse, and is rated for "
+                                        + Say.apart(limit, fuse * examination.value(CHARGE), Say::amps) + ", below "
+                                        + Say.percent(examination.value(CHARGE)) + " of that",
                                 "use a contact of a higher rating, or smaller fuses.")
                         .at(link.from(), link.to())
                         .besides(List.of(one, other))
-                        .figures(fuse, limit / examination.value(CHARGE), "A");
+                        .figures(limit, fuse * examination.value(CHARGE), "A");
             }
         }
     }
@@ -198,41 +201,23 @@ public final class ComponentOverloaded implements Rule {
                 .orElse(null);
     }
 
-    /** The smallest fuse on the shortest way; infinite if there is none. */
-    private static double fuseBefore(Node battery, Node end, Network network) {
-        Map<Node, Double> least = new LinkedHashMap<>(Map.of(battery, Double.POSITIVE_INFINITY));
-        ArrayDeque<Node> queue = new ArrayDeque<>(least.keySet());
-        while (!queue.isEmpty()) {
-            Node at = queue.remove();
-            for (Link link : network.linksOf(at)) {
-                Node next = link.across(at);
-                if (link.kind().isSolid() && !least.containsKey(next)) {
-                    double before = least.getOrDefault(at, Double.POSITIVE_INFINITY);
-                    least.put(next, link.hasFuse() ? Math.min(before, link.fuseAmps()) : before);
-                    queue.add(next);
-                }
-            }
-        }
-        return least.getOrDefault(end, Double.POSITIVE_INFINITY);
-    }
-
     /** Resistors at speaker outputs, which no supply feeds. */
-    private static void checkHeaters(Examination examination) {
+    private static void checkResistorsAtOutputs(Examination examination) {
         Map<List<Node>, Examination.Draft> told = new LinkedHashMap<>();
         for (Scenario scenario : examination.reading().partitions()) {
             for (OutputLoad load : examination.reading().loads(scenario).all()) {
                 Double volts = load.stated(Electrical.SpeakerOut::maxVolts);
-                for (OutputLoad.Heater heater : load.heaters()) {
-                    Double limit = heater.resistor().watts();
+                for (OutputLoad.ResistorShare share : load.resistors()) {
+                    Double limit = share.resistor().watts();
                     examination.applies();
                     if (limit == null) {
-                        examination.missing(heater.one(), "watts");
+                        examination.missing(share.one(), "watts");
                     } else if (volts == null) {
                         examination.missing(load.plus(), "maxVolts");
-                    } else if (heater.watts(volts) > limit * (1 + 1e-9)) {
+                    } else if (share.watts(volts) > limit * (1 + 1e-9)) {
                         told.computeIfAbsent(
-                                        List.of(heater.one(), heater.other()),
-                                        ends -> report(load, heater, volts, limit, examination))
+                                        List.of(share.one(), share.other()),
+                                        ends -> report(load, share, volts, limit, examination))
                                 .in(examination.reading().states(scenario));
                     }
                 }
@@ -241,13 +226,13 @@ public final class ComponentOverloaded implements Rule {
     }
 
     private static Examination.Draft report(
-            OutputLoad load, OutputLoad.Heater heater, double volts, double limit, Examination examination) {
-        List<Node> ends = List.of(heater.one(), heater.other());
+            OutputLoad load, OutputLoad.ResistorShare share, double volts, double limit, Examination examination) {
+        List<Node> ends = List.of(share.one(), share.other());
         return examination
                 .report(
-                        "the resistor of " + heater.one().owner() + " between "
-                                + heater.one().name() + " and " + heater.other().name() + " turns "
-                                + Say.missing(heater.watts(volts), limit, Say::watts) + " to heat while "
+                        "the resistor of " + share.one().owner() + " between "
+                                + share.one().name() + " and " + share.other().name() + " turns "
+                                + Say.apart(share.watts(volts), limit, Say::watts) + " to heat while "
                                 + Say.name(load.plus())
                                 + " gives its "
                                 + Say.volts(volts) + " rms, above the " + Say.watts(limit) + " that it is rated for",
@@ -255,7 +240,7 @@ public final class ComponentOverloaded implements Rule {
                 .at(ends)
                 .besides(List.of(load.plus()))
                 .through(examination.reading().connectionsAt(ends))
-                .figures(Flows.figure(heater.watts(volts)), limit, "W");
+                .figures(Flows.figure(share.watts(volts)), limit, "W");
     }
 
     private static String say(double figure, boolean watts) {

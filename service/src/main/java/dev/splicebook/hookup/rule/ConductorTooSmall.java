@@ -145,7 +145,7 @@ public final class ConductorTooSmall implements Rule {
         examination
                 .report(
                         (one ? Conductors.describe(first.link, first.near) : "connections " + Say.list(refs) + " each")
-                                + (one ? " carries " : " carry ") + Say.missing(first.amps, first.limitAmps, Say::amps)
+                                + (one ? " carries " : " carry ") + Say.apart(first.amps, first.limitAmps, Say::amps)
                                 + ", above the "
                                 + Say.amps(first.limitAmps) + " that " + Conductors.describe(connection.conductor())
                                 + " takes",

@@ -92,7 +92,18 @@ final class Conductors {
      */
     static List<Exposed> from(Node supply, Network network) {
         List<Exposed> exposed = new ArrayList<>();
-        Set<Node> settled = new HashSet<>();
+        settle(supply, network, exposed);
+        return exposed;
+    }
+
+    /** The weakest protection between a supply and a node that it reaches; infinite if there is none, NaN if unknown. */
+    static double protectionAt(Node node, Node supply, Network network) {
+        return settle(supply, network, new ArrayList<>()).getOrDefault(node, Double.NaN);
+    }
+
+    /** The weakest protection before each node that a supply reaches, with the conductors on the ways. */
+    private static Map<Node, Double> settle(Node supply, Network network, List<Exposed> exposed) {
+        Map<Node, Double> settled = new HashMap<>();
         Set<Link> seen = new HashSet<>();
         // the weakest protection first, NaN before all, so that each node is met with the worst that can flow to it; of
         // equals the way of the thickest conductors, against which a thinner one shows
@@ -103,7 +114,7 @@ final class Conductors {
         while (!queue.isEmpty()) {
             Stand at = queue.remove();
             // at a ground the current has arrived; what leaves from there are returns
-            if (!settled.add(at.node())
+            if (settled.putIfAbsent(at.node(), at.protectionAmps()) != null
                     || Scenario.isReference(at.node())
                     || (at.node() != supply && pushesAsMuch(at, network))) {
                 continue;
@@ -129,7 +140,7 @@ final class Conductors {
                         new Stand(next, protection, after, ampacity == null ? bearable : Math.min(bearable, ampacity)));
             }
         }
-        return exposed;
+        return settled;
     }
 
     private static boolean pushesAsMuch(Stand at, Network network) {

@@ -122,12 +122,13 @@ public final class ControlAlwaysActive implements Rule {
         examination
                 .report(
                         Say.names(inputs) + " " + Say.are(inputs) + " active "
-                                + (always ? "in every state, asleep too: " : "while the vehicle is asleep, all night: ")
-                                + (!always
-                                        ? Say.names(awake) + " " + Say.are(awake) + " live then"
-                                        : drivers.size() == 1
-                                                ? Say.names(drivers) + " never goes away"
-                                                : "one of " + Say.names(drivers) + " is always live"),
+                                + (always
+                                        ? "in every state, asleep too: "
+                                                + (drivers.size() == 1
+                                                        ? Say.names(drivers) + " never goes away"
+                                                        : "one of " + Say.names(drivers) + " is always live")
+                                        : "while the vehicle is asleep, all night: " + Say.names(awake) + " "
+                                                + Say.are(awake) + " live then"),
                         "connect " + Say.refs(inputs) + " to a circuit that goes dead when the vehicle sleeps.")
                 .at(inputs)
                 .besides(drivers)

@@ -22,7 +22,8 @@ import java.util.stream.Collectors;
         condition = "A connected control input is active in no state.",
         checks =
                 "Every connected control input in every state and under every condition: something that speaks the way it"
-                        + " listens must be live at least once, through relays and diodes as well.",
+                        + " listens must be live at least once, through relays and diodes as well. An output of a part whose every"
+                        + " feed is listed as unused gives nothing.",
         why = "The amplifier never turns on, the camera never shows.",
         mend = "Connect the input to an output or supply that becomes live when it is wanted.",
         source = "Common practice, no source.",

@@ -25,8 +25,8 @@ import java.util.Set;
         condition = "Functions that do not belong together are joined, and no other rule owns it.",
         checks =
                 "Every input or load, and every bus line, against the functions of what feeds its net, by the vocabulary's list"
-                        + " of what may feed what; and power, sound, pictures and data against inputs for another of them,"
-                        + " whatever the functions. Between sound and pictures, and among each, the other rules judge.",
+                        + " of what may feed what, and a camera may hang on the reversing lamp; and power, sound, pictures and data"
+                        + " against inputs for another of them, whatever the functions, power through diodes and contacts too. Between sound and pictures, and among each, the other rules judge.",
         why = "Volts are right and meaning is wrong: the reverse input that sees accessory shows the camera all day.",
         mend = "Find the circuit of the right function; go by function, never by colour.",
         source = "Common practice, no source.",

@@ -207,7 +207,7 @@ public final class FuseBelowLoad implements Rule {
             if (amps > limit + 1e-9) {
                 examination
                         .report(
-                                fuse + " carries " + Say.missing(amps, limit, Say::amps) + " for long, above the "
+                                fuse + " carries " + Say.apart(amps, limit, Say::amps) + " for long, above the "
                                         + Say.amps(limit) + " ("
                                         + Math.round(share * 100)
                                         + " % of its rating) that it bears",

@@ -189,7 +189,7 @@ public final class GroundUndersized implements Rule {
                 .report(
                         "the ground of " + part + ", connection "
                                 + weakest.link().ref() + ", bears "
-                                + Say.missing(weakest.allowableAmps(), lifted.feedAmps, Say::amps) + " as "
+                                + Say.apart(weakest.allowableAmps(), lifted.feedAmps, Say::amps) + " as "
                                 + Conductors.describe(connection.conductor()) + ", below the "
                                 + Say.amps(lifted.feedAmps) + " that the feed bears",
                         "use the size of the feed for the ground.")
@@ -206,7 +206,7 @@ public final class GroundUndersized implements Rule {
         examination
                 .report(
                         "the ground of " + part + " stands "
-                                + Say.missing(lifted.volts, examination.value(OFFSET_VOLTS), Say::finerVolts)
+                                + Say.apart(lifted.volts, examination.value(OFFSET_VOLTS), Say::finerVolts)
                                 + " above the chassis with " + Say.amps(Math.abs(solved.amps(longest)))
                                 + ", above the " + Say.finerVolts(examination.value(OFFSET_VOLTS))
                                 + " that a ground may lose",

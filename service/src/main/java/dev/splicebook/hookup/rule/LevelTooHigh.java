@@ -270,7 +270,7 @@ public final class LevelTooHigh implements Rule {
                 : examination
                         .report(
                                 Say.name(origin) + " arrives at " + Say.name(end) + " with up to "
-                                        + Say.missing(volts, takes, Say::volts) + " rms, above the " + Say.volts(takes)
+                                        + Say.apart(volts, takes, Say::volts) + " rms, above the " + Say.volts(takes)
                                         + " that it takes",
                                 "put a converter or divider between that brings it to " + Say.volts(takes)
                                         + " or less.")

@@ -135,7 +135,7 @@ public final class LevelTooLow implements Rule {
         examination
                 .report(
                         Say.name(want.origin()) + " arrives at " + Say.name(want.end()) + " with "
-                                + Say.missing(want.volts(), want.needsVolts(), Say::level)
+                                + Say.apart(want.volts(), want.needsVolts(), Say::level)
                                 + " rms at most, below the " + Say.level(want.needsVolts())
                                 + " that it needs for full output",
                         "take a stronger output, or a converter that gives " + Say.level(want.needsVolts())

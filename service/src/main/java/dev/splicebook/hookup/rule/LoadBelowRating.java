@@ -110,15 +110,15 @@ public final class LoadBelowRating implements Rule {
         examination
                 .report(
                         "the load of " + Say.names(load.sides()) + " is "
-                                + Say.missing(load.ohms(), minOhms, Say::ohms) + ", below the "
+                                + Say.apart(load.ohms(), minOhms, Say::ohms) + ", below the "
                                 + Say.ohms(minOhms) + " that this output drives at least",
                         coils.isEmpty()
                                 ? "use a resistor of more ohms."
                                 : "wire the coils in series, or take loudspeakers of more ohms.")
                 .at(load.sides())
                 .at(coils)
-                .at(load.heaters().stream()
-                        .flatMap(heater -> List.of(heater.one(), heater.other()).stream())
+                .at(load.resistors().stream()
+                        .flatMap(share -> List.of(share.one(), share.other()).stream())
                         .toList())
                 .through(examination.reading().connectionsAt(coils))
                 .in(worst.states)

@@ -23,7 +23,8 @@ import java.util.Set;
         condition = "The loads of a part have no way back to the vehicle's ground.",
         checks =
                 "Every part with loads in use: one of its ground terminals must stand on the vehicle's ground while the"
-                        + " engine runs, and in every state where a load needs constant feed.",
+                        + " engine runs, and in every state where a load needs constant feed. A part whose feed and return are mixed up is"
+                        + " told by load-without-supply.",
         why =
                 "Without its return a device is dead, or finds its return through the shield of a signal lead and hums, or burns"
                         + " that lead.",
@@ -66,7 +67,7 @@ public final class LoadWithoutGround implements Rule {
             examination.applies();
             if (grounds.isEmpty()) {
                 examination.missing(part, "ground");
-            } else if (Feeds.findReversal(part, examination) == null) {
+            } else {
                 check(part, loads, grounds, examination);
             }
         }
@@ -96,6 +97,9 @@ public final class LoadWithoutGround implements Rule {
         Set<State> lost = EnumSet.copyOf(needed);
         lost.removeAll(perhaps);
         if (!lost.isEmpty()) {
+            if (Feeds.findReversal(part, examination) != null) {
+                return;
+            }
             examination
                     .report(
                             part + " returns through " + Say.names(grounds) + ", and no ground of the vehicle is there"

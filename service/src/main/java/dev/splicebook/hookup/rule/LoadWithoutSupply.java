@@ -20,7 +20,8 @@ import java.util.Set;
         checks =
                 "Every load that is not listed as unused: something live must reach it while the engine runs, through closed"
                         + " contacts and diodes as well, at least while a condition such as reverse holds. A load that needs"
-                        + " constant feed and has it only at times is told by constant-load-on-switched-supply.",
+                        + " constant feed and has it only at times is told by constant-load-on-switched-supply. A part whose feed and return"
+                        + " are mixed up is one finding.",
         why = "The equipment stays dark, and the search for the reason takes longer than the connection.",
         mend = "Connect the lead to a supply that is live when the load is needed; or list it as unused and say why.",
         source = "Common practice, no source.",
@@ -61,15 +62,15 @@ public final class LoadWithoutSupply implements Rule {
                 feeds.lackFacts(examination);
                 continue;
             }
-            Barrier barrier = feeds.sources().isEmpty()
-                    ? Barrier.find(feeds.node(), Scenario::givesTwelveVolts, examination.network())
-                    : null;
             Set<State> needed = constant ? EnumSet.allOf(State.class) : EnumSet.of(State.RUNNING);
             Feeds.Reversal reversal = Feeds.findReversal(feeds.node().owner(), examination);
             if (reversal != null && reversal.load() == feeds.node()) {
                 report(reversal, examination).in(needed);
                 continue;
             }
+            Barrier barrier = feeds.sources().isEmpty()
+                    ? Barrier.find(feeds.node(), Scenario::givesTwelveVolts, examination.network())
+                    : null;
             examination
                     .report(
                             Say.name(feeds.node()) + " is a load, and " + how(feeds, needed, examination)

@@ -79,7 +79,7 @@ final class Overload {
             examination
                     .report(
                             Say.names(sources) + " " + Say.are(sources) + " asked for "
-                                    + Say.missing(worstAmps, limitAmps, Say::amps) + " by "
+                                    + Say.apart(worstAmps, limitAmps, Say::amps) + " by "
                                     + Say.names(worst) + ", above the " + Say.amps(limitAmps) + " " + limitIs,
                             help)
                     .at(sources)

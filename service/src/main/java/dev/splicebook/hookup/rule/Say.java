@@ -99,7 +99,7 @@ final class Say {
     }
 
     /** A figure that misses a limit, as finely as it takes to tell the two apart. */
-    static String missing(double found, double limit, DoubleFunction<String> say) {
+    static String apart(double found, double limit, DoubleFunction<String> say) {
         String text = say.apply(found);
         if (found == limit || !text.equals(say.apply(limit))) {
             return text;

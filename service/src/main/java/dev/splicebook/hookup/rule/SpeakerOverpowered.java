@@ -108,7 +108,7 @@ public final class SpeakerOverpowered implements Rule {
         examination
                 .report(
                         Say.coils(excess.coils) + (one ? " gets up to " : " get up to ")
-                                + Say.missing(excess.watts, excess.takesWatts, Say::watts)
+                                + Say.apart(excess.watts, excess.takesWatts, Say::watts)
                                 + (one ? "" : " each") + " from " + Say.name(output) + " at "
                                 + Say.volts(excess.outputVolts) + " rms, above the " + Say.watts(excess.takesWatts)
                                 + (one ? " that it takes" : " that one takes"),

@@ -174,7 +174,7 @@ public final class Undervoltage implements Rule {
         boolean byWires = least.sourceVolts() >= minVolts;
         List<Strand> path = least.at().worst().path(sink);
         double lost = least.sourceVolts() - least.volts();
-        String gets = Say.name(sink.node()) + " gets " + Say.missing(least.volts(), minVolts, Say::finerVolts)
+        String gets = Say.name(sink.node()) + " gets " + Say.apart(least.volts(), minVolts, Say::finerVolts)
                 + (restart ? " at an automatic restart" : " " + Say.inStates(supplied.states));
         String limit = ", below the " + Say.finerVolts(minVolts)
                 + (sink.load() == null ? " from which it counts as active" : " that it works down to");

@@ -136,7 +136,7 @@ public final class VoltageDropExcessive implements Rule {
         }
         examination
                 .report(
-                        Say.name(sink.node()) + " loses " + Say.missing(lost, limit, Say::finerVolts) + " of "
+                        Say.name(sink.node()) + " loses " + Say.apart(lost, limit, Say::finerVolts) + " of "
                                 + Say.finerVolts(supply)
                                 + " on the way there and back with " + Say.amps(solved.amps(sink)) + ", above the "
                                 + Say.finerVolts(limit) + " (" + Say.finerPercent(examination.value(DROP_SHARE))

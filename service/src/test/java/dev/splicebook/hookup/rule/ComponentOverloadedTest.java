@@ -80,7 +80,8 @@ class ComponentOverloadedTest {
         assertThat(finding.message())
                 .isEqualTo(
                         "the contact of K between 30 and 87 joins BAT.plus and CAR.battery-plus, whose charge nothing limits"
-                                + " but a 100 A fuse, and it is rated for 40.0 A");
+                                + " but a 100 A fuse, and is rated for 40.0 A, below 50 % of that");
+        assertFigures(finding, 40, 50, "A");
         assertThat(finding.terminals()).containsExactlyInAnyOrder("K.30", "K.87", "BAT.plus", "CAR.battery-plus");
         assertPassed(isolating(50), RULE);
         only(isolating(49.9), RULE);

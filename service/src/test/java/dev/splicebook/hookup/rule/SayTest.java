@@ -8,11 +8,11 @@ class SayTest {
 
     @Test
     void tellsAFigureAsFinelyAsItTakesToTellItFromTheLimit() {
-        assertThat(Say.missing(26.04, 25, Say::amps)).isEqualTo("26.0 A");
-        assertThat(Say.missing(25.04, 25, Say::amps)).isEqualTo("25.04 A");
-        assertThat(Say.missing(0.37812, 0.378, Say::finerVolts)).isEqualTo("0.3781 V");
-        assertThat(Say.missing(0.0802, 0.1, Say::ohms)).isEqualTo("0.08 Ω");
-        assertThat(Say.missing(0.1002, 0.1, Say::amps)).isEqualTo("100.20 mA");
-        assertThat(Say.missing(0.25, 0.25, Say::watts)).isEqualTo("250 mW");
+        assertThat(Say.apart(26.04, 25, Say::amps)).isEqualTo("26.0 A");
+        assertThat(Say.apart(25.04, 25, Say::amps)).isEqualTo("25.04 A");
+        assertThat(Say.apart(0.37812, 0.378, Say::finerVolts)).isEqualTo("0.3781 V");
+        assertThat(Say.apart(0.0802, 0.1, Say::ohms)).isEqualTo("0.08 Ω");
+        assertThat(Say.apart(0.1002, 0.1, Say::amps)).isEqualTo("100.20 mA");
+        assertThat(Say.apart(0.25, 0.25, Say::watts)).isEqualTo("250 mW");
     }
 }
