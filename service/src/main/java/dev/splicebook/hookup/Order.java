@@ -34,7 +34,7 @@ final class Order {
     private final Map<Colour, List<Node>> wearers = new HashMap<>();
 
     /** Tells owners apart by what they are, not by their names. */
-    private final Map<String, Integer> ownerKeys = new HashMap<>();
+    private final Map<String, List<String>> ownerFacts = new HashMap<>();
 
     private Order(Network network) {
         this.network = network;
@@ -48,7 +48,13 @@ final class Order {
     /** A connection, with what is at its ends and where one stands to make it. */
     private record Task(Link link, String within, String place) {}
 
-    private record Placed(Link link, int tier, String group, String within, String why) {}
+    /**
+     * When a connection is made.
+     *
+     * @param group place by {@link #ranks}; 0 where it does not matter
+     * @param last after the others of its group
+     */
+    private record Placed(Link link, int tier, int group, boolean last, String within, String why) {}
 
     static List<Step> of(Network network) {
         Order order = new Order(network);
@@ -58,12 +64,13 @@ final class Order {
                 tasks.add(new Task(link, within(link), order.place(link)));
             }
         }
-        Map<String, String> groupKeys = groupKeys(tasks);
-        String speakers = firstWithSpeakers(tasks, groupKeys);
+        Map<String, Integer> ranks = ranks(tasks);
+        int speakers = firstWithSpeakers(tasks, ranks);
         return tasks.stream()
-                .map(task -> order.place(task, groupKeys, speakers))
+                .map(task -> order.place(task, ranks.getOrDefault(task.place(), 0), speakers))
                 .sorted(Comparator.comparingInt(Placed::tier)
-                        .thenComparing(Placed::group)
+                        .thenComparingInt(Placed::group)
+                        .thenComparing(Placed::last)
                         .thenComparing(Placed::within)
                         .thenComparing(one -> String.valueOf(one.link().ref())))
                 .map(one -> new Step(
@@ -74,35 +81,34 @@ final class Order {
     }
 
     /** All speaker leads are made at the first place that has any, wherever the others are. */
-    private static String firstWithSpeakers(List<Task> tasks, Map<String, String> groupKeys) {
+    private static int firstWithSpeakers(List<Task> tasks, Map<String, Integer> ranks) {
         return tasks.stream()
                 .filter(task -> isFor(task.link(), SPEAKERS))
-                .map(task -> groupKeys.getOrDefault(task.place(), "") + "|" + task.place())
-                .min(Comparator.naturalOrder())
-                .orElse("");
+                .mapToInt(task -> ranks.getOrDefault(task.place(), 0))
+                .min()
+                .orElse(0);
     }
 
-    private Placed place(Task task, Map<String, String> groupKeys, String speakers) {
+    private Placed place(Task task, int group, int speakers) {
         Link link = task.link();
         String within = task.within();
         String customary = misleadingCustom(link);
         if (customary != null) {
-            return new Placed(link, 0, "", within, customary);
+            return new Placed(link, 0, 0, false, within, customary);
         }
         String shared = sharedColour(link);
         if (shared != null) {
-            return new Placed(link, 1, "", within, shared);
+            return new Placed(link, 1, 0, false, within, shared);
         }
         String odd = oddAdapterLead(link);
         if (odd != null) {
-            return new Placed(link, 2, "", within, odd);
+            return new Placed(link, 2, 0, false, within, odd);
         }
         String place = task.place();
-        String key = groupKeys.getOrDefault(place, "");
         if (isFor(link, SPEAKERS)) {
-            return new Placed(link, 3, speakers, "~" + within, "at " + place + ", with the speaker leads together");
+            return new Placed(link, 3, speakers, true, within, "at " + place + ", with the speaker leads together");
         }
-        return new Placed(link, 3, key + "|" + place, within, "at " + place);
+        return new Placed(link, 3, group, false, within, "at " + place);
     }
 
     /** An end whose colour is customary for another function that is present too, while the two ends disagree. */
@@ -224,7 +230,7 @@ final class Order {
         }
         int order = one.factsText().compareTo(other.factsText());
         if (order == 0) {
-            order = Integer.compare(ownerKey(one.owner()), ownerKey(other.owner()));
+            order = compare(ownerFacts(one.owner()), ownerFacts(other.owner()));
         }
         if (order == 0) {
             order = one.ref().compareTo(other.ref());
@@ -239,29 +245,41 @@ final class Order {
         return "connector " + Names.connectorOf(end.name());
     }
 
-    private int ownerKey(String owner) {
-        return ownerKeys.computeIfAbsent(
+    private List<String> ownerFacts(String owner) {
+        return ownerFacts.computeIfAbsent(
                 owner,
                 key -> network.nodesOf(owner).stream()
                         .map(Node::factsText)
                         .sorted()
-                        .toList()
-                        .hashCode());
+                        .toList());
     }
 
-    /** A name-free key for each place: what is connected there. */
-    private static Map<String, String> groupKeys(List<Task> tasks) {
-        Map<String, List<String>> facts = new HashMap<>();
+    /** The order of the places: by what is connected there, by their names only where that is the same. */
+    private static Map<String, Integer> ranks(List<Task> tasks) {
+        record Place(String name, List<String> within) {}
+        Map<String, List<String>> withinAt = new HashMap<>();
         for (Task task : tasks) {
-            facts.computeIfAbsent(task.place(), key -> new ArrayList<>()).add(task.within());
+            withinAt.computeIfAbsent(task.place(), key -> new ArrayList<>()).add(task.within());
         }
-        Map<String, String> keys = new HashMap<>();
-        facts.forEach((place, texts) -> {
-            List<String> sorted = texts.stream().sorted().toList();
-            // the first text makes the order readable, all of them together make it independent of names
-            keys.put(place, sorted.get(0) + "|" + sorted.hashCode());
+        List<Place> places = new ArrayList<>();
+        withinAt.forEach((name, within) -> {
+            within.sort(null);
+            places.add(new Place(name, within));
         });
-        return keys;
+        places.sort(Comparator.comparing(Place::within, Order::compare).thenComparing(Place::name));
+        Map<String, Integer> ranks = new HashMap<>();
+        places.forEach(place -> ranks.put(place.name(), ranks.size()));
+        return ranks;
+    }
+
+    private static int compare(List<String> one, List<String> other) {
+        for (int at = 0; at < Math.min(one.size(), other.size()); at++) {
+            int order = one.get(at).compareTo(other.get(at));
+            if (order != 0) {
+                return order;
+            }
+        }
+        return Integer.compare(one.size(), other.size());
     }
 
     private static String within(Link link) {

@@ -4,7 +4,6 @@ import com.google.auto.service.AutoService;
 import dev.splicebook.hookup.Electrical;
 import dev.splicebook.hookup.mend.Defect.Lead;
 import dev.splicebook.hookup.net.Node;
-import dev.splicebook.hookup.net.Scenario;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -31,7 +30,7 @@ public final class AddDiode implements Change {
         }
         Map<String, Lead> leads = new LinkedHashMap<>();
         for (Node source : terminals) {
-            if (!Scenario.givesTwelveVolts(source)) {
+            if (!source.givesTwelveVolts()) {
                 continue;
             }
             for (Node other : terminals) {

@@ -5,7 +5,6 @@ import dev.splicebook.hookup.net.Coil;
 import dev.splicebook.hookup.net.Link;
 import dev.splicebook.hookup.net.Network;
 import dev.splicebook.hookup.net.Node;
-import dev.splicebook.hookup.net.Scenario;
 import java.util.LinkedHashSet;
 import java.util.Set;
 
@@ -38,7 +37,7 @@ public record Latent(Set<String> faults) {
     }
 
     private static boolean isShort(Node one, Node other, Network network) {
-        return network.netOf(one).stream().anyMatch(Scenario::givesTwelveVolts)
-                && network.netOf(other).stream().anyMatch(Scenario::isReference);
+        return network.netOf(one).stream().anyMatch(Node::givesTwelveVolts)
+                && network.netOf(other).stream().anyMatch(Node::isReference);
     }
 }

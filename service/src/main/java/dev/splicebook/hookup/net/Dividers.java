@@ -117,7 +117,8 @@ final class Dividers {
         return grounded.computeIfAbsent(
                         net,
                         at -> partition.reaches(at).stream()
-                                        .anyMatch(reach -> reach.hard() && Partition.isReference(reach.source()))
+                                        .anyMatch(reach ->
+                                                reach.hard() && reach.source().isReference())
                                 || partition.members(at).stream().anyMatch(Dividers::isGround))
                 ? GROUND
                 : net;

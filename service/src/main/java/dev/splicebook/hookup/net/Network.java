@@ -12,6 +12,7 @@ import dev.splicebook.hookup.Unused;
 import dev.splicebook.hookup.Vehicle;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.BitSet;
 import java.util.Collections;
 import java.util.EnumSet;
 import java.util.HashMap;
@@ -40,6 +41,8 @@ public final class Network {
     private final Set<String> mated = new HashSet<>();
     private final List<List<Node>> nets = new ArrayList<>();
     private final List<Scenario> scenarios = new ArrayList<>();
+    private final BitSet unused = new BitSet();
+    private final BitSet connected = new BitSet();
     private int relays;
 
     public Network(Hookup hookup) {
@@ -56,6 +59,16 @@ public final class Network {
         for (Link link : links) {
             linksOf.get(link.from().index).add(link);
             linksOf.get(link.to().index).add(link);
+            if (link.kind() == Link.Kind.CONNECTION || link.kind() == Link.Kind.PLUG) {
+                connected.set(link.from().index);
+                connected.set(link.to().index);
+            }
+        }
+        for (String terminal : hookup.document().unused().keySet()) {
+            Node node = byRef.get(terminal);
+            if (node != null) {
+                unused.set(node.index);
+            }
         }
         joinNets();
         Scenarios.solve(this, scenarios);
@@ -144,12 +157,7 @@ public final class Network {
 
     /** Whether a connection or a plug ends here. */
     public boolean isConnected(Node node) {
-        for (Link link : linksOf(node)) {
-            if (link.kind() == Link.Kind.CONNECTION || link.kind() == Link.Kind.PLUG) {
-                return true;
-            }
-        }
-        return false;
+        return connected.get(node.index);
     }
 
     /** What the hookup says becomes of the lead, null if it is not listed as unused. */
@@ -158,7 +166,7 @@ public final class Network {
     }
 
     public boolean isUnused(Node node) {
-        return hookup.document().unused().containsKey(node.ref());
+        return unused.get(node.index);
     }
 
     /** Whether a part has feeds and each is listed as unused, and not as left in its plug. */
@@ -178,7 +186,7 @@ public final class Network {
 
     /** Whether the connector that a node is a pin of is mated with another, like {@code CAR.C1}. */
     public boolean isMated(Node node) {
-        return mated.contains(node.owner() + "." + Names.connectorOf(node.name()));
+        return !mated.isEmpty() && mated.contains(node.connector());
     }
 
     int netCount() {
@@ -256,22 +264,23 @@ public final class Network {
     private void addOtherSides(Set<String> wanted) {
         Set<Object> channels = new HashSet<>();
         for (String name : wanted) {
-            if (audioOf(name) != null) {
-                channels.add(channelOf(name));
+            Electrical.Audio audio = audioOf(name);
+            if (audio != null) {
+                channels.add(channelOf(audio));
             }
         }
         if (!channels.isEmpty()) {
             for (String name : hookup.map().circuits().keySet()) {
-                if (audioOf(name) != null && channels.contains(channelOf(name))) {
+                Electrical.Audio audio = audioOf(name);
+                if (audio != null && channels.contains(channelOf(audio))) {
                     wanted.add(name);
                 }
             }
         }
     }
 
-    private Object channelOf(String circuit) {
-        Electrical.Audio audio = audioOf(circuit);
-        return audio == null || audio.channel() == null ? "unknown" : audio.channel();
+    private static Object channelOf(Electrical.Audio audio) {
+        return audio.channel() == null ? "unknown" : audio.channel();
     }
 
     private Electrical.@Nullable Audio audioOf(String name) {
@@ -388,8 +397,7 @@ public final class Network {
         for (Node node : nodes) {
             if (node.role() != Node.Role.REFERENCE) {
                 byConnector
-                        .computeIfAbsent(
-                                node.owner() + "." + Names.connectorOf(circuitOf(node)), key -> new ArrayList<>())
+                        .computeIfAbsent(node.connector(), key -> new ArrayList<>())
                         .add(node);
             }
         }

@@ -2,6 +2,7 @@ package dev.splicebook.hookup.net;
 
 import dev.splicebook.function.Colour;
 import dev.splicebook.function.FunctionId;
+import dev.splicebook.hookup.Active;
 import dev.splicebook.hookup.Electrical;
 import dev.splicebook.hookup.Names;
 import org.jspecify.annotations.Nullable;
@@ -31,7 +32,12 @@ public final class Node {
     private final @Nullable String source;
 
     private final String ref;
+    private final boolean vehicle;
+    private final boolean twelveVolts;
+    private final boolean reference;
+    private final boolean pullsToGround;
     private @Nullable String factsText;
+    private @Nullable String connector;
 
     /** The net by conduction alone: connections, plugs, conducting groups and fuses. */
     int net = -1;
@@ -64,6 +70,11 @@ public final class Node {
         this.function = function;
         this.colour = colour;
         this.source = source;
+        vehicle = owner.equals(Names.VEHICLE);
+        reference = vehicle && facts instanceof Electrical.Ground;
+        Active active = facts instanceof Electrical.ControlOut out ? out.active() : null;
+        twelveVolts = facts instanceof Electrical.Supply || active == Active.TWELVE_VOLTS;
+        pullsToGround = reference || active == Active.GROUND;
     }
 
     /** Like {@code HU.memory}. */
@@ -85,7 +96,22 @@ public final class Node {
     }
 
     public boolean isVehicle() {
-        return owner.equals(Names.VEHICLE);
+        return vehicle;
+    }
+
+    /** A ground of the vehicle; a part's own ground is no reference. */
+    public boolean isReference() {
+        return reference;
+    }
+
+    /** A supply, or an output that gives 12 V. */
+    public boolean givesTwelveVolts() {
+        return twelveVolts;
+    }
+
+    /** Whether current flows into it: a ground of the vehicle, or an output that switches to ground. */
+    public boolean pullsToGround() {
+        return pullsToGround;
     }
 
     /** The electrical facts that hold in this hookup, null where unknown. */
@@ -116,6 +142,15 @@ public final class Node {
         return facts instanceof Electrical.Audio audio ? audio : null;
     }
 
+    /** Its connector, like {@code CAR.C1}; of an end of a cut circuit the circuit's. */
+    String connector() {
+        if (connector == null) {
+            int slash = name.indexOf('/');
+            connector = owner + "." + Names.connectorOf(slash < 0 ? name : name.substring(0, slash));
+        }
+        return connector;
+    }
+
     /** All that is known of it but its name, and but the names of other terminals. */
     public String factsText() {
         if (factsText == null) {
@@ -125,20 +160,8 @@ public final class Node {
     }
 
     private String workOutFactsText() {
-        Object known = facts;
-        if (facts instanceof Electrical.ControlOut out && out.follows() != null) {
-            known = new Electrical.ControlOut(out.active(), out.maxAmps(), out.live(), out.when(), null) + " follows";
-        } else if (facts instanceof Electrical.SpeakerIn in) {
-            // the coils of a loudspeaker are alike but for their names
-            known = new Electrical.SpeakerIn(
-                    in.channel(),
-                    in.side(),
-                    in.ohms(),
-                    in.maxVolts(),
-                    in.maxWatts(),
-                    in.coil() == null ? null : "coil");
-        }
-        return role + "|" + (isVehicle() ? "vehicle" : "part") + "|" + known + "|" + function + "|" + colour;
+        return role + "|" + (isVehicle() ? "vehicle" : "part") + "|" + FactsText.of(facts) + "|" + function + "|"
+                + colour;
     }
 
     @Override

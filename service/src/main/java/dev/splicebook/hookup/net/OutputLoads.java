@@ -43,6 +43,9 @@ public final class OutputLoads {
 
     private static final double LEAST_SIEMENS = 1e-13;
 
+    /** Above this many, networks go to the solver. */
+    private static final int FEW_NODES = 24;
+
     /** Coils of one channel of one part that are told apart by the wiring; more must be declared. */
     private static final int MOST_TOLD_APART = 4;
 
@@ -491,12 +494,9 @@ public final class OutputLoads {
             Node top, Node bottom, List<Passive> working, Surroundings around, Map<Node, Double> volts) {
         volts.put(top, 1.0);
         volts.put(bottom, 0.0);
-        if (working.size() == 1) {
-            Passive only = working.get(0);
-            Set<Node> ends = Set.of(around.root(only.one()), around.root(only.other()));
-            if (ends.equals(Set.of(top, bottom))) {
-                return 1 / only.ohms();
-            }
+        Double few = starMesh(top, bottom, working, around, volts);
+        if (few != null) {
+            return few;
         }
         Map<Node, String> names = new LinkedHashMap<>();
         List<Element> elements = new ArrayList<>();
@@ -522,5 +522,58 @@ public final class OutputLoads {
         DcResult.Branch source = solved.branches().get("source");
         double amps = source == null ? 0 : -source.amps();
         return amps > LEAST_SIEMENS ? amps : 0.0;
+    }
+
+    /**
+     * The same for few nodes, by taking one node after another away and putting in its place what it was between its
+     * neighbours; nothing is subtracted, so that wires of milliohms beside inputs of megohms lose no digits. Null if there
+     * are too many nodes.
+     */
+    private static @Nullable Double starMesh(
+            Node top, Node bottom, List<Passive> working, Surroundings around, Map<Node, Double> volts) {
+        List<Node> nodes = new ArrayList<>(List.of(top, bottom));
+        int[] ends = new int[2 * working.size()];
+        for (int at = 0; at < ends.length; at++) {
+            Passive passive = working.get(at / 2);
+            Node node = around.root(at % 2 == 0 ? passive.one() : passive.other());
+            int place = nodes.indexOf(node);
+            if (place < 0) {
+                place = nodes.size();
+                nodes.add(node);
+            }
+            if (place == FEW_NODES) {
+                return null;
+            }
+            ends[at] = place;
+        }
+        int count = nodes.size();
+        double[][] siemens = new double[count][count];
+        for (int at = 0; at < ends.length; at += 2) {
+            double each = 1 / Math.max(working.get(at / 2).ohms(), LEAST_OHMS);
+            siemens[ends[at]][ends[at + 1]] += each;
+            siemens[ends[at + 1]][ends[at]] += each;
+        }
+        double[] sums = new double[count];
+        for (int gone = count - 1; gone > 1; gone--) {
+            for (int other = 0; other < gone; other++) {
+                sums[gone] += siemens[gone][other];
+            }
+            for (int one = 0; one < gone; one++) {
+                for (int other = 0; other < gone; other++) {
+                    if (one != other && siemens[gone][one] > 0 && siemens[gone][other] > 0) {
+                        siemens[one][other] += siemens[gone][one] * siemens[gone][other] / sums[gone];
+                    }
+                }
+            }
+        }
+        double[] found = new double[count];
+        found[0] = 1;
+        for (int node = 2; node < count; node++) {
+            for (int other = 0; other < node && sums[node] > 0; other++) {
+                found[node] += siemens[node][other] / sums[node] * found[other];
+            }
+            volts.put(nodes.get(node), found[node]);
+        }
+        return siemens[0][1] > LEAST_SIEMENS ? siemens[0][1] : 0.0;
     }
 }

@@ -1,6 +1,5 @@
 package dev.splicebook.hookup.net;
 
-import dev.splicebook.hookup.Active;
 import dev.splicebook.hookup.Electrical;
 import java.util.ArrayDeque;
 import java.util.ArrayList;
@@ -65,7 +64,7 @@ final class Partition {
             }
         }
         for (Node node : network.nodes()) {
-            if (isReference(node)) {
+            if (node.isReference()) {
                 atGround.set(netOf(node));
             } else if (node.role() == Node.Role.REFERENCE && node.facts() instanceof Electrical.Supply) {
                 atBattery.set(netOf(node));
@@ -142,7 +141,7 @@ final class Partition {
         for (Node node : network.nodes()) {
             boolean source = node.facts() instanceof Electrical.Supply
                     || node.facts() instanceof Electrical.ControlOut
-                    || isReference(node);
+                    || node.isReference();
             if (source) {
                 spread(node, partialOf, all);
             }
@@ -156,7 +155,7 @@ final class Partition {
             add(all, start, new Reach(source, true));
             return;
         }
-        boolean sinks = pullsToGround(source);
+        boolean sinks = source.pullsToGround();
         BitSet stiff = sinks ? atBattery : atGround;
         // hard first, so that a net that is reached both ways counts as hard
         byte[] seen = new byte[members.size()];
@@ -200,16 +199,5 @@ final class Partition {
             all.set(net, new ArrayList<>(2));
         }
         all.get(net).add(reach);
-    }
-
-    /** Whether current flows into it: a ground of the vehicle, or an output that switches to ground. */
-    static boolean pullsToGround(Node source) {
-        return isReference(source)
-                || (source.facts() instanceof Electrical.ControlOut out && out.active() == Active.GROUND);
-    }
-
-    /** A ground of the vehicle; a part's own ground is no reference. */
-    static boolean isReference(@Nullable Node node) {
-        return node != null && node.isVehicle() && node.facts() instanceof Electrical.Ground;
     }
 }

@@ -1,8 +1,6 @@
 package dev.splicebook.hookup.net;
 
-import dev.splicebook.hookup.Active;
 import dev.splicebook.hookup.Condition;
-import dev.splicebook.hookup.Electrical;
 import dev.splicebook.hookup.State;
 import java.util.List;
 import java.util.Set;
@@ -111,7 +109,7 @@ public final class Scenario {
     public Sure hasFeed(int net) {
         Sure feed = Sure.NO;
         for (Reach reach : reaches(net)) {
-            if (givesTwelveVolts(reach.source())) {
+            if (reach.source().givesTwelveVolts()) {
                 feed = feed.or(isLive(reach.source()));
             }
         }
@@ -126,7 +124,7 @@ public final class Scenario {
     public Sure hasGround(int net) {
         Sure ground = Sure.NO;
         for (Reach reach : reaches(net)) {
-            if (Partition.pullsToGround(reach.source())) {
+            if (reach.source().pullsToGround()) {
                 ground = ground.or(isLive(reach.source()));
             }
         }
@@ -140,7 +138,7 @@ public final class Scenario {
     /** Whether the vehicle's ground stands on a net without a resistor between. */
     public boolean isGrounded(int net) {
         for (Reach reach : reaches(net)) {
-            if (reach.hard() && Partition.isReference(reach.source())) {
+            if (reach.hard() && reach.source().isReference()) {
                 return true;
             }
         }
@@ -149,21 +147,5 @@ public final class Scenario {
 
     public boolean isGrounded(Node node) {
         return isGrounded(netOf(node));
-    }
-
-    /** A supply, or an output that gives 12 V. */
-    public static boolean givesTwelveVolts(Node source) {
-        return source.facts() instanceof Electrical.Supply
-                || (source.facts() instanceof Electrical.ControlOut out && out.active() == Active.TWELVE_VOLTS);
-    }
-
-    /** A ground of the vehicle, or an output that switches to ground. */
-    public static boolean pullsToGround(Node source) {
-        return Partition.pullsToGround(source);
-    }
-
-    /** A ground of the vehicle. */
-    public static boolean isReference(Node node) {
-        return Partition.isReference(node);
     }
 }

@@ -10,7 +10,6 @@ import java.util.Arrays;
 import java.util.BitSet;
 import java.util.HashMap;
 import java.util.HashSet;
-import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
@@ -23,17 +22,28 @@ import org.jspecify.annotations.Nullable;
  */
 final class Scenarios {
 
+    /** Rounds in which most hookups come to rest; only then positions are remembered. */
+    private static final int USUAL_ROUNDS = 4;
+
     /** Rounds after which relays that neither rest nor repeat are given up: a long counter made of relays. */
     private static final int MOST_ROUNDS = 1000;
+
+    private static final int NONE = -1;
 
     private final Network network;
     private final Map<BitSet, Partition> partitions = new HashMap<>();
     private final Map<Allowance, Solution> solutions = new HashMap<>();
-    private final Map<String, List<Node>> loadsOf = new LinkedHashMap<>();
-    private final Map<String, List<Node>> groundsOf = new HashMap<>();
+    /** Parts that have loads in use, or were left without a feed, with their places in {@link #parts}. */
+    private final Map<String, Integer> partOf = new HashMap<>();
+
+    private final List<Part> parts = new ArrayList<>();
+    /** Place of the part of each node, by its index; {@link #NONE} of a vehicle's and of parts without loads. */
+    private final int[] partAt;
 
     private Scenarios(Network network) {
         this.network = network;
+        partAt = new int[network.nodes().size()];
+        Arrays.fill(partAt, NONE);
         network.byOwner().forEach((owner, nodes) -> {
             if (nodes.isEmpty() || nodes.get(0).isVehicle()) {
                 return;
@@ -48,14 +58,28 @@ final class Scenarios {
                 }
             }
             if (!loads.isEmpty() || network.isLeftUnfed(owner)) {
-                loadsOf.put(owner, loads);
-                groundsOf.put(owner, grounds);
+                nodes.forEach(node -> partAt[node.index] = parts.size());
+                partOf.put(owner, parts.size());
+                parts.add(new Part(loads, grounds));
             }
         });
     }
 
-    /** What each source may do by the state and condition alone, and whether the factory unit plays. */
-    private record Allowance(List<Sure> sources, boolean playing) {}
+    private record Part(List<Node> loads, List<Node> grounds) {}
+
+    /**
+     * What each source may do by the state and condition alone, and whether the factory unit plays.
+     *
+     * @param sources by place, one sure thing a byte
+     */
+    private record Allowance(String sources, boolean playing) {
+
+        Sure of(int source) {
+            return SURE[sources.charAt(source)];
+        }
+    }
+
+    private static final Sure[] SURE = Sure.values();
 
     static void solve(Network network, List<Scenario> into) {
         Scenarios scenarios = new Scenarios(network);
@@ -73,13 +97,13 @@ final class Scenarios {
     }
 
     private Solution solution(State state, @Nullable Condition condition) {
-        List<Sure> allowed = new ArrayList<>(network.sources().size());
+        StringBuilder allowed = new StringBuilder(network.sources().size());
         for (Node source : network.sources()) {
-            allowed.add(allowed(source, state, condition));
+            allowed.append((char) allowed(source, state, condition).ordinal());
         }
         // that a factory unit plays whenever it is awake is an assumption that the checker lists
         boolean playing = state != State.ASLEEP && state != State.CRANKING;
-        return solutions.computeIfAbsent(new Allowance(allowed, playing), this::solve);
+        return solutions.computeIfAbsent(new Allowance(allowed.toString(), playing), this::solve);
     }
 
     private Sure allowed(Node source, State state, @Nullable Condition condition) {
@@ -89,7 +113,7 @@ final class Scenarios {
         }
         List<State> live = Network.liveOf(source);
         if (live == null) {
-            return loadsOf.containsKey(source.owner()) ? Sure.YES : Sure.UNKNOWN;
+            return partAt[source.index] == NONE ? Sure.UNKNOWN : Sure.YES;
         }
         return live.contains(state) ? Sure.YES : Sure.NO;
     }
@@ -98,12 +122,13 @@ final class Scenarios {
         Sure[] live = new Sure[network.nodes().size()];
         Arrays.fill(live, Sure.NO);
         for (Node node : network.nodes()) {
-            if (Partition.isReference(node)) {
+            if (node.isReference()) {
                 live[node.index] = Sure.YES;
             }
         }
         BitSet energised = new BitSet();
-        Map<String, Sure> fed = new HashMap<>();
+        Sure[] fed = new Sure[parts.size()];
+        Arrays.fill(fed, Sure.NO);
         Set<List<Object>> seen = new HashSet<>();
         Set<String> restless = new TreeSet<>();
         @Nullable List<Object> repeated = null;
@@ -113,21 +138,24 @@ final class Scenarios {
             Sure[] next = live.clone();
             for (int source = 0; source < network.sources().size(); source++) {
                 Node node = network.sources().get(source);
-                next[node.index] = allowance.sources().get(source).and(powered(node, partition, fed, live, allowance));
+                next[node.index] = allowance.of(source).and(powered(node, partition, fed, live, allowance));
             }
-            Map<String, Sure> feeds = new HashMap<>();
-            for (String part : loadsOf.keySet()) {
-                feeds.put(part, fed(part, partition, next));
+            Sure[] feeds = new Sure[parts.size()];
+            for (int part = 0; part < feeds.length; part++) {
+                feeds[part] = fed(parts.get(part), partition, next);
             }
             BitSet pulled = pulled(partition, next);
-            boolean settled = Arrays.equals(next, live) && pulled.equals(now) && feeds.equals(fed);
+            boolean settled = Arrays.equals(next, live) && pulled.equals(now) && Arrays.equals(feeds, fed);
             live = next;
             energised = pulled;
             fed = feeds;
             if (settled) {
                 break;
             }
-            List<Object> position = List.of(pulled, Arrays.asList(next), feeds);
+            if (round < USUAL_ROUNDS) {
+                continue;
+            }
+            List<Object> position = List.of(pulled, Arrays.asList(next), Arrays.asList(feeds));
             boolean circling = repeated != null;
             if (circling || round > MOST_ROUNDS) {
                 addChanging(now, pulled, restless);
@@ -141,7 +169,7 @@ final class Scenarios {
             }
         }
         Partition partition = partitions.computeIfAbsent(energised, key -> new Partition(network, key));
-        return new Solution(partition, energised, live, fed, restless);
+        return new Solution(partition, energised, live, partOf, fed, restless);
     }
 
     private void addChanging(BitSet before, BitSet after, Set<String> restless) {
@@ -153,10 +181,9 @@ final class Scenarios {
     }
 
     /** Whether a source has what it needs beside the state: a vehicle's always, a part's while its part is fed. */
-    private Sure powered(Node source, Partition partition, Map<String, Sure> fed, Sure[] live, Allowance allowance) {
-        Sure powered = source.isVehicle() || !loadsOf.containsKey(source.owner())
-                ? Sure.YES
-                : fed.getOrDefault(source.owner(), Sure.NO);
+    private Sure powered(Node source, Partition partition, Sure[] fed, Sure[] live, Allowance allowance) {
+        int part = partAt[source.index];
+        Sure powered = part == NONE ? Sure.YES : fed[part];
         if (source.facts() instanceof Electrical.ControlOut out && out.follows() != null) {
             Node followed = network.findNode(source.owner() + "." + out.follows());
             powered = powered.and(
@@ -176,9 +203,9 @@ final class Scenarios {
         for (Reach reach : partition.reaches(net)) {
             Node source = reach.source();
             boolean speaks = active == Active.TWELVE_VOLTS
-                    ? Scenario.givesTwelveVolts(source)
+                    ? source.givesTwelveVolts()
                     : active == Active.GROUND
-                            ? Partition.pullsToGround(source)
+                            ? source.pullsToGround()
                             : source.facts() instanceof Electrical.ControlOut out && out.active() == active;
             if (speaks) {
                 heard = heard.or(live[source.index]);
@@ -187,36 +214,33 @@ final class Scenarios {
         return heard;
     }
 
-    private Sure hasSignal(Node followed, Partition partition, Map<String, Sure> fed, Allowance allowance) {
+    private Sure hasSignal(Node followed, Partition partition, Sure[] fed, Allowance allowance) {
         Sure signal = Sure.NO;
         for (Signals.Arrival arrival : partition.signals().arrivals(followed)) {
             Node origin = arrival.origin();
+            int part = partAt[origin.index];
             signal = signal.or(
                     origin.isVehicle()
                             ? (allowance.playing() ? Sure.YES : Sure.NO)
-                            : loadsOf.containsKey(origin.owner())
-                                    ? fed.getOrDefault(origin.owner(), Sure.NO)
-                                    : Sure.YES);
+                            : part == NONE ? Sure.YES : fed[part]);
         }
         return signal;
     }
 
-    private Sure fed(String part, Partition partition, Sure[] live) {
-        List<Node> loads = loadsOf.getOrDefault(part, List.of());
-        Sure fed = loads.isEmpty() ? Sure.NO : Sure.YES;
-        for (Node load : loads) {
+    private static Sure fed(Part part, Partition partition, Sure[] live) {
+        Sure fed = part.loads().isEmpty() ? Sure.NO : Sure.YES;
+        for (Node load : part.loads()) {
             Sure feed = partition.isUnknown(partition.netOf(load)) ? Sure.UNKNOWN : Sure.NO;
             for (Reach reach : partition.reaches(partition.netOf(load))) {
-                if (Scenario.givesTwelveVolts(reach.source())) {
+                if (reach.source().givesTwelveVolts()) {
                     feed = feed.or(live[reach.source().index]);
                 }
             }
             fed = fed.and(feed);
         }
-        List<Node> grounds = groundsOf.getOrDefault(part, List.of());
-        if (!grounds.isEmpty()) {
+        if (!part.grounds().isEmpty()) {
             Sure grounded = Sure.NO;
-            for (Node ground : grounds) {
+            for (Node ground : part.grounds()) {
                 grounded = grounded.or(partition.isUnknown(partition.netOf(ground)) ? Sure.UNKNOWN : Sure.NO)
                         .or(grounded(ground, partition, live));
             }
@@ -228,7 +252,7 @@ final class Scenarios {
     private static Sure grounded(Node node, Partition partition, Sure[] live) {
         Sure grounded = Sure.NO;
         for (Reach reach : partition.reaches(partition.netOf(node))) {
-            if (Partition.pullsToGround(reach.source())) {
+            if (reach.source().pullsToGround()) {
                 grounded = grounded.or(live[reach.source().index]);
             }
         }
@@ -249,7 +273,7 @@ final class Scenarios {
 
     private static boolean fedSurely(Node node, Partition partition, Sure[] live) {
         for (Reach reach : partition.reaches(partition.netOf(node))) {
-            if (Scenario.givesTwelveVolts(reach.source()) && live[reach.source().index] == Sure.YES) {
+            if (reach.source().givesTwelveVolts() && live[reach.source().index] == Sure.YES) {
                 return true;
             }
         }

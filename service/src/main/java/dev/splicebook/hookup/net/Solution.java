@@ -10,18 +10,21 @@ final class Solution {
     private final Partition partition;
     private final BitSet energised;
     private final Scenario.Sure[] live;
-    private final Map<String, Scenario.Sure> fed;
+    private final Map<String, Integer> partOf;
+    private final Scenario.Sure[] fed;
     private final Set<String> restless;
 
     Solution(
             Partition partition,
             BitSet energised,
             Scenario.Sure[] live,
-            Map<String, Scenario.Sure> fed,
+            Map<String, Integer> partOf,
+            Scenario.Sure[] fed,
             Set<String> restless) {
         this.partition = partition;
         this.energised = energised;
         this.live = live;
+        this.partOf = partOf;
         this.fed = fed;
         this.restless = restless;
     }
@@ -35,7 +38,8 @@ final class Solution {
     }
 
     Scenario.Sure fed(String part) {
-        return fed.getOrDefault(part, Scenario.Sure.YES);
+        Integer place = partOf.get(part);
+        return place == null ? Scenario.Sure.YES : fed[place];
     }
 
     boolean isEnergised(Coil coil) {

@@ -19,6 +19,7 @@ public final class Case {
     private final Set<State> states = EnumSet.noneOf(State.class);
     private final Set<Condition> conditions = new TreeSet<>();
     private boolean unconditional;
+    private @Nullable Layout layout;
     private @Nullable Solved typical;
     private @Nullable Solved worst;
 
@@ -70,9 +71,11 @@ public final class Case {
         return worst;
     }
 
-    /** On a layout of its own, as solving may mesh what looked like trees. */
     private Solved solve(Extent extent) {
-        return new Solved(new Layout(grid, scenario(), level), extent);
+        if (layout == null) {
+            layout = new Layout(grid, scenario(), level);
+        }
+        return new Solved(layout, extent);
     }
 
     public Solved at(Extent extent) {

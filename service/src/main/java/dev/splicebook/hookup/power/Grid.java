@@ -6,7 +6,6 @@ import dev.splicebook.hookup.net.Coil;
 import dev.splicebook.hookup.net.Link;
 import dev.splicebook.hookup.net.Network;
 import dev.splicebook.hookup.net.Node;
-import dev.splicebook.hookup.net.Scenario;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.HashMap;
@@ -76,7 +75,7 @@ final class Grid {
         groundOf.forEach((part, node) -> returnOf.put(part, joint(node)));
         grounded = new boolean[joints];
         for (Node node : nodes) {
-            if (Scenario.isReference(node)) {
+            if (node.isReference()) {
                 grounded[joint(node)] = true;
             } else if (node.isVehicle() && node.facts() == null) {
                 unknown.add(node);

@@ -94,7 +94,7 @@ final class Layout {
                 continue;
             }
             int joint = grid.joint(source);
-            if (Scenario.givesTwelveVolts(source)) {
+            if (source.givesTwelveVolts()) {
                 boolean independent = !source.isVehicle() && !hasLoad(source.owner());
                 shortedJoint[joint] |= isHeld(joint) && sourceAt[joint] == null;
                 for (Extent extent : Extent.values()) {
@@ -103,7 +103,7 @@ final class Layout {
                     held[joint] = Double.isNaN(held[joint]) ? volts : Math.max(held[joint], volts);
                 }
                 sourceAt[joint] = source;
-            } else if (Scenario.pullsToGround(source)) {
+            } else if (source.pullsToGround()) {
                 shortedJoint[joint] |= sourceAt[joint] != null;
                 if (!isHeld(joint)) {
                     typicalVolts[joint] = 0;
@@ -227,8 +227,8 @@ final class Layout {
         boolean ground = false;
         for (Reach reach : scenario.reaches(node)) {
             if (reach.hard() && scenario.isLive(reach.source()) == Sure.YES) {
-                source |= Scenario.givesTwelveVolts(reach.source());
-                ground |= Scenario.pullsToGround(reach.source());
+                source |= reach.source().givesTwelveVolts();
+                ground |= reach.source().pullsToGround();
             }
         }
         return source && ground;
@@ -397,6 +397,11 @@ final class Layout {
 
     boolean isMeshed(int joint) {
         return cluster[joint] != NONE && meshed[group(cluster[joint])];
+    }
+
+    /** As it is before anything is meshed by {@link #mesh(int, int)}. */
+    Layout fresh() {
+        return new Layout(grid, scenario, level);
     }
 
     /** Meshes what hangs at two joints, and ties it together, because it is no tree after all. */

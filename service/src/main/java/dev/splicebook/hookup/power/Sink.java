@@ -30,6 +30,11 @@ public final class Sink {
         return node;
     }
 
+    /** Null for anything else. */
+    public @Nullable Coil coil() {
+        return coil;
+    }
+
     public boolean isCoil() {
         return coil != null;
     }

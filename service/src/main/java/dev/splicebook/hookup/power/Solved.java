@@ -44,7 +44,10 @@ public final class Solved {
     private static final int MOST_LOOPS = 300;
 
     private final Grid grid;
-    final Layout layout;
+    /** Shared with the other extent, until this one turns out to mesh more. */
+    Layout layout;
+
+    private boolean ownLayout;
     private final Extent extent;
     private final double[] heldVolts;
     private final double[] volts;
@@ -83,14 +86,14 @@ public final class Solved {
         Arrays.fill(drawnAmps, 0);
         Sink weak = solveTrees();
         if (weak != null) {
-            layout.mesh(weak.from, weak.to);
+            mesh(weak.from, weak.to);
             return false;
         }
         for (Strand diode : grid.diodes) {
             boolean inTrees = !layout.isMeshed(diode.from) && !layout.isMeshed(diode.to);
             boolean inside = layout.cluster[diode.from] != Layout.NONE || layout.cluster[diode.to] != Layout.NONE;
             if (inTrees && inside && volts[diode.from] - volts[diode.to] > Layout.BLOCKING_VOLTS) {
-                layout.mesh(diode.from, diode.to);
+                mesh(diode.from, diode.to);
                 return false;
             }
         }
@@ -99,6 +102,14 @@ public final class Solved {
         }
         addHeldStrands();
         return true;
+    }
+
+    private void mesh(int one, int other) {
+        if (!ownLayout) {
+            layout = layout.fresh();
+            ownLayout = true;
+        }
+        layout.mesh(one, other);
     }
 
     /** Whether a sink hangs in trees alone, between volts that it can take. */
@@ -132,6 +143,10 @@ public final class Solved {
                 drawnAmps[sink.index] = drawn;
             }
         }
+        boolean[] tree = new boolean[grid.joints];
+        for (int at = 0; at < layout.reached; at++) {
+            tree[layout.order[at]] = isTree(layout.order[at]);
+        }
         double change = Double.POSITIVE_INFINITY;
         for (int round = 0; round < MOST_ROUNDS && change > SETTLED_SHARE; round++) {
             Arrays.fill(taken, 0);
@@ -142,7 +157,7 @@ public final class Solved {
                     taken[sink.to] -= drawn;
                 }
             }
-            sweep(taken);
+            sweep(taken, tree);
             change = coils ? adjustCoils() : 0;
         }
         for (Sink sink : grid.sinks) {
@@ -164,11 +179,11 @@ public final class Solved {
     }
 
     /** Amps from the leaves to the roots, then volts back. */
-    private void sweep(double[] taken) {
+    private void sweep(double[] taken, boolean[] tree) {
         for (int at = layout.reached - 1; at >= 0; at--) {
             int joint = layout.order[at];
             int by = layout.strandTo[joint];
-            if (by != Layout.NONE && isTree(joint)) {
+            if (by != Layout.NONE && tree[joint]) {
                 Strand strand = grid.strands.get(by);
                 double flow = taken[joint];
                 amps[by] = strand.to == joint ? flow : -flow;
@@ -178,7 +193,7 @@ public final class Solved {
         for (int at = 0; at < layout.reached; at++) {
             int joint = layout.order[at];
             int by = layout.strandTo[joint];
-            if (by == Layout.NONE || !isTree(joint)) {
+            if (by == Layout.NONE || !tree[joint]) {
                 volts[joint] = Double.NaN;
             } else {
                 Strand strand = grid.strands.get(by);

@@ -99,7 +99,7 @@ public final class BatterySensorBypassed implements Rule {
             if (at != post && (at.facts() instanceof Electrical.Ground || coilEnds.contains(at))) {
                 returns.add(at);
             }
-            if (at != post && Scenario.isReference(at)) {
+            if (at != post && at.isReference()) {
                 continue;
             }
             for (Link link : examination.network().linksOf(at)) {

@@ -130,7 +130,7 @@ public final class CoilUnclamped implements Rule {
         boolean fed = false;
         boolean grounded = false;
         for (Reach reach : scenario.reaches(plus)) {
-            if (Scenario.givesTwelveVolts(reach.source())) {
+            if (reach.source().givesTwelveVolts()) {
                 fed = true;
                 if (isElectronic(reach.source())) {
                     outputs.add(reach.source());
@@ -138,7 +138,7 @@ public final class CoilUnclamped implements Rule {
             }
         }
         for (Reach reach : scenario.reaches(minus)) {
-            if (Scenario.pullsToGround(reach.source())) {
+            if (reach.source().pullsToGround()) {
                 grounded = true;
                 if (isElectronic(reach.source())) {
                     outputs.add(reach.source());

@@ -10,7 +10,6 @@ import dev.splicebook.hookup.net.Coil;
 import dev.splicebook.hookup.net.Link;
 import dev.splicebook.hookup.net.Network;
 import dev.splicebook.hookup.net.Node;
-import dev.splicebook.hookup.net.Scenario;
 import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.Comparator;
@@ -115,7 +114,7 @@ final class Conductors {
             Stand at = queue.remove();
             // at a ground the current has arrived; what leaves from there are returns
             if (settled.putIfAbsent(at.node(), at.protectionAmps()) != null
-                    || Scenario.isReference(at.node())
+                    || at.node().isReference()
                     || (at.node() != supply && pushesAsMuch(at, network))) {
                 continue;
             }

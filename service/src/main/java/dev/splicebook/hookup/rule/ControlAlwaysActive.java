@@ -46,7 +46,7 @@ import java.util.Set;
         rank = Rank.FEED)
 public final class ControlAlwaysActive implements Rule {
 
-    private static final FunctionId TURN_ON = new FunctionId("control.amplifier-on");
+    static final FunctionId TURN_ON = new FunctionId("control.amplifier-on");
 
     @Override
     public void check(Examination examination) {

@@ -116,9 +116,7 @@ public final class ControlNeverActive implements Rule {
     }
 
     private static boolean isSource(Node node) {
-        return Scenario.givesTwelveVolts(node)
-                || Scenario.pullsToGround(node)
-                || node.facts() instanceof Electrical.ControlOut;
+        return node.givesTwelveVolts() || node.pullsToGround() || node.facts() instanceof Electrical.ControlOut;
     }
 
     private static boolean clash(Active wants, Node driver) {

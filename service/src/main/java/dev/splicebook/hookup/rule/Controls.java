@@ -106,8 +106,9 @@ final class Controls {
         boolean found = false;
         for (Scenario scenario : examination.network().scenarios()) {
             for (Reach reach : scenario.reaches(node)) {
-                boolean feeds =
-                        load ? Scenario.givesTwelveVolts(reach.source()) : Scenario.pullsToGround(reach.source());
+                boolean feeds = load
+                        ? reach.source().givesTwelveVolts()
+                        : reach.source().pullsToGround();
                 if (speaks(reach.source()) == null) {
                     examination.missing(reach.source(), "active");
                     found = true;
@@ -184,7 +185,7 @@ final class Controls {
 
     private static boolean isFeedingNet(Node node, Examination examination) {
         return examination.network().netOf(node).stream()
-                .anyMatch(member -> member.facts() instanceof Electrical.Supply || Scenario.isReference(member));
+                .anyMatch(member -> member.facts() instanceof Electrical.Supply || member.isReference());
     }
 
     /** Supplies, outputs and grounds that reach an input in any scenario, live or not; its own part's outputs too. */

@@ -42,7 +42,7 @@ final class Draws {
     /** Everything that a source feeds in a scenario, or pulls to ground if it is an output that does. */
     static List<Draw> from(Node source, Network network, Scenario scenario) {
         List<Integer> nets = scenario.reachedBy(source);
-        boolean sinks = Scenario.pullsToGround(source);
+        boolean sinks = source.pullsToGround();
         List<Draw> draws = new ArrayList<>();
         for (int net : nets) {
             for (Node node : scenario.members(net)) {

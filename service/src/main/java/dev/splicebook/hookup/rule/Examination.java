@@ -157,7 +157,7 @@ public final class Examination {
 
         /** Speaks for the net as {@link #claims} does, unless it is the vehicle's ground, where much else ends too. */
         Draft claimsUnlessGround(Scenario scenario, int net) {
-            return scenario.members(net).stream().anyMatch(Scenario::isReference) ? this : claims(scenario, net);
+            return scenario.members(net).stream().anyMatch(Node::isReference) ? this : claims(scenario, net);
         }
 
         /** Adds what tells the finding from another of its rule, where its terminals and figures do not. */

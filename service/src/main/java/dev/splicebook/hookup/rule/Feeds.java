@@ -53,7 +53,7 @@ final class Feeds {
         for (Scenario scenario : examination.network().scenarios()) {
             Sure feed = scenario.hasFeed(node);
             for (Reach reach : scenario.reaches(node)) {
-                if (Scenario.givesTwelveVolts(reach.source())) {
+                if (reach.source().givesTwelveVolts()) {
                     feeds.sources.add(reach.source());
                     if (scenario.state() == State.ASLEEP && scenario.isLive(reach.source()) == Sure.YES) {
                         feeds.awake.add(reach.source());
@@ -124,7 +124,7 @@ final class Feeds {
         return scenario.reaches(node).stream()
                 .filter(Reach::hard)
                 .map(Reach::source)
-                .filter(Scenario::givesTwelveVolts)
+                .filter(Node::givesTwelveVolts)
                 .min(Say.BY_FACTS)
                 .orElse(null);
     }

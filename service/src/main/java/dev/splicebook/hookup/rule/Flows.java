@@ -53,7 +53,7 @@ final class Flows {
         for (Scenario scenario : examination.reading().partitions()) {
             for (Node end : new Node[] {link.from(), link.to()}) {
                 for (Reach reach : scenario.reaches(end)) {
-                    if (Scenario.givesTwelveVolts(reach.source())) {
+                    if (reach.source().givesTwelveVolts()) {
                         sources.add(reach.source());
                     }
                 }

@@ -139,7 +139,7 @@ public final class FunctionMismatched implements Rule {
             for (Reach reach : scenario.reaches(taker)) {
                 Node giver = reach.source();
                 if (reach.hard()
-                        && Scenario.givesTwelveVolts(giver)
+                        && giver.givesTwelveVolts()
                         && giver.net() != taker.net()
                         && done.add(pair(giver, taker))) {
                     reportKinds(giver, Kind.POWER, taker, wanted, examination)

@@ -148,7 +148,7 @@ public final class FuseBelowLoad implements Rule {
     }
 
     private static boolean isLiveSource(Node node, Scenario scenario) {
-        return Scenario.givesTwelveVolts(node) && scenario.isLive(node) != Scenario.Sure.NO;
+        return node.givesTwelveVolts() && scenario.isLive(node) != Scenario.Sure.NO;
     }
 
     /** The largest continuous load over the scenarios. */

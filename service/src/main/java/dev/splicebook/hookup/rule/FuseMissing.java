@@ -5,7 +5,6 @@ import dev.splicebook.hookup.Electrical;
 import dev.splicebook.hookup.Severity;
 import dev.splicebook.hookup.net.Link;
 import dev.splicebook.hookup.net.Node;
-import dev.splicebook.hookup.net.Scenario;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
@@ -81,7 +80,7 @@ public final class FuseMissing implements Rule {
     }
 
     private static boolean isShorted(Node near, Examination examination) {
-        return examination.network().netOf(near).stream().anyMatch(Scenario::isReference);
+        return examination.network().netOf(near).stream().anyMatch(Node::isReference);
     }
 
     private static void checkStart(Conductors.Exposed exposed, Node supply, Set<Link> told, Examination examination) {

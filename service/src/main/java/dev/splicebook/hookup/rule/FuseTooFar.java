@@ -8,7 +8,6 @@ import dev.splicebook.hookup.Severity;
 import dev.splicebook.hookup.net.Link;
 import dev.splicebook.hookup.net.Network;
 import dev.splicebook.hookup.net.Node;
-import dev.splicebook.hookup.net.Scenario;
 import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.HashMap;
@@ -123,7 +122,7 @@ public final class FuseTooFar implements Rule {
         queue.add(new Stand(supply, 0, Set.of(), Set.of()));
         while (!queue.isEmpty()) {
             Stand at = queue.remove();
-            if (Scenario.isReference(at.node())) {
+            if (at.node().isReference()) {
                 continue;
             }
             for (Link link : network.linksOf(at.node())) {

@@ -147,7 +147,7 @@ public final class GroundLoop implements Rule {
         }
         for (Node ground : grounds) {
             for (Reach reach : scenario.reaches(ground)) {
-                if (reach.hard() && Scenario.isReference(reach.source())) {
+                if (reach.hard() && reach.source().isReference()) {
                     points.add(reach.source());
                 }
             }

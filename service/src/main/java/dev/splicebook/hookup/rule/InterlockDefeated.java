@@ -112,14 +112,12 @@ public final class InterlockDefeated implements Rule {
                 (isBrake(reach.source()) ? brakes : others).add(reach.source());
             }
         }
-        boolean toGround = brakes.stream().anyMatch(Scenario::pullsToGround);
+        boolean toGround = brakes.stream().anyMatch(Node::pullsToGround);
         boolean known = brakes.stream()
                 .allMatch(brake -> brake.facts() instanceof Electrical.ControlOut out
                         ? out.when().contains(Condition.PARKING_BRAKE)
                         : brake.facts() instanceof Electrical.Supply supply
                                 && supply.when().contains(Condition.PARKING_BRAKE));
-        return !brakes.isEmpty()
-                && known
-                && others.stream().noneMatch(other -> Scenario.pullsToGround(other) == toGround);
+        return !brakes.isEmpty() && known && others.stream().noneMatch(other -> other.pullsToGround() == toGround);
     }
 }

@@ -99,7 +99,7 @@ public final class LineBackFed implements Rule {
     private static Map<Node, Map<Node, Way>> look(Scenario scenario, Examination examination) {
         Map<Node, Map<Node, Way>> lines = new LinkedHashMap<>();
         for (Node line : examination.network().sources()) {
-            if (!Scenario.givesTwelveVolts(line) || !examination.network().isConnected(line)) {
+            if (!line.givesTwelveVolts() || !examination.network().isConnected(line)) {
                 continue;
             }
             examination.applies();
@@ -119,9 +119,7 @@ public final class LineBackFed implements Rule {
         double most = Draws.volts(examination.network(), scenario.state()) / examination.value(CURRENT);
         Map<Node, Way> ways = Ways.into(
                 line,
-                node -> Scenario.givesTwelveVolts(node)
-                        && scenario.isLive(node) == Sure.YES
-                        && !isSameSource(node, line),
+                node -> node.givesTwelveVolts() && scenario.isLive(node) == Sure.YES && !isSameSource(node, line),
                 true,
                 examination.network(),
                 scenario);
@@ -136,7 +134,7 @@ public final class LineBackFed implements Rule {
     static boolean isBackFed(Node node, Collection<Node> keptBy, Scenario scenario, Examination examination) {
         for (Node line : scenario.members(scenario.netOf(node))) {
             if (!keptBy.isEmpty()
-                    && Scenario.givesTwelveVolts(line)
+                    && line.givesTwelveVolts()
                     && scenario.isLive(line) == Sure.NO
                     && feeders(line, scenario, examination).keySet().containsAll(keptBy)) {
                 return true;
@@ -159,7 +157,7 @@ public final class LineBackFed implements Rule {
         }
         for (Reach reach : scenario.reaches(line)) {
             Node other = reach.source();
-            Sure now = Scenario.givesTwelveVolts(other) ? scenario.isLive(other) : Sure.NO;
+            Sure now = other.givesTwelveVolts() ? scenario.isLive(other) : Sure.NO;
             if (other != line && reach.hard() && now != Sure.NO && !isSameSource(line, other)) {
                 if (live == Sure.UNKNOWN) {
                     Controls.lackLive(line, examination);

@@ -62,7 +62,7 @@ public final class LiveLeadUncapped implements Rule {
                     states.add(scenario.state());
                 }
                 for (Reach reach : scenario.reaches(node)) {
-                    if (Scenario.givesTwelveVolts(reach.source()) && scenario.isLive(reach.source()) == Sure.UNKNOWN) {
+                    if (reach.source().givesTwelveVolts() && scenario.isLive(reach.source()) == Sure.UNKNOWN) {
                         unknown.add(reach.source());
                     }
                 }

@@ -5,7 +5,6 @@ import dev.splicebook.hookup.Need;
 import dev.splicebook.hookup.Severity;
 import dev.splicebook.hookup.State;
 import dev.splicebook.hookup.net.Node;
-import dev.splicebook.hookup.net.Scenario;
 import java.util.EnumSet;
 import java.util.List;
 import java.util.Set;
@@ -69,7 +68,7 @@ public final class LoadWithoutSupply implements Rule {
                 continue;
             }
             Barrier barrier = feeds.sources().isEmpty()
-                    ? Barrier.find(feeds.node(), Scenario::givesTwelveVolts, examination.network())
+                    ? Barrier.find(feeds.node(), Node::givesTwelveVolts, examination.network())
                     : null;
             examination
                     .report(

@@ -173,7 +173,7 @@ public final class OutputsTied implements Rule {
                     driven,
                     key -> examination.report(
                             Say.names(driven) + " are outputs on one net",
-                            driven.stream().allMatch(Scenario::givesTwelveVolts)
+                            driven.stream().allMatch(Node::givesTwelveVolts)
                                     ? "take one of them off; outputs that must share a lead need a diode each, or a relay"
                                             + " that picks one."
                                     : "take one of them off, or let a relay pick one."));

@@ -2,9 +2,12 @@ package dev.splicebook.hookup.rule;
 
 import com.google.auto.service.AutoService;
 import dev.splicebook.electrics.ParasiticDraw;
+import dev.splicebook.hookup.Active;
+import dev.splicebook.hookup.Electrical;
 import dev.splicebook.hookup.Need;
 import dev.splicebook.hookup.Severity;
 import dev.splicebook.hookup.State;
+import dev.splicebook.hookup.net.Coil;
 import dev.splicebook.hookup.net.Node;
 import dev.splicebook.hookup.net.Reach;
 import dev.splicebook.hookup.net.Scenario;
@@ -30,7 +33,8 @@ import java.util.Set;
                 "The sum of what all loads, control inputs and pulled relay coils of the hookup draw asleep, against 50 mA. The vehicle's"
                         + " own modules come on top of it. What a battery of a part feeds while a relay keeps it apart does not"
                         + " count. A load that should be switched off and is not is told by"
-                        + " switched-load-on-constant-supply.",
+                        + " switched-load-on-constant-supply, an amplifier that stays on by control-always-active, each with"
+                        + " the coil that keeps it on.",
         why =
                 "It flattens the battery of a parked vehicle within weeks, and the customer stands before a car that does not start.",
         mend = "Switch what need not run all night, or use a part that sleeps with less.",
@@ -81,11 +85,31 @@ public final class ParasiticDrawExcessive implements Rule {
     private static boolean isOnAnotherBattery(Node node, Scenario scenario, Examination examination) {
         List<Node> feeds = scenario.reaches(node).stream()
                 .map(Reach::source)
-                .filter(source -> Scenario.givesTwelveVolts(source) && scenario.isLive(source) != Sure.NO)
+                .filter(source -> source.givesTwelveVolts() && scenario.isLive(source) != Sure.NO)
                 .toList();
         return !feeds.isEmpty()
                 && feeds.stream()
                         .allMatch(source -> !source.isVehicle() && Conductors.isBattery(source, examination.network()));
+    }
+
+    /** Whether a sink is a coil that keeps on what another rule tells of. */
+    private static boolean keepsOn(Sink sink, Scenario scenario, Examination examination) {
+        Coil coil = sink.coil();
+        return coil != null
+                && examination.network().links().stream()
+                        .filter(link -> link.kind().isContact()
+                                && examination.network().coilOf(link) == coil
+                                && scenario.isClosed(link))
+                        .flatMap(link -> scenario.members(scenario.netOf(link.from())).stream())
+                        .anyMatch(node -> isLeftOn(node, scenario));
+    }
+
+    private static boolean isLeftOn(Node node, Scenario scenario) {
+        if (node.facts() instanceof Electrical.Load load) {
+            return load.needs() == Need.SWITCHED && scenario.hasFeed(node) == Sure.YES;
+        }
+        Active wants = node.isFor(ControlAlwaysActive.TURN_ON) ? Controls.wants(node) : null;
+        return wants != null && Controls.hears(node, wants, scenario) == Sure.YES;
     }
 
     private static void check(Solved asleep, Scenario scenario, Examination examination) {
@@ -95,7 +119,10 @@ public final class ParasiticDrawExcessive implements Rule {
             boolean leftOn = sink.load() != null
                     && sink.load().needs() == Need.SWITCHED
                     && sink.load().sleepAmps() == null;
-            if (!asleep.isFed(sink) || leftOn || isOnAnotherBattery(sink.node(), scenario, examination)) {
+            if (!asleep.isFed(sink)
+                    || leftOn
+                    || isOnAnotherBattery(sink.node(), scenario, examination)
+                    || keepsOn(sink, scenario, examination)) {
                 continue;
             }
             examination.applies();

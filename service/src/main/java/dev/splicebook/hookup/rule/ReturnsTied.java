@@ -81,7 +81,7 @@ public final class ReturnsTied implements Rule {
                         unknown.add(node);
                     }
                 }
-            } else if (Scenario.isReference(node)
+            } else if (node.isReference()
                     || SpeakerMinusGrounded.Returns.isGroundAnyway(node)
                     || (node.facts() instanceof Electrical.VideoOut video && video.side() == Side.RETURN)) {
                 others.add(node);
@@ -90,9 +90,9 @@ public final class ReturnsTied implements Rule {
         if (driven.isEmpty() && unknown.isEmpty()) {
             return;
         }
-        if (others.stream().noneMatch(Scenario::isReference) && scenario.isGrounded(net)) {
+        if (others.stream().noneMatch(Node::isReference) && scenario.isGrounded(net)) {
             scenario.reaches(net).stream()
-                    .filter(reach -> reach.hard() && Scenario.isReference(reach.source()))
+                    .filter(reach -> reach.hard() && reach.source().isReference())
                     .forEach(reach -> others.add(reach.source()));
         }
         int meeting = driven.size() + others.size();

@@ -114,13 +114,13 @@ public final class SpeakerMinusGrounded implements Rule {
     static List<Node> grounds(Scenario scenario, int net) {
         List<Node> grounds = new ArrayList<>();
         for (Node node : scenario.members(net)) {
-            if (Scenario.isReference(node) || Returns.isGroundAnyway(node)) {
+            if (node.isReference() || Returns.isGroundAnyway(node)) {
                 grounds.add(node);
             }
         }
         if (grounds.isEmpty() && scenario.isGrounded(net)) {
             scenario.reaches(net).stream()
-                    .filter(reach -> reach.hard() && Scenario.isReference(reach.source()))
+                    .filter(reach -> reach.hard() && reach.source().isReference())
                     .forEach(reach -> grounds.add(reach.source()));
         }
         return grounds;

@@ -8,6 +8,7 @@ import dev.splicebook.hookup.State;
 import dev.splicebook.hookup.net.Network;
 import dev.splicebook.hookup.net.Node;
 import dev.splicebook.hookup.net.Scenario;
+import java.util.BitSet;
 import java.util.EnumSet;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
@@ -89,23 +90,20 @@ public final class SuppliesTied implements Rule {
         }
     }
 
-    private static boolean hasSupply(Iterable<Node> members) {
-        for (Node node : members) {
-            if (node.facts() instanceof Electrical.Supply) {
-                return true;
-            }
-        }
-        return false;
-    }
-
     @Override
     public void check(Examination examination) {
         Map<Set<Node>, Found> ties = new LinkedHashMap<>();
         for (Scenario scenario : examination.network().scenarios()) {
-            for (int net = 0; net < scenario.netCount(); net++) {
-                if (!hasSupply(scenario.members(net))) {
+            BitSet done = new BitSet();
+            for (Node source : examination.network().sources()) {
+                int net = scenario.netOf(source);
+                if (!(source.facts() instanceof Electrical.Supply)
+                        || done.get(net)
+                        || scenario.members(net).size() == 1) {
                     continue;
                 }
+                done.set(net);
+                examination.applies();
                 Set<Node> supplies = new LinkedHashSet<>();
                 Set<Object> sources = new LinkedHashSet<>();
                 Set<Node> unknown = new LinkedHashSet<>();
@@ -116,9 +114,6 @@ public final class SuppliesTied implements Rule {
                     } else if (node.role() == Node.Role.CIRCUIT && node.facts() == null) {
                         unknown.add(node);
                     }
-                }
-                if (scenario.members(net).size() > 1) {
-                    examination.applies();
                 }
                 if (sources.size() > 1 && !isIsolated(supplies, scenario, examination.network())) {
                     Found found = ties.computeIfAbsent(supplies, key -> new Found());

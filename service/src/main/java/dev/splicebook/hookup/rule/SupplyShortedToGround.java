@@ -89,25 +89,53 @@ public final class SupplyShortedToGround implements Rule {
     }
 
     private static void read(Scenario scenario, int net, Map<Set<Node>, Found> shorts, Examination examination) {
+        boolean fed = false;
+        boolean grounded = false;
+        boolean switched = false;
+        for (Reach reach : scenario.reaches(net)) {
+            Node source = reach.source();
+            if (source.givesTwelveVolts() && scenario.members(net).size() > 1) {
+                examination.applies();
+            }
+            if (reach.hard() && scenario.isLive(source) != Scenario.Sure.NO) {
+                fed |= source.givesTwelveVolts();
+                grounded |= source.isReference();
+                switched |= source.pullsToGround();
+            }
+        }
+        if (fed && switched) {
+            readMeeting(scenario, net, shorts, examination);
+        } else if (fed || grounded) {
+            tellUnknown(scenario, net, examination);
+        }
+    }
+
+    private static void tellUnknown(Scenario scenario, int net, Examination examination) {
+        for (Node member : scenario.members(net)) {
+            if (member.role() == Node.Role.CIRCUIT && member.facts() == null) {
+                examination.missing(member, "electrical");
+            }
+        }
+    }
+
+    /** What stands on a net that both 12 V and something that pulls to ground may reach. */
+    private static void readMeeting(Scenario scenario, int net, Map<Set<Node>, Found> shorts, Examination examination) {
         Set<Node> supplies = new LinkedHashSet<>();
         Set<Node> unknown = new LinkedHashSet<>();
         Set<Node> grounds = new LinkedHashSet<>();
         Set<Node> switches = new LinkedHashSet<>();
         for (Reach reach : scenario.reaches(net)) {
-            if (Scenario.givesTwelveVolts(reach.source())) {
-                if (scenario.members(net).size() > 1) {
-                    examination.applies();
-                }
+            if (reach.source().givesTwelveVolts()) {
                 if (reach.hard() && scenario.isLive(reach.source()) != Scenario.Sure.NO) {
                     supplies.add(reach.source());
                     if (scenario.isLive(reach.source()) == Scenario.Sure.UNKNOWN) {
                         unknown.add(reach.source());
                     }
                 }
-            } else if (reach.hard() && Scenario.isReference(reach.source())) {
+            } else if (reach.hard() && reach.source().isReference()) {
                 grounds.add(reach.source());
             } else if (reach.hard()
-                    && Scenario.pullsToGround(reach.source())
+                    && reach.source().pullsToGround()
                     && scenario.isLive(reach.source()) == Scenario.Sure.YES) {
                 switches.add(reach.source());
             }
@@ -127,12 +155,8 @@ public final class SupplyShortedToGround implements Rule {
             found.grounds.addAll(grounds);
             found.connections.addAll(examination.reading().connectionsOn(scenario, net));
             found.nets.put(scenario, net);
-        } else if (!supplies.isEmpty() || !grounds.isEmpty()) {
-            for (Node member : scenario.members(net)) {
-                if (member.role() == Node.Role.CIRCUIT && member.facts() == null) {
-                    examination.missing(member, "electrical");
-                }
-            }
+        } else {
+            tellUnknown(scenario, net, examination);
         }
     }
 

@@ -91,14 +91,14 @@ final class Unknowns {
     }
 
     private boolean isAtGround(Node at) {
-        return scenario.members(scenario.netOf(at)).stream().anyMatch(Scenario::isReference);
+        return scenario.members(scenario.netOf(at)).stream().anyMatch(Node::isReference);
     }
 
     private Set<Node> lackingAt(Node at, boolean ground) {
         if (network.isUnknown(at)) {
             return Set.of(at);
         }
-        boolean gives = ground ? Scenario.pullsToGround(at) : Scenario.givesTwelveVolts(at);
+        boolean gives = ground ? at.pullsToGround() : at.givesTwelveVolts();
         boolean mightGive = at.facts() instanceof Electrical.ControlOut out && out.active() == null;
         if ((!gives && !mightGive) || scenario.isLive(at) == Sure.NO || (gives && scenario.isLive(at) == Sure.YES)) {
             return Set.of();

@@ -27,6 +27,8 @@ import org.junit.jupiter.api.Test;
 class ParasiticDrawExcessiveTest {
 
     private static final String RULE = "parasitic-draw-excessive";
+    private static final String SWITCHED =
+            circuit("{'kind': 'load', 'needs': 'switched', 'typicalAmps': 1, 'maxAmps': 2}");
 
     @Test
     void addsUpWhatAllDrawAsleep() {
@@ -108,11 +110,51 @@ class ParasiticDrawExcessiveTest {
     }
 
     @Test
+    void leavesACoilToTheRuleOfTheLoadThatItKeepsOn() {
+        Report report = coilOnConstant(SWITCHED, "CAR.C1-7");
+        only(report, "switched-load-on-constant-supply");
+        assertSilent(report, RULE);
+    }
+
+    @Test
+    void leavesACoilToTheRuleOfTheAmplifierThatItKeepsOn() {
+        String remote = "{'function': 'control.amplifier-on', 'electrical': {'kind': 'control-in',"
+                + " 'active': '12V', 'amps': 0.01}}";
+        Report report = coilOnConstant(remote, "CAR.C1-7");
+        only(report, "control-always-active");
+        assertSilent(report, RULE);
+    }
+
+    @Test
+    void countsACoilThatStaysPulledForNothing() {
+        Report report = coilOnConstant(SWITCHED, "CAR.C1-8");
+        assertSilent(report, "switched-load-on-constant-supply");
+        assertThat(only(report, RULE).measured()).isCloseTo(140, within(0.1));
+    }
+
+    @Test
+    void countsACoilThatKeepsOnWhatMayStayOn() {
+        only(coilOnConstant(load(", 'sleepAmps': 0.001"), "CAR.C1-7"), RULE);
+    }
+
+    /** A relay whose coil stays pulled, and whose contact hands a circuit on to a device. */
+    private static Report coilOnConstant(String terminal, String feed) {
+        return check(
+                members("C1-7", CONSTANT, "C1-8", ACCESSORY),
+                members("K", relay(), "HU", device(terminal)),
+                members(
+                        "W1", wire("CAR.C1-7", "K.86"),
+                        "W2", wire("K.85", "CAR.chassis"),
+                        "W3", wire(feed, "K.30"),
+                        "W4", wire("K.87", "HU.plus"),
+                        "W5", wire("HU.minus", "CAR.chassis")));
+    }
+
+    @Test
     void leavesALoadThatShouldBeSwitchedToItsRule() {
-        String switched = circuit("{'kind': 'load', 'needs': 'switched', 'typicalAmps': 1, 'maxAmps': 2}");
         Report report = check(
                 members("C1-7", CONSTANT),
-                members("HU", device(switched)),
+                members("HU", device(SWITCHED)),
                 members("W1", wire("CAR.C1-7", "HU.plus"), "W2", wire("HU.minus", "CAR.chassis")));
         only(report, "switched-load-on-constant-supply");
         assertSilent(report, RULE);
