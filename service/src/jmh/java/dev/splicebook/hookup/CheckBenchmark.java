@@ -28,8 +28,8 @@ import org.openjdk.jmh.annotations.Warmup;
 @BenchmarkMode(Mode.AverageTime)
 @OutputTimeUnit(TimeUnit.MICROSECONDS)
 @Fork(1)
-@Warmup(iterations = 4, time = 2)
-@Measurement(iterations = 5, time = 2)
+@Warmup(iterations = 10, time = 3)
+@Measurement(iterations = 5, time = 3)
 public class CheckBenchmark {
 
     @Param({"60", "600"})

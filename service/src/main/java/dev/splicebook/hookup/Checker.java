@@ -26,6 +26,7 @@ import java.util.Map;
 import java.util.ServiceLoader;
 import java.util.Set;
 import java.util.TreeMap;
+import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 
@@ -114,12 +115,13 @@ public final class Checker {
                 .map(one -> finding(one, network))
                 .sorted(Finding.WORST_FIRST)
                 .toList();
+        Set<String> failed = findings.stream().map(Finding::rule).collect(Collectors.toSet());
         List<Outcome> outcomes = new ArrayList<>();
         for (Installed entry : installed) {
             RulePage page = entry.page();
             Examination examination = examinations.get(page.code());
             if (examination != null) {
-                outcomes.add(outcome(page, examination, findings, meterings));
+                outcomes.add(outcome(page, examination, failed.contains(page.code()), meterings));
                 assumptions.addAll(examination.assumptions());
             }
         }
@@ -203,9 +205,7 @@ public final class Checker {
                 null);
     }
 
-    private static Outcome outcome(
-            RulePage page, Examination examination, List<Finding> findings, Meterings meterings) {
-        boolean failed = findings.stream().anyMatch(finding -> finding.rule().equals(page.code()));
+    private static Outcome outcome(RulePage page, Examination examination, boolean failed, Meterings meterings) {
         List<String> missing = List.copyOf(examination.missing());
         Result result = failed
                 ? Result.FAILED

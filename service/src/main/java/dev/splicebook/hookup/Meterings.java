@@ -60,12 +60,14 @@ final class Meterings {
 
     /** The few facts among those of one rule that others wait for too. */
     List<String> first(List<String> missing) {
-        return missing.stream()
-                .sorted(Comparator.comparing((String fact) -> -weight(fact))
-                        .thenComparing(fact -> factsText(placeOf(fact)))
-                        .thenComparing(fact -> fact))
-                .limit(MOST_OF_A_RULE)
-                .toList();
+        return missing.size() < 2
+                ? missing
+                : missing.stream()
+                        .sorted(Comparator.comparing((String fact) -> -weight(fact))
+                                .thenComparing(fact -> factsText(placeOf(fact)))
+                                .thenComparing(fact -> fact))
+                        .limit(MOST_OF_A_RULE)
+                        .toList();
     }
 
     /** The few terminals to meter first. */

@@ -230,7 +230,7 @@ final class Order {
         }
         int order = one.factsText().compareTo(other.factsText());
         if (order == 0) {
-            order = compare(ownerFacts(one.owner()), ownerFacts(other.owner()));
+            order = compareOwners(one.owner(), other.owner());
         }
         if (order == 0) {
             order = one.ref().compareTo(other.ref());
@@ -243,6 +243,12 @@ final class Order {
             return end.name().equals(Vehicle.CHASSIS) ? "the chassis" : "the battery";
         }
         return "connector " + Names.connectorOf(end.name());
+    }
+
+    private int compareOwners(String one, String other) {
+        int order = Integer.compare(
+                network.nodesOf(one).size(), network.nodesOf(other).size());
+        return order == 0 ? compare(ownerFacts(one), ownerFacts(other)) : order;
     }
 
     private List<String> ownerFacts(String owner) {

@@ -5,9 +5,7 @@ import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.BitSet;
-import java.util.HashMap;
 import java.util.List;
-import java.util.Map;
 import org.jspecify.annotations.Nullable;
 
 /** The nets of a hookup with given relays energised, and which sources reach which net whether or not they are live. */
@@ -18,7 +16,7 @@ final class Partition {
     private final int[] netOf;
     private final List<List<Node>> members;
     private final List<List<Reach>> reaches;
-    private final Map<Node, List<Integer>> reached = new HashMap<>();
+    private final List<List<Integer>> reached = new ArrayList<>();
     private final BitSet unknown = new BitSet();
     private final BitSet atGround = new BitSet();
     private final BitSet atBattery = new BitSet();
@@ -113,14 +111,16 @@ final class Partition {
     /** The nets that a source reaches. */
     List<Integer> reachedBy(Node source) {
         if (reached.isEmpty()) {
+            for (int node = 0; node < network.nodes().size(); node++) {
+                reached.add(List.of());
+            }
             for (int net = 0; net < reaches.size(); net++) {
                 for (Reach reach : reaches.get(net)) {
-                    reached.computeIfAbsent(reach.source(), key -> new ArrayList<>(2))
-                            .add(net);
+                    add(reached, reach.source().index, net);
                 }
             }
         }
-        return reached.getOrDefault(source, List.of());
+        return reached.get(source.index);
     }
 
     private List<List<Reach>> reaches(List<Link> partial) {
@@ -194,10 +194,10 @@ final class Partition {
         }
     }
 
-    private static void add(List<List<Reach>> all, int net, Reach reach) {
-        if (all.get(net).isEmpty()) {
-            all.set(net, new ArrayList<>(2));
+    private static <T> void add(List<List<T>> all, int at, T one) {
+        if (all.get(at).isEmpty()) {
+            all.set(at, new ArrayList<>(2));
         }
-        all.get(net).add(reach);
+        all.get(at).add(one);
     }
 }

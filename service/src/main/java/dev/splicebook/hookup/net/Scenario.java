@@ -11,9 +11,15 @@ public final class Scenario {
 
     /** Whether something is so: surely, surely not, or it cannot be told for want of a fact. */
     public enum Sure {
-        NO,
-        UNKNOWN,
-        YES;
+        NO('n'),
+        UNKNOWN('u'),
+        YES('y');
+
+        final char letter;
+
+        Sure(char letter) {
+            this.letter = letter;
+        }
 
         Sure and(Sure other) {
             return compareTo(other) <= 0 ? this : other;

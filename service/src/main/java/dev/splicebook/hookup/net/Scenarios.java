@@ -70,16 +70,18 @@ final class Scenarios {
     /**
      * What each source may do by the state and condition alone, and whether the factory unit plays.
      *
-     * @param sources by place, one sure thing a byte
+     * @param sources by place, the letter of each
      */
     private record Allowance(String sources, boolean playing) {
 
         Sure of(int source) {
-            return SURE[sources.charAt(source)];
+            return switch (sources.charAt(source)) {
+                case 'y' -> Sure.YES;
+                case 'n' -> Sure.NO;
+                default -> Sure.UNKNOWN;
+            };
         }
     }
-
-    private static final Sure[] SURE = Sure.values();
 
     static void solve(Network network, List<Scenario> into) {
         Scenarios scenarios = new Scenarios(network);
@@ -99,7 +101,7 @@ final class Scenarios {
     private Solution solution(State state, @Nullable Condition condition) {
         StringBuilder allowed = new StringBuilder(network.sources().size());
         for (Node source : network.sources()) {
-            allowed.append((char) allowed(source, state, condition).ordinal());
+            allowed.append(allowed(source, state, condition).letter);
         }
         // that a factory unit plays whenever it is awake is an assumption that the checker lists
         boolean playing = state != State.ASLEEP && state != State.CRANKING;

@@ -567,7 +567,9 @@ public final class Solved {
 
     /** Volts that diodes take on the way from source to sink and back, by the way that most of the current takes. */
     public double diodeVolts(Sink sink) {
-        return diodeVolts(sink.from, feedPath(sink)) + diodeVolts(sink.to, path(sink.to, false));
+        return grid.diodes.isEmpty()
+                ? 0
+                : diodeVolts(sink.from, feedPath(sink)) + diodeVolts(sink.to, path(sink.to, false));
     }
 
     private double diodeVolts(int start, List<Strand> path) {
@@ -591,6 +593,9 @@ public final class Solved {
 
     /** Facts without which the amps of a strand may be more than told: of sinks, and of lengths where it has a choice. */
     public Set<String> lacks(Strand strand) {
+        if (lacks().isEmpty()) {
+            return Set.of();
+        }
         Set<String> lacking = new TreeSet<>();
         for (int joint : new int[] {strand.from, strand.to}) {
             if (layout.cluster[joint] != Layout.NONE) {

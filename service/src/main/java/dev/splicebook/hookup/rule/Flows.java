@@ -14,6 +14,7 @@ import java.math.MathContext;
 import java.math.RoundingMode;
 import java.util.HashSet;
 import java.util.Set;
+import java.util.stream.Collectors;
 
 /** What the rules about solved power share. */
 final class Flows {
@@ -36,10 +37,9 @@ final class Flows {
      */
     static Set<String> lacksOfMost(Case at, Solved solved, Strand strand) {
         Set<String> lacks = solved.lacks(strand);
-        if (at.level() == Level.ASLEEP) {
-            lacks.removeIf(fact -> fact.endsWith(".sleepAmps"));
-        }
-        return lacks;
+        return at.level() != Level.ASLEEP || lacks.isEmpty()
+                ? lacks
+                : lacks.stream().filter(fact -> !fact.endsWith(".sleepAmps")).collect(Collectors.toSet());
     }
 
     /** Seven figures, so that the order in which currents were added up does not show. */

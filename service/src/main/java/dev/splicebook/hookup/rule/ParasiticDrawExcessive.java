@@ -97,9 +97,8 @@ public final class ParasiticDrawExcessive implements Rule {
         Coil coil = sink.coil();
         return coil != null
                 && examination.network().links().stream()
-                        .filter(link -> link.kind().isContact()
-                                && examination.network().coilOf(link) == coil
-                                && scenario.isClosed(link))
+                        .filter(link ->
+                                link.kind().isContact() && link.relay() == coil.relay() && scenario.isClosed(link))
                         .flatMap(link -> scenario.members(scenario.netOf(link.from())).stream())
                         .anyMatch(node -> isLeftOn(node, scenario));
     }

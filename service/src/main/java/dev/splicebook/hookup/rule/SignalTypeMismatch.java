@@ -178,6 +178,9 @@ public final class SignalTypeMismatch implements Rule {
 
     /** What stands on the net of a node, and on those that couplings pass its signal on to. */
     private static List<Node> reached(Node giver, Scenario scenario, Examination examination) {
+        if (examination.network().couplings().isEmpty()) {
+            return scenario.members(scenario.netOf(giver));
+        }
         List<Node> reached = new ArrayList<>();
         Set<Integer> seen = new LinkedHashSet<>(Set.of(scenario.netOf(giver)));
         ArrayDeque<Integer> queue = new ArrayDeque<>(seen);

@@ -10,7 +10,9 @@ import dev.splicebook.hookup.net.Network;
 import dev.splicebook.hookup.net.Node;
 import dev.splicebook.hookup.net.Reach;
 import dev.splicebook.hookup.net.Scenario;
+import java.util.ArrayList;
 import java.util.EnumSet;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -70,9 +72,10 @@ public final class SupplyShortedToGround implements Rule {
     @Override
     public void check(Examination examination) {
         Map<Set<Node>, Found> shorts = new LinkedHashMap<>();
+        Map<Object, List<Integer>> meetings = new HashMap<>();
         for (Scenario scenario : examination.network().scenarios()) {
-            for (int net = 0; net < scenario.netCount(); net++) {
-                read(scenario, net, shorts, examination);
+            for (int net : meetings.computeIfAbsent(scenario.solution(), solution -> meetings(scenario, examination))) {
+                readMeeting(scenario, net, shorts, examination);
             }
         }
         // a supply that is part of a larger short is told there
@@ -88,7 +91,18 @@ public final class SupplyShortedToGround implements Rule {
         });
     }
 
-    private static void read(Scenario scenario, int net, Map<Set<Node>, Found> shorts, Examination examination) {
+    /** Nets at which both 12 V and something that pulls to ground arrive, and may be live. */
+    private static List<Integer> meetings(Scenario scenario, Examination examination) {
+        List<Integer> meetings = new ArrayList<>();
+        for (int net = 0; net < scenario.netCount(); net++) {
+            if (isMeeting(scenario, net, examination)) {
+                meetings.add(net);
+            }
+        }
+        return meetings;
+    }
+
+    private static boolean isMeeting(Scenario scenario, int net, Examination examination) {
         boolean fed = false;
         boolean grounded = false;
         boolean switched = false;
@@ -103,11 +117,11 @@ public final class SupplyShortedToGround implements Rule {
                 switched |= source.pullsToGround();
             }
         }
-        if (fed && switched) {
-            readMeeting(scenario, net, shorts, examination);
-        } else if (fed || grounded) {
+        boolean meeting = fed && switched;
+        if (!meeting && (fed || grounded)) {
             tellUnknown(scenario, net, examination);
         }
+        return meeting;
     }
 
     private static void tellUnknown(Scenario scenario, int net, Examination examination) {
@@ -118,7 +132,6 @@ public final class SupplyShortedToGround implements Rule {
         }
     }
 
-    /** What stands on a net that both 12 V and something that pulls to ground may reach. */
     private static void readMeeting(Scenario scenario, int net, Map<Set<Node>, Found> shorts, Examination examination) {
         Set<Node> supplies = new LinkedHashSet<>();
         Set<Node> unknown = new LinkedHashSet<>();

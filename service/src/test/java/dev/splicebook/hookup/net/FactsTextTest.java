@@ -24,7 +24,7 @@ import org.junit.jupiter.params.provider.MethodSource;
 class FactsTextTest {
 
     private static final List<State> LIVE = List.of(State.ASLEEP, State.RUNNING);
-    private static final List<Condition> WHEN = List.of(Condition.values()[0], Condition.values()[1]);
+    private static final List<Condition> WHEN = List.of(Condition.REVERSE, Condition.LAMPS);
 
     static Stream<Electrical> facts() {
         return Stream.of(
@@ -33,16 +33,16 @@ class FactsTextTest {
                 new Electrical.Ground(30.0),
                 new Electrical.ControlOut(Active.GROUND, 0.3, LIVE, WHEN, null),
                 new Electrical.ControlIn(Active.TWELVE_VOLTS, 0.02, 8.0),
-                new Electrical.SpeakerOut(Channel.LEFT, Side.PLUS, Drive.values()[0], 9.0, 6.0, 2.0, 20.0),
+                new Electrical.SpeakerOut(Channel.LEFT, Side.PLUS, Drive.FLOATING, 9.0, 6.0, 2.0, 20.0),
                 new Electrical.SpeakerIn(Channel.RIGHT, Side.MINUS, 4.0, 10.0, 60.0, null),
-                new Electrical.LineOut(Channel.LEFT, Side.SIGNAL, 2.0, 100.0, 2.5, OutputReturn.values()[0]),
-                new Electrical.LineIn(Channel.RIGHT, Side.RETURN, 0.2, 4.0, 10_000.0, InputReturn.values()[0], 1.0),
+                new Electrical.LineOut(Channel.LEFT, Side.SIGNAL, 2.0, 100.0, 2.5, OutputReturn.CHASSIS),
+                new Electrical.LineIn(Channel.RIGHT, Side.RETURN, 0.2, 4.0, 10_000.0, InputReturn.ISOLATED, 1.0),
                 new Electrical.VideoOut(Side.SIGNAL, "composite"),
                 new Electrical.VideoIn(Side.SIGNAL, "composite"),
-                new Electrical.Data(Bus.values()[0], "high"),
+                new Electrical.Data(Bus.CAN, "high"),
                 new Electrical.Antenna(),
                 new Electrical.Passive(),
-                new Electrical.Untouchable(Hazard.values()[0]),
+                new Electrical.Untouchable(Hazard.AIRBAG),
                 new Electrical.Load(null, null, null, null, null),
                 new Electrical.Supply(null, null, null, List.of(), null, null));
     }
