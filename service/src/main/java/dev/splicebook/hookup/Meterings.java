@@ -8,7 +8,6 @@ import dev.splicebook.hookup.net.Network;
 import dev.splicebook.hookup.net.Node;
 import java.util.ArrayList;
 import java.util.Comparator;
-import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
@@ -32,12 +31,10 @@ final class Meterings {
     private static final String HOW_TO_LOOK_UP = "It stands in the papers of the part or on its label.";
 
     private final Network network;
-    private final Map<String, Node> nodes = new HashMap<>();
     private final Map<String, Waiting> byFact = new TreeMap<>();
 
     Meterings(Network network) {
         this.network = network;
-        network.nodes().forEach(node -> nodes.put(node.ref(), node));
     }
 
     /** The rules that wait for something, and how much that weighs. */
@@ -74,7 +71,7 @@ final class Meterings {
     List<Metering> first() {
         Map<String, List<String>> factsAt = new TreeMap<>();
         byFact.keySet().stream()
-                .filter(fact -> mayBeMetered(nodes.get(placeOf(fact))))
+                .filter(fact -> mayBeMetered(network.findNode(placeOf(fact))))
                 .forEach(fact -> factsAt.computeIfAbsent(placeOf(fact), ignored -> new ArrayList<>())
                         .add(fact));
         return factsAt.entrySet().stream()
@@ -89,7 +86,7 @@ final class Meterings {
     }
 
     private Metering metering(String place, List<String> facts) {
-        Node node = nodes.get(place);
+        Node node = network.findNode(place);
         Set<String> rules = new TreeSet<>();
         facts.forEach(fact -> rules.addAll(waiting(fact).rules));
         return new Metering(
@@ -125,7 +122,7 @@ final class Meterings {
     }
 
     private String factsText(String place) {
-        Node node = nodes.get(place);
+        Node node = network.findNode(place);
         return node == null ? "" : node.factsText();
     }
 

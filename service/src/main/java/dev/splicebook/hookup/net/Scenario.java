@@ -83,7 +83,7 @@ public final class Scenario {
         return reaches(netOf(node));
     }
 
-    /** The nets that a source or a ground reaches, live or not. */
+    /** The nets that a source or a ground reaches, live or not, in rising order. */
     public List<Integer> reachedBy(Node source) {
         return solution.partition().reachedBy(source);
     }

@@ -8,6 +8,7 @@ import dev.splicebook.hookup.net.Scenario;
 import dev.splicebook.hookup.net.Scenario.Sure;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.BitSet;
 import java.util.List;
 
 /**
@@ -44,6 +45,8 @@ final class Layout {
 
     private boolean[] meshedSeed = new boolean[8];
     private boolean[] shorted = new boolean[8];
+    /** Clusters that both a source and a ground hold. */
+    private final BitSet meeting = new BitSet();
     /** Least and most volts that hold a cluster, then a group; NaN where nothing does. */
     private double[] leastVolts = new double[8];
 
@@ -154,6 +157,7 @@ final class Layout {
                 walk(joint, NONE, NONE);
             }
         }
+        markShorted();
     }
 
     private void walk(int start, int by, int root) {
@@ -205,21 +209,23 @@ final class Layout {
         leastVolts[number] = least;
         mostVolts[number] = most;
         meshedSeed[number] = looped && root != NONE;
-        shorted[number] = doubtful || (source && ground && isShorted(first, reached));
+        shorted[number] = doubtful;
+        if (!doubtful && source && ground) {
+            meeting.set(number);
+        }
     }
 
-    /** Whether a source stands hard on ground anywhere among joints; that is another rule's to tell. */
-    private boolean isShorted(int first, int end) {
-        boolean[] inside = new boolean[grid.joints];
-        for (int at = first; at < end; at++) {
-            inside[order[at]] = true;
+    /** Marks the clusters in which a source stands hard on ground anywhere; that is another rule's to tell. */
+    private void markShorted() {
+        if (meeting.isEmpty()) {
+            return;
         }
         for (Node node : grid.network.nodes()) {
-            if (inside[grid.joint(node)] && isShorted(node)) {
-                return true;
+            int number = cluster[grid.joint(node)];
+            if (number != NONE && meeting.get(number) && !shorted[number] && isShorted(node)) {
+                shorted[number] = true;
             }
         }
-        return false;
     }
 
     private boolean isShorted(Node node) {

@@ -5,6 +5,7 @@ import dev.splicebook.hookup.Electrical;
 import dev.splicebook.hookup.Severity;
 import dev.splicebook.hookup.Side;
 import dev.splicebook.hookup.net.Coupling;
+import dev.splicebook.hookup.net.Network;
 import dev.splicebook.hookup.net.Node;
 import dev.splicebook.hookup.net.Scenario;
 import java.util.ArrayDeque;
@@ -74,13 +75,14 @@ public final class SignalTypeMismatch implements Rule {
     @Override
     public void check(Examination examination) {
         Map<Set<Node>, Examination.Draft> told = new HashMap<>();
+        List<Passing> passings = passings(examination.network());
         for (Scenario scenario : examination.reading().partitions()) {
             for (Node giver : examination.network().nodes()) {
                 Kind kind = gives(giver) && !isReturn(giver) ? Kind.of(giver) : null;
                 if (kind == null) {
                     continue;
                 }
-                for (Node taker : reached(giver, scenario, examination)) {
+                for (Node taker : reached(giver, scenario, passings)) {
                     Kind other = Kind.of(taker);
                     if (taker == giver || other == null || !takes(taker)) {
                         continue;
@@ -176,9 +178,26 @@ public final class SignalTypeMismatch implements Rule {
                 .toList();
     }
 
+    /** One conductor of a coupling that passes a signal on to a terminal of which no facts tell what it gives. */
+    private record Passing(Node from, Node to) {}
+
+    private static List<Passing> passings(Network network) {
+        List<Passing> passings = new ArrayList<>();
+        for (Coupling coupling : network.couplings()) {
+            for (int end = 0; end < 2; end++) {
+                // what a part makes of its own input is its own business where it says what it gives
+                if (Kind.of(coupling.to().get(end)) == null) {
+                    passings.add(
+                            new Passing(coupling.from().get(end), coupling.to().get(end)));
+                }
+            }
+        }
+        return passings;
+    }
+
     /** What stands on the net of a node, and on those that couplings pass its signal on to. */
-    private static List<Node> reached(Node giver, Scenario scenario, Examination examination) {
-        if (examination.network().couplings().isEmpty()) {
+    private static List<Node> reached(Node giver, Scenario scenario, List<Passing> passings) {
+        if (passings.isEmpty()) {
             return scenario.members(scenario.netOf(giver));
         }
         List<Node> reached = new ArrayList<>();
@@ -187,14 +206,10 @@ public final class SignalTypeMismatch implements Rule {
         while (!queue.isEmpty()) {
             int net = queue.remove();
             reached.addAll(scenario.members(net));
-            for (Coupling coupling : examination.network().couplings()) {
-                for (int end = 0; end < 2; end++) {
-                    // what a part makes of its own input is its own business where it says what it gives
-                    boolean plain = Kind.of(coupling.to().get(end)) == null;
-                    int next = scenario.netOf(coupling.to().get(end));
-                    if (plain && scenario.netOf(coupling.from().get(end)) == net && seen.add(next)) {
-                        queue.add(next);
-                    }
+            for (Passing passing : passings) {
+                int next = scenario.netOf(passing.to());
+                if (scenario.netOf(passing.from()) == net && seen.add(next)) {
+                    queue.add(next);
                 }
             }
         }
