@@ -36,7 +36,7 @@ public final class Mending {
     public static final Bounds FOR_REMEDIES = new Bounds(60, Duration.ofMillis(500));
 
     /** What a search for the whole mend may take. */
-    public static final Bounds FOR_FIX = new Bounds(2000, Duration.ofSeconds(2));
+    public static final Bounds FOR_FIX = new Bounds(2000, Duration.ofSeconds(2), Duration.ofMillis(700));
 
     /** Above this many, one check takes so long that a caller who asked for a report would wait for remedies. */
     private static final int MOST_CONNECTIONS = 600;
@@ -78,8 +78,14 @@ public final class Mending {
      *
      * @param checks at most
      * @param time at most; a check that is running is not broken off
+     * @param timeOnceMended after which a search that has found a mend looks for no less costly one
      */
-    public record Bounds(int checks, Duration time) {}
+    public record Bounds(int checks, Duration time, Duration timeOnceMended) {
+
+        public Bounds(int checks, Duration time) {
+            this(checks, time, time);
+        }
+    }
 
     /**
      * What a search works with.
@@ -199,6 +205,9 @@ public final class Mending {
             Stand at = queue.remove();
             if (best.isMended() && at.cost() >= best.cost()) {
                 continue;
+            }
+            if (best.isMended() && budget.isLate()) {
+                break;
             }
             if ((best.isMended() || isDry(best, queue)) && budget.made - lastBetter > CHECKS_FOR_BETTER) {
                 break;
@@ -457,6 +466,7 @@ public final class Mending {
         private int made;
         private long longest;
         private boolean spent;
+        private boolean late;
 
         Budget(Means means) {
             this.means = means;
@@ -468,6 +478,12 @@ public final class Mending {
                     || System.nanoTime() - start + longest
                             > means.bounds().time().toNanos();
             return !spent;
+        }
+
+        /** Whether it is too late to look for something less costly. */
+        boolean isLate() {
+            late = System.nanoTime() - start >= means.bounds().timeOnceMended().toNanos();
+            return late;
         }
 
         Report check(Hookup hookup) {
@@ -485,7 +501,10 @@ public final class Mending {
         @Nullable
         String bound() {
             if (!spent) {
-                return null;
+                return late
+                        ? "found a mend, and looked for a less costly one until "
+                                + means.bounds().timeOnceMended().toMillis() + " ms and " + made + " checks"
+                        : null;
             }
             return made >= means.bounds().checks()
                     ? "ended after " + means.bounds().checks() + " checks"

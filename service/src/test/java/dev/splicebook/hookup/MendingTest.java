@@ -527,6 +527,20 @@ class MendingTest {
     }
 
     @Test
+    void looksForNoLessCostlyMendOnceItIsLate() {
+        Hookup draft = DemoFiles.example(BASS_DRAFT);
+        Report report = Hookups.checker().check(draft);
+        Mending.Bounds late = new Mending.Bounds(2000, Duration.ofSeconds(60), Duration.ZERO);
+
+        Fix fix = MENDING.fix(draft, report, new Mending.Means(Hookups.checker()::check, STOCK, late));
+
+        assertThat(fix.isReady()).isTrue();
+        assertThat(fix.bound())
+                .isEqualTo("found a mend, and looked for a less costly one until 0 ms and " + fix.checks() + " checks");
+        assertThat(fix.checks()).isLessThan(fix(draft, STOCK).checks());
+    }
+
+    @Test
     void hasNothingToDoWhereAllIsReady() {
         Fix fix = fix(DemoFiles.example("rear-entertainment/check-3-ready"), STOCK);
 
