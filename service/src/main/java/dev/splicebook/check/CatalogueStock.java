@@ -2,8 +2,11 @@ package dev.splicebook.check;
 
 import dev.splicebook.device.Catalogue;
 import dev.splicebook.device.DeviceFilter;
+import dev.splicebook.device.StoredDevice;
 import dev.splicebook.hookup.Device;
+import dev.splicebook.hookup.FunctionMap;
 import dev.splicebook.hookup.Stock;
+import dev.splicebook.vehicle.StoredMap;
 import dev.splicebook.web.Caller;
 import dev.splicebook.web.PageQuery;
 import dev.splicebook.web.ProblemException;
@@ -12,7 +15,8 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.stream.Stream;
+import java.util.function.Function;
+import org.jspecify.annotations.Nullable;
 
 /** The devices of the catalogue that a caller may see, each kind looked up once; for one request. */
 final class CatalogueStock implements Stock {
@@ -25,11 +29,14 @@ final class CatalogueStock implements Stock {
 
     private final Catalogue catalogue;
     private final Caller caller;
+    private final Function<String, Optional<StoredMap>> maps;
     private final Map<String, List<Item>> byKind = new HashMap<>();
 
-    CatalogueStock(Catalogue catalogue, Caller caller) {
+    /** @param maps the latest of a vehicle, by its id */
+    CatalogueStock(Catalogue catalogue, Caller caller, Function<String, Optional<StoredMap>> maps) {
         this.catalogue = catalogue;
         this.caller = caller;
+        this.maps = maps;
     }
 
     @Override
@@ -46,18 +53,40 @@ final class CatalogueStock implements Stock {
                 .toList();
     }
 
-    /** Empty for a device that is refused today. */
     private Optional<Item> read(Catalogue.DeviceSummary summary) {
-        return catalogue.findDevice(caller, summary.code(), summary.revision()).stream()
-                .flatMap(stored -> {
-                    try {
-                        return Stream.of(new Item(
-                                StoredDocuments.read(stored.document(), Device.class, "device " + stored.code()),
-                                stored.revision()));
-                    } catch (ProblemException refused) {
-                        return Stream.<Item>empty();
-                    }
-                })
-                .findFirst();
+        return catalogue.findDevice(caller, summary.code(), summary.revision()).flatMap(CatalogueStock::read);
+    }
+
+    /** Empty for a device that is refused today. */
+    private static Optional<Item> read(StoredDevice stored) {
+        try {
+            return Optional.of(new Item(
+                    StoredDocuments.read(stored.document(), Device.class, "device " + stored.code()),
+                    stored.revision()));
+        } catch (ProblemException refused) {
+            return Optional.empty();
+        }
+    }
+
+    @Override
+    public @Nullable Item findDevice(String code) {
+        return catalogue
+                .findDevice(caller, code, null)
+                .flatMap(CatalogueStock::read)
+                .orElse(null);
+    }
+
+    @Override
+    public @Nullable StockedMap findMap(String vehicle) {
+        StoredMap stored = maps.apply(vehicle).orElse(null);
+        try {
+            return stored == null
+                    ? null
+                    : new StockedMap(
+                            StoredDocuments.read(stored.document(), FunctionMap.class, "vehicle " + vehicle),
+                            stored.revision());
+        } catch (ProblemException refused) {
+            return null;
+        }
     }
 }

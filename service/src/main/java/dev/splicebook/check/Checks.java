@@ -134,7 +134,7 @@ public class Checks {
         Resolved resolved = resolve(caller, document);
         Hookup hookup = resolved.hookup();
         Function<Hookup, Report> check = checkOf(caller);
-        Stock stock = new CatalogueStock(catalogue, caller);
+        Stock stock = stock(caller);
         Report report = check.apply(hookup);
         Mending.Fix fix = null;
         if (wanted.fix()) {
@@ -170,8 +170,7 @@ public class Checks {
         if (tooLarge != null) {
             throw Problems.unprocessable(tooLarge, List.of());
         }
-        Proposal proposal = new Pairing(checkOf(caller))
-                .propose(asked, question.preferences(), new CatalogueStock(catalogue, caller));
+        Proposal proposal = new Pairing(checkOf(caller)).propose(asked, question.preferences(), stock(caller));
         return new Proposed(proposal, check(caller, proposal.hookup(), new Wanted(true, false)));
     }
 
@@ -311,6 +310,10 @@ public class Checks {
                     .map(invalid -> Fault.at(invalid.pointer(), invalid.code(), invalid.detail()))
                     .toList());
         }
+    }
+
+    private Stock stock(Caller caller) {
+        return new CatalogueStock(catalogue, caller, id -> findMap(caller, id, null));
     }
 
     private Optional<StoredMap> findMap(Caller caller, String id, @Nullable Integer revision) {

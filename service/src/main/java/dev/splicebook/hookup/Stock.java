@@ -3,7 +3,7 @@ package dev.splicebook.hookup;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 
-/** The devices that a change may add. */
+/** The devices that a change may add, and the latest of what a hookup names. */
 @FunctionalInterface
 public interface Stock {
 
@@ -17,6 +17,23 @@ public interface Stock {
      */
     record Item(Device device, @Nullable Integer revision) {}
 
+    /**
+     * A function map of the book.
+     *
+     * @param revision 1 or above
+     */
+    record StockedMap(FunctionMap map, int revision) {}
+
     /** The devices of a kind, like {@code relay}; empty if there are none. */
     List<Item> listDevices(String kind);
+
+    /** The latest of a device, null if there is none that can be used. */
+    default @Nullable Item findDevice(String code) {
+        return null;
+    }
+
+    /** The latest map of a vehicle, null if there is none that can be used. */
+    default @Nullable StockedMap findMap(String vehicle) {
+        return null;
+    }
 }

@@ -527,6 +527,92 @@ class MendingTest {
     }
 
     @Test
+    void takesTheLatestRevisionOfADeviceAndOfTheMap() {
+        HookupDocument document = Hookups.document("""
+                {"vehicle": {"id": "e1f4b9c2-6d03-4a7e-9c58-2b8f71d0a603", "revision": 2},
+                 "parts": {"D1": {"device": "DIO-1", "revision": 1}, "D2": {"device": "DIO-1", "revision": 1}},
+                 "unused": {"D1.anode": {"as": "capped", "why": "a spare"}, "D1.cathode": {"as": "capped", "why": "a spare"},
+                   "D2.anode": {"as": "capped", "why": "a spare"}, "D2.cathode": {"as": "capped", "why": "a spare"}}}""");
+        Device diode = Objects.requireNonNull(DemoFiles.devices().get("DIO-1"));
+        FunctionMap map = FunctionMap.of(Map.of());
+        Hookup hookup = Hookup.resolve(document, map, Map.of("D1", diode, "D2", diode), List.of())
+                .with(new LatestRevisions(3, Map.of("D1", 4, "D2", 4)));
+        Stock latest = new Stock() {
+            @Override
+            public List<Item> listDevices(String kind) {
+                return List.of();
+            }
+
+            @Override
+            public Item findDevice(String code) {
+                assertThat(code).isEqualTo("DIO-1");
+                return new Item(diode, 4);
+            }
+
+            @Override
+            public StockedMap findMap(String vehicle) {
+                assertThat(vehicle).startsWith("e1f4b9c2");
+                return new StockedMap(map, 3);
+            }
+        };
+
+        Fix fix = fix(hookup, latest);
+
+        assertThat(fix.report().findings()).isEmpty();
+        assertThat(fix.what())
+                .containsExactlyInAnyOrder(
+                        "Take revision 3 of the vehicle's map.", "Take revision 4 of the device DIO-1.");
+        assertThat(fix.patch())
+                .extracting(Remedy.Operation::path)
+                .containsExactly("/parts/D1", "/parts/D2", "/vehicle/revision");
+        assertThat(fix(hookup, Stock.NONE).what()).isEmpty();
+    }
+
+    @Test
+    void leadsACableAShorterWayWhereThatMayDo() {
+        String usb = "\"kind\": \"data\", \"bus\": \"usb\", \"line\": \"%s\"";
+        Wiring wiring = new Wiring();
+        for (String line : List.of("plus", "minus")) {
+            wiring.lead("HU", line, Wiring.facts(usb.formatted(line)))
+                    .lead("SOCKET", line, Wiring.facts(usb.formatted(line)))
+                    .joinBy("HU." + line + " SOCKET." + line, "\"length\": {\"value\": 18, \"unit\": \"ft\"}");
+        }
+        Fix fix = fix(wiring.hookup(), Stock.NONE);
+
+        assertThat(fix.what()).containsExactly("Lead W1 and W2 a shorter way, of 16.4 ft at most.");
+        assertThat(fix.report().findings()).isEmpty();
+        Hookup far = new Wiring()
+                .lead("HU", "usb", Wiring.facts(usb.formatted("cable")))
+                .lead("SOCKET", "usb", Wiring.facts(usb.formatted("cable")))
+                .joinBy("HU.usb SOCKET.usb", "\"length\": {\"value\": 12, \"unit\": \"m\"}")
+                .hookup();
+        assertThat(fix(far, Stock.NONE).what()).isEmpty();
+    }
+
+    @Test
+    void wiresCoilsThatGetTooMuchInSeries() {
+        String output = "\"drive\": \"floating\", \"maxVolts\": 20, \"minOhms\": 2";
+        String coil = "\"ohms\": 4, \"maxWatts\": 60, \"coil\": \"%d\"";
+        Wiring wiring = new Wiring()
+                .lead("AMP", "plus", Wiring.facts(Wiring.speakerOut("subwoofer", "plus", output)))
+                .lead("AMP", "minus", Wiring.facts(Wiring.speakerOut("subwoofer", "minus", output)));
+        for (int at = 1; at < 3; at++) {
+            for (String side : List.of("plus", "minus")) {
+                wiring.lead(
+                                "SUB",
+                                side + at,
+                                Wiring.facts(Wiring.audio("speaker-in", "subwoofer", side, coil.formatted(at))))
+                        .join("AMP." + side + " SUB." + side + at);
+            }
+        }
+        // 20 V across 4 ohms are 100 W a coil; in series 10 V are left for each, 25 W
+        Fix fix = fix(wiring.hookup(), Stock.NONE);
+
+        assertThat(fix.what()).containsExactly("Wire the 2 coils at AMP.plus and AMP.minus in series.");
+        assertThat(fix.report().findings()).isEmpty();
+    }
+
+    @Test
     void looksForNoLessCostlyMendOnceItIsLate() {
         Hookup draft = DemoFiles.example(BASS_DRAFT);
         Report report = Hookups.checker().check(draft);

@@ -71,6 +71,16 @@ public final class Defect {
         return stock.listDevices(kind);
     }
 
+    /** The latest of a device of the catalogue, null if there is none. */
+    Stock.@Nullable Item latest(String device) {
+        return stock.findDevice(device);
+    }
+
+    /** The latest map of a vehicle of the book, null if there is none. */
+    Stock.@Nullable StockedMap latestMap(String vehicle) {
+        return stock.findMap(vehicle);
+    }
+
     /** Whether a connection ended here before anything was changed. */
     boolean wasConnected(Node node) {
         return original.document().connections().values().stream()

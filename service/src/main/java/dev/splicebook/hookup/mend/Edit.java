@@ -8,6 +8,7 @@ import dev.splicebook.hookup.Connection.Conductor;
 import dev.splicebook.hookup.Connection.WireFuse;
 import dev.splicebook.hookup.Device;
 import dev.splicebook.hookup.Electrical;
+import dev.splicebook.hookup.FunctionMap;
 import dev.splicebook.hookup.Hookup;
 import dev.splicebook.hookup.HookupDocument;
 import dev.splicebook.hookup.HookupDocument.PartUse;
@@ -17,6 +18,7 @@ import dev.splicebook.hookup.Names;
 import dev.splicebook.hookup.Stock;
 import dev.splicebook.hookup.Unused;
 import dev.splicebook.hookup.Vehicle;
+import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
@@ -36,6 +38,7 @@ public final class Edit {
     private final Map<String, Map<String, String>> settings;
     private List<List<String>> plugs;
     private @Nullable VehicleUse vehicle;
+    private FunctionMap map;
     private LatestRevisions latest;
     private boolean possible = true;
 
@@ -50,6 +53,7 @@ public final class Edit {
         this.settings = new LinkedHashMap<>(document.settings());
         this.plugs = document.plugs();
         this.vehicle = document.vehicle();
+        this.map = before.map();
     }
 
     Connection wire(String ref) {
@@ -151,6 +155,32 @@ public final class Edit {
         return ref;
     }
 
+    /** Takes another revision of a part's device. */
+    Edit revision(String part, Stock.Item item) {
+        PartUse was = parts.get(part);
+        if (was == null || item.revision() == null) {
+            throw new IllegalArgumentException("no part " + part + " of a stored device");
+        }
+        parts.put(part, new PartUse(was.device(), item.revision(), null, was.mode()));
+        devices.put(part, item.device());
+        return this;
+    }
+
+    /** Takes another revision of the vehicle's map. */
+    Edit revision(Stock.StockedMap stocked) {
+        if (vehicle != null) {
+            vehicle = new VehicleUse(vehicle.id(), stocked.revision(), null, vehicle.unplugged(), vehicle.cuts());
+            map = stocked.map();
+        }
+        return this;
+    }
+
+    /** Gives a connection another length. */
+    Edit length(String ref, Length length) {
+        Connection was = wire(ref);
+        return put(ref, was.ends().get(0), was.ends().get(1), was.conductor(), length, was.fuse());
+    }
+
     Edit unused(String terminal, String why) {
         unused.put(terminal, new Unused(Unused.Fate.CAPPED, why));
         return this;
@@ -160,6 +190,13 @@ public final class Edit {
         Map<String, String> values = new LinkedHashMap<>(settings.getOrDefault(part, Map.of()));
         values.put(name, value);
         settings.put(part, values);
+        return this;
+    }
+
+    /** Mates two connectors, each with its owner, like {@code CAR.C1}. */
+    Edit plug(String one, String other) {
+        plugs = new ArrayList<>(plugs);
+        plugs.add(List.of(one, other));
         return this;
     }
 
@@ -226,7 +263,7 @@ public final class Edit {
                                     document.wishes(),
                                     document.name(),
                                     document.waivers()),
-                            before.map(),
+                            map,
                             devices,
                             List.of())
                     .with(latest);

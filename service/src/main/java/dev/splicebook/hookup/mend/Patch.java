@@ -110,6 +110,7 @@ public final class Patch {
 
     private void vehicle(@Nullable VehicleUse before, @Nullable VehicleUse after) {
         if (before != null && after != null) {
+            member("/vehicle/revision", before.revision(), after.revision());
             if (!before.unplugged().equals(after.unplugged())) {
                 set("/vehicle/unplugged", after.unplugged());
             }

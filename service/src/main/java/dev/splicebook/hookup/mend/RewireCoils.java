@@ -22,7 +22,7 @@ public final class RewireCoils implements Change {
 
     @Override
     public Set<String> rules() {
-        return Set.of("load-below-rating", "coils-unequal");
+        return Set.of("load-below-rating", "coils-unequal", "speaker-overpowered");
     }
 
     @Override

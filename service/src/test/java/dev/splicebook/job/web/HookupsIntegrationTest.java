@@ -242,6 +242,35 @@ class HookupsIntegrationTest extends ServiceIntegrationTest {
     }
 
     @Test
+    void tellsThatALaterRevisionOfADeviceCameOut() {
+        String code = "X-" + UUID.randomUUID();
+        String device = "{\"code\": \"" + code + "\", \"name\": \"%s\", \"terminals\": {\"grey\": {}}}";
+        calls().post("/v1/devices", device.formatted("Lead"));
+        String document = "{\"parts\": {\"X\": {\"device\": \"" + code + "\", \"revision\": 1}},"
+                + " \"unused\": {\"X.grey\": {\"as\": \"capped\", \"why\": \"a spare\"}}}";
+        String hookup = create(document);
+        assertThat(texts(read(hookup + "/report?fresh=true").path("findings"), "/rule"))
+                .isEmpty();
+
+        calls().with("If-Match", "\"1\"").post("/v1/devices/" + code + "/revisions", device.formatted("Lead, longer"));
+
+        assertThat(texts(read(hookup + "/report").path("findings"), "/rule")).isEmpty();
+        JsonNode findings = read(hookup + "/report?fresh=true").path("findings");
+        assertThat(texts(findings, "/rule")).containsExactly("map-outdated");
+        assertThat(findings.at("/0/message").asString())
+                .isEqualTo(
+                        "the hookup takes revision 1 of the device " + code + " for X, and revision 2 is the latest");
+        assertThat(findings.at("/0/remedies/0/what").asString())
+                .isEqualTo("Take revision 2 of the device " + code + ".");
+        assertThat(findings.at("/0/remedies/0/patch/0/value/revision").asInt()).isEqualTo(2);
+        assertThat(texts(
+                        Calls.json(calls().post("/v1/checks?remedies=false", document))
+                                .path("findings"),
+                        "/rule"))
+                .containsExactly("map-outdated");
+    }
+
+    @Test
     void refusesWaiversOfWhatIsNotFoundOrSeen() {
         String hookup = create(ONE_WISH.formatted("Refused"));
         String fingerprint =
