@@ -206,9 +206,19 @@ public final class Defect {
         return found.stream()
                 .min(Comparator.comparing((Node other) -> !stem(other).equals(stem(node)))
                         .thenComparing(other -> !Names.connectorOf(other.name()).equals(Names.connectorOf(node.name())))
+                        .thenComparing(other -> -sharedBeginning(other.name(), node.name()))
                         .thenComparing(other -> !network.isConnected(other))
                         .thenComparing(Node::ref))
                 .orElse(null);
+    }
+
+    /** How many characters two names begin with alike. */
+    private static int sharedBeginning(String one, String other) {
+        int shared = 0;
+        while (shared < Math.min(one.length(), other.length()) && one.charAt(shared) == other.charAt(shared)) {
+            shared++;
+        }
+        return shared;
     }
 
     /** The function without its side. */
