@@ -129,7 +129,7 @@ public final class ChangeFuse implements Change {
         Node from = isSource(wire.to()) ? wire.from() : wire.to();
         double typical = 0;
         double most = 0;
-        boolean joinsSources = false;
+        boolean joinsSources = isSource(wire.from()) && isSource(wire.to());
         for (Node node : behind(from, wire, defect)) {
             joinsSources |= defect.network().linksOf(node).stream()
                     .anyMatch(link -> link != wire && link.passesFrom(node) && isSource(link.across(node)));

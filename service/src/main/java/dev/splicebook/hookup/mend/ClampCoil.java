@@ -29,7 +29,11 @@ public final class ClampCoil implements Change {
         for (Coil coil : defect.network().coils()) {
             if (terminals.contains(coil.one()) || terminals.contains(coil.other())) {
                 boolean turned = isPlus(coil.other(), defect) && !isPlus(coil.one(), defect);
-                proposals.add(clamp(turned ? coil.other() : coil.one(), turned ? coil.one() : coil.other(), defect));
+                proposals.add(clamp(
+                        turned ? coil.other() : coil.one(),
+                        turned ? coil.one() : coil.other(),
+                        MoveCoil.mostAmps(coil),
+                        defect));
             }
         }
         return proposals;
@@ -40,9 +44,9 @@ public final class ClampCoil implements Change {
                 .anyMatch(scenario -> scenario.hasFeed(end) != Scenario.Sure.NO && !scenario.isGrounded(end));
     }
 
-    private static Proposal clamp(Node plus, Node minus, Defect defect) {
+    private static Proposal clamp(Node plus, Node minus, double amps, Defect defect) {
         Edit edit = defect.edit();
-        Diode diode = Diode.add(edit, 0, defect);
+        Diode diode = Diode.add(edit, amps, defect);
         edit.light(diode.cathode(), plus.ref());
         edit.light(diode.anode(), minus.ref());
         return new Proposal(

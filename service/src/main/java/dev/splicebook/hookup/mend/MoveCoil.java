@@ -35,6 +35,11 @@ public final class MoveCoil implements Change {
         return defect.rule().equals("relay-restless") ? proposeBeforeContact(defect) : proposeSwitched(defect);
     }
 
+    /** What a coil takes at most; what is usual where its ohms are unknown. */
+    static double mostAmps(Coil coil) {
+        return coil.ohms() == null ? AddRelay.COIL_AMPS : MOST_VOLTS / coil.ohms();
+    }
+
     /** The coil of a relay on the way gets a feed that sleeps with the vehicle. */
     private static List<Proposal> proposeSwitched(Defect defect) {
         Set<String> parts = new HashSet<>();
@@ -60,7 +65,7 @@ public final class MoveCoil implements Change {
     }
 
     private static void proposeSwitched(Coil coil, Node end, Link wire, Node from, Defect defect, List<Proposal> into) {
-        double amps = coil.ohms() == null ? AddRelay.COIL_AMPS : MOST_VOLTS / coil.ohms();
+        double amps = mostAmps(coil);
         for (Place place : Sources.best(
                 place -> !place.ref().equals(from.ref()) && Sources.isSwitched(place) && Sources.gives(place, amps),
                 null,

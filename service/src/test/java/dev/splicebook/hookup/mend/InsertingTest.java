@@ -15,6 +15,7 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Test;
 
 /** Converters, isolators and diodes that a change puts in. */
@@ -288,7 +289,7 @@ class InsertingTest {
         assertThat(diode(wiring, "\"amps\": 1")).isEqualTo("DIO-X");
     }
 
-    private static String diode(Wiring wiring, String amps) {
+    private static @Nullable String diode(Wiring wiring, String amps) {
         Stock stock = kind -> kind.equals("diode-lead")
                 ? List.of(new Stock.Item(
                         Proposing.device("{\"code\": \"DIO-X\", \"diodes\": [{\"anode\": \"a\", \"cathode\": \"c\", "
