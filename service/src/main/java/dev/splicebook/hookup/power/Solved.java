@@ -285,12 +285,14 @@ public final class Solved {
             }
             again = false;
             for (int joint : List.copyOf(giving)) {
-                if (branch(solved, "v" + joint).amps() > 1e-6) {
-                    // it would be charged, by amps that no fact tells
-                    Node source = layout.sourceAt[joint];
-                    if (source != null) {
-                        charged.add(source);
-                    }
+                double taken = branch(solved, "v" + joint).amps();
+                Node source = layout.sourceAt[joint];
+                // a battery that gives nothing to another is charged, by amps that no fact tells
+                boolean idle = taken > -1e-6 && giving.size() > 1 && source != null && !source.isVehicle();
+                if (source != null && (idle || taken > 1e-6)) {
+                    charged.add(source);
+                }
+                if (taken > 1e-6) {
                     giving.remove(joint);
                     again = true;
                 }
@@ -401,7 +403,7 @@ public final class Solved {
                 elements.add(new Element.Resistor(name, name(sink.from), name(sink.to), sink.ohms()));
             }
         }
-        if (!isGrounded(strands, sinks)) {
+        if (giving.isEmpty() && !isGrounded(strands, sinks)) {
             return null;
         }
         return Solver.dc(new Network(elements, "0")) instanceof DcResult.Solved solved ? solved : null;

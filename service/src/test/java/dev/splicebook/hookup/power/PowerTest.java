@@ -163,6 +163,82 @@ class PowerTest {
                 .doesNotContain(State.RESTARTING);
     }
 
+    private static String fed(String electrical, String source) {
+        return "{\"electrical\": {" + electrical + "}, \"source\": \"" + source + "\"}";
+    }
+
+    @Test
+    void addsUpWhatTheCircuitsOfOneFuseUpstreamGive() {
+        Wiring wiring = new Wiring()
+                .car("C1-2", fed(constant(), "fuse 12"))
+                .car("C1-1", fed(constant().replace("\"fuseAmps\": 10", "\"fuseAmps\": 7.5"), "fuse 12"))
+                .car("C1-3", fed(constant(), "fuse 13"))
+                .car("C1-4", fed(constant(), "fuse 14"))
+                .lead("A", "plus", load(3))
+                .lead("A", "minus", GROUND)
+                .lead("B", "plus", load(2))
+                .lead("B", "minus", GROUND)
+                .lead("C", "plus", load(1))
+                .lead("C", "minus", GROUND)
+                .inside("F", "\"fuses\": [{\"between\": [\"in\", \"out\"], \"ratingAmps\": 5}]")
+                .join("CAR.C1-1 A.plus", "CAR.C1-2 B.plus", "CAR.C1-3 F.in", "F.out C.plus", "CAR.C1-4 D.spare")
+                .lead("D", "spare", facts("\"kind\": \"passive\""))
+                .join("A.minus CAR.chassis", "B.minus CAR.chassis", "C.minus CAR.chassis");
+
+        List<Report.FusePower> fuses = caseOf(wiring.check(), State.IGNITION).fuses();
+
+        assertThat(fuses)
+                .extracting(Report.FusePower::at)
+                .containsExactly(List.of("CAR.C1-1", "CAR.C1-2"), List.of("CAR.C1-3"), List.of("F.in", "F.out"));
+        // the least rating that a circuit of it states
+        assertThat(fuses).extracting(Report.FusePower::ratingAmps).containsExactly(7.5, 10.0, 5.0);
+        assertThat(fuses).extracting(Report.FusePower::worstAmps).containsExactly(5.0, 1.0, 1.0);
+        assertThat(fuses).extracting(Report.FusePower::typicalAmps).containsExactly(2.5, 0.5, 0.5);
+    }
+
+    @Test
+    void tellsOnlyConductorsThatCarryAnythingByTheirRefs() {
+        Wiring wiring = twoLoads(3).lead("C", "plus", load(4)).joinBy("S.b C.plus", wire("16 AWG", 1));
+
+        assertThat(caseOf(wiring.check(), State.IGNITION).conductors())
+                .extracting(Report.ConductorPower::connection)
+                .containsExactly("W1", "W2", "W3", "W4", "W5");
+        assertThat(caseOf(wiring.check(), State.IGNITION).loads())
+                .extracting(Report.LoadPower::terminal)
+                .containsExactly("A.plus", "B.plus");
+    }
+
+    @Test
+    void saysWhichFactTellsWhetherASourceFeedsAnything() {
+        String output = "\"kind\": \"control-out\", \"maxAmps\": 5";
+        for (Map.Entry<String, String> source : Map.of(
+                        "\"kind\": \"supply\", \"maxAmps\": 5",
+                        "X.out.live",
+                        output + ", \"active\": \"12V\"",
+                        "X.out.live",
+                        output + ", \"live\": [\"running\"]",
+                        "X.out.active")
+                .entrySet()) {
+            Wiring wiring = new Wiring()
+                    .lead("X", "out", facts(source.getKey()))
+                    .lead("A", "plus", load(1))
+                    .lead("A", "minus", GROUND)
+                    .join("X.out A.plus", "A.minus CAR.chassis");
+            Power power = Power.of(new Network(wiring.hookup()));
+
+            assertThat(power.openFeeds()).as(source.getKey()).isSubsetOf(source.getValue());
+        }
+        Wiring unknown = new Wiring()
+                .car("C9-1", "{}")
+                .lead("A", "plus", load(1))
+                .lead("A", "minus", GROUND)
+                .join("CAR.C9-1 A.plus", "A.minus CAR.chassis");
+        assertThat(Power.of(new Network(unknown.hookup())).openFeeds()).containsExactly("CAR.C9-1.electrical");
+        assertThat(Power.of(new Network(twoLoads(1).hookup())).openFeeds()).isEmpty();
+        assertThat(Power.of(new Network(twoLoads(1).hookup())).isUsed()).isTrue();
+        assertThat(Power.of(new Network(new Wiring().hookup())).isUsed()).isFalse();
+    }
+
     @Test
     void namesWhatItLeavesOut() {
         Report report = new Wiring()
@@ -432,7 +508,7 @@ class PowerTest {
             }
             String source = pick(List.of("CAR.battery-plus", "CAR.C1-1", "CAR.C1-2", "CAR.C1-3"));
             String inside = part + "X";
-            switch (random.nextInt(6)) {
+            switch (random.nextInt(12)) {
                 case 0 -> {
                     wiring.relay(inside)
                             .joinBy(source + " " + inside + ".30", wire())
@@ -466,6 +542,65 @@ class PowerTest {
                             .joinBy(inside + ".b " + feed, wire())
                             .joinBy(inside + ".c " + part + "L.plus", wire())
                             .joinBy(part + "L.minus " + part + ".minus", wire());
+                }
+                case 4 -> {
+                    // two coils in series, and what the first one switches
+                    wiring.relay(inside)
+                            .relay(part + "Y")
+                            .joinBy("CAR.C1-2 " + inside + ".86", wire())
+                            .joinBy(inside + ".85 " + part + "Y.86", wire())
+                            .joinBy(part + "Y.85 CAR.chassis", wire())
+                            .joinBy(source + " " + part + "Y.30", wire())
+                            .joinBy(part + "Y.87a " + feed, wire());
+                }
+                case 5 -> {
+                    // a diode behind a diode, with a load between
+                    wiring.inside(inside, "\"diodes\": [{\"anode\": \"a\", \"cathode\": \"c\"}]")
+                            .inside(part + "Y", "\"diodes\": [{\"anode\": \"a\", \"cathode\": \"c\"}]")
+                            .lead(part + "L", "plus", load(1 + random.nextInt(3)))
+                            .lead(part + "L", "minus", GROUND)
+                            .joinBy(source + " " + inside + ".a", wire())
+                            .joinBy(inside + ".c " + part + "L.plus", wire())
+                            .joinBy(part + "L.minus CAR.chassis", wire())
+                            .joinBy(inside + ".c " + part + "Y.a", wire())
+                            .joinBy(part + "Y.c " + feed, wire());
+                }
+                case 6 -> {
+                    // a second battery, joined while running
+                    wiring.lead(part + "B", "plus", facts(constant()))
+                            .relay(inside)
+                            .joinBy("CAR.C1-3 " + inside + ".86", wire())
+                            .joinBy(inside + ".85 CAR.chassis", wire())
+                            .joinBy("CAR.battery-plus " + inside + ".30", wire())
+                            .joinBy(inside + ".87 " + part + "B.plus", wire())
+                            .joinBy(part + "B.plus " + feed, wire());
+                }
+                case 7 -> {
+                    // so thin and long a wire that little arrives
+                    wiring.joinBy(source + " " + feed, PowerTest.wire("26 AWG", 20 + random.nextInt(60)));
+                }
+                case 8 -> {
+                    // a coil that an output pulls to ground
+                    wiring.relay(inside)
+                            .lead(
+                                    part + "H",
+                                    "low",
+                                    facts("\"kind\": \"control-out\", \"active\": \"ground\", \"maxAmps\": 1,"
+                                            + " \"live\": [\"running\", \"ignition\"]"))
+                            .joinBy(source + " " + inside + ".86", wire())
+                            .joinBy(inside + ".85 " + part + "H.low", wire())
+                            .joinBy("CAR.battery-plus " + inside + ".30", wire())
+                            .joinBy(inside + ".87 " + feed, wire());
+                }
+                case 9 -> {
+                    // two feeds of one load that meet behind resistors
+                    wiring.inside(
+                                    inside,
+                                    "\"resistors\": [{\"between\": [\"a\", \"c\"], \"ohms\": 0.3},"
+                                            + " {\"between\": [\"b\", \"c\"], \"ohms\": 0.5}]")
+                            .joinBy("CAR.battery-plus " + inside + ".a", wire())
+                            .joinBy("CAR.C1-3 " + inside + ".b", wire())
+                            .joinBy(inside + ".c " + feed, wire());
                 }
                 default -> wiring.joinBy(source + " " + feed, wire());
             }
