@@ -60,6 +60,9 @@ public final class Mending {
     private static final int MOST_CHECKS_A_FINDING = 14;
     /** What a warning that a remedy brings weighs against a plainer remedy. */
     private static final double COST_OF_NEW = 3;
+    /** Findings of the hookup as it came that are all looked at. */
+    private static final int MOST_AT_ONCE = 8;
+
     /** Checks that are spent on a less costly mend once there is one, or on a nearer one once the search runs dry. */
     private static final int CHECKS_FOR_BETTER = 150;
 
@@ -336,7 +339,8 @@ public final class Mending {
                     clean |= fresh(at.report(), after).isEmpty();
                 }
             }
-            if (clean || known) {
+            // at first everything that was found is looked at, as one mistake may be told by several rules
+            if ((clean || known) && !(at.what().isEmpty() && findings.size() <= MOST_AT_ONCE)) {
                 break;
             }
         }

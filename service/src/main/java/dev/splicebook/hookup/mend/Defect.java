@@ -2,6 +2,8 @@ package dev.splicebook.hookup.mend;
 
 import dev.splicebook.function.FunctionId;
 import dev.splicebook.hookup.Circuit;
+import dev.splicebook.hookup.Connection;
+import dev.splicebook.hookup.Connection.Conductor;
 import dev.splicebook.hookup.Electrical;
 import dev.splicebook.hookup.Finding;
 import dev.splicebook.hookup.Hookup;
@@ -105,6 +107,41 @@ public final class Defect {
     /** The connections at a terminal. */
     List<Link> wiresAt(Node node) {
         return network.linksOf(node).stream().filter(link -> link.ref() != null).toList();
+    }
+
+    /** Whether a lead of a part, or a circuit whose connector is off its unit, is connected to nothing and not listed as unused. */
+    boolean isLoose(Node node) {
+        boolean lead = node.role() == Node.Role.LEAD
+                || (node.role() == Node.Role.CIRCUIT && hookup().unplugged().contains(Names.connectorOf(node.name())));
+        return lead
+                && !network.isConnected(node)
+                && !network.isMated(node)
+                && !network.isUnused(node)
+                && !isParkingBrakeInput(node)
+                && isTouchable(node.function(), node.facts());
+    }
+
+    /** A loose lead that is one conductor with a terminal, of a part if there is one; null if there is none. */
+    @Nullable
+    Node looseLeadAt(Node node, @Nullable String part) {
+        return network.netOf(node).stream()
+                .filter(lead -> lead != node && lead.role() == Node.Role.LEAD && isLoose(lead))
+                .filter(lead -> part == null || lead.owner().equals(part))
+                .min(Comparator.comparing(Node::ref))
+                .orElse(null);
+    }
+
+    /** The thickest conductor at any terminal of a part; null if none is known. */
+    @Nullable
+    Conductor thickestAt(String part) {
+        return network.nodesOf(part).stream()
+                .flatMap(node -> wiresAt(node).stream())
+                .map(Link::connection)
+                .filter(Objects::nonNull)
+                .map(Connection::conductor)
+                .filter(Objects::nonNull)
+                .max(Comparator.comparingDouble(conductor -> conductor.size().areaMm2()))
+                .orElse(null);
     }
 
     /** The shortest way between two terminals, contacts and diodes included; empty if there is none. */

@@ -1,13 +1,9 @@
 package dev.splicebook.hookup.mend;
 
 import com.google.auto.service.AutoService;
-import dev.splicebook.function.FunctionId;
-import dev.splicebook.hookup.Active;
 import dev.splicebook.hookup.Connector;
-import dev.splicebook.hookup.Electrical;
 import dev.splicebook.hookup.Finding;
 import dev.splicebook.hookup.Names;
-import dev.splicebook.hookup.Side;
 import dev.splicebook.hookup.Wish;
 import dev.splicebook.hookup.mend.Defect.Place;
 import dev.splicebook.hookup.rule.WishUnmet;
@@ -105,72 +101,16 @@ public final class JoinByFunction implements Change {
     /** The one candidate for the same, else for a wider or narrower function; null if there is none or several. */
     private static @Nullable Place mate(Place place, List<Place> candidates) {
         List<Place> found = candidates.stream()
-                .filter(other -> agree(place.facts(), other.facts()))
-                .filter(other -> isSame(place.function(), other.function()))
+                .filter(other -> Affinity.agree(place.facts(), other.facts()))
+                .filter(other -> Affinity.isSame(place.function(), other.function()))
                 .toList();
         if (found.isEmpty()) {
             found = candidates.stream()
-                    .filter(other -> agree(place.facts(), other.facts()))
-                    .filter(other -> isNear(place.function(), other.function()))
+                    .filter(other -> Affinity.agree(place.facts(), other.facts()))
+                    .filter(other -> Affinity.isNear(place.function(), other.function()))
                     .toList();
         }
         return found.size() == 1 ? found.get(0) : null;
-    }
-
-    private static boolean isSame(@Nullable FunctionId one, @Nullable FunctionId other) {
-        return one != null && one.equals(other);
-    }
-
-    private static boolean isNear(@Nullable FunctionId one, @Nullable FunctionId other) {
-        return one != null && other != null && (one.isAtOrBelow(other) || other.isAtOrBelow(one));
-    }
-
-    /** Whether one may give what the other takes; what feeds a load is none of this change's business. */
-    private static boolean agree(@Nullable Electrical one, @Nullable Electrical other) {
-        if (isHeard(one, other) || isHeard(other, one)) {
-            return true;
-        }
-        if (isPower(one) || isPower(other)) {
-            return false;
-        }
-        if (isOpen(one) || isOpen(other)) {
-            return true;
-        }
-        if (one instanceof Electrical.Audio first && other instanceof Electrical.Audio second) {
-            return first.isOutput() != second.isOutput() && agree(first.side(), second.side());
-        }
-        if (one instanceof Electrical.Data || one instanceof Electrical.Antenna) {
-            return other != null && one.getClass() == other.getClass();
-        }
-        return (one instanceof Electrical.ControlOut && other instanceof Electrical.ControlIn)
-                || (one instanceof Electrical.ControlIn && other instanceof Electrical.ControlOut)
-                || (one instanceof Electrical.VideoOut first
-                        && other instanceof Electrical.VideoIn second
-                        && agree(first.side(), second.side()))
-                || (one instanceof Electrical.VideoIn in
-                        && other instanceof Electrical.VideoOut out
-                        && agree(in.side(), out.side()));
-    }
-
-    private static boolean agree(@Nullable Side one, @Nullable Side other) {
-        return one == null || other == null || one.isPositive() == other.isPositive();
-    }
-
-    /** Whether an input listens for what a supply gives, like that of the lamps. */
-    private static boolean isHeard(@Nullable Electrical giver, @Nullable Electrical taker) {
-        return giver instanceof Electrical.Supply
-                && taker instanceof Electrical.ControlIn in
-                && (in.active() == null || in.active() == Active.TWELVE_VOLTS);
-    }
-
-    private static boolean isPower(@Nullable Electrical facts) {
-        return facts instanceof Electrical.Supply
-                || facts instanceof Electrical.Load
-                || facts instanceof Electrical.Ground;
-    }
-
-    private static boolean isOpen(@Nullable Electrical facts) {
-        return facts == null || facts instanceof Electrical.Passive;
     }
 
     /** Connectors of the vehicle that carry what is lacking, each mated with a connector of a part that fits it. */

@@ -60,6 +60,7 @@ public final class JoinOtherSide implements Change {
 
     private static void join(Node output, Node input, Node back, Node end, Defect defect, List<Proposal> into) {
         List<Link> atEnd = defect.wiresAt(end);
+        joinLoose(input, back, end, defect, into);
         Link stray = strayWire(back, output, defect);
         if (stray != null && atEnd.isEmpty()) {
             Node wrong = stray.across(back);
@@ -86,6 +87,22 @@ public final class JoinOtherSide implements Change {
                     "Move the lead of " + end + " from " + wrong + " to " + back + ".",
                     2,
                     defect.edit().move(String.valueOf(atEnd.get(0).ref()), wrong.ref(), back.ref())));
+        }
+    }
+
+    /** By leads that hang loose for it: of an adapter at the input, or of what brings the first side. */
+    private static void joinLoose(Node input, Node back, Node end, Defect defect, List<Proposal> into) {
+        List<Link> wires = defect.wiresAt(input);
+        String bringer = wires.size() == 1 ? wires.get(0).across(input).owner() : null;
+        Node atBack = defect.looseLeadAt(back, bringer);
+        atBack = atBack == null ? defect.looseLeadAt(back, null) : atBack;
+        Node from = atBack == null ? back : atBack;
+        Node atEnd = defect.network().isConnected(end) ? defect.looseLeadAt(end, null) : null;
+        Node to = atEnd == null ? end : atEnd;
+        boolean takesTwo = atEnd == null && defect.network().isConnected(end);
+        if ((atBack != null || atEnd != null) && from != to && !takesTwo) {
+            into.add(new Proposal(
+                    "Connect " + to + " to " + from + ".", 1.5, defect.edit().light(from.ref(), to.ref())));
         }
     }
 

@@ -24,7 +24,7 @@ import org.jspecify.annotations.Nullable;
 final class Sources {
 
     private static final int MOST = 4;
-    private static final String BATTERY = Names.VEHICLE + "." + Vehicle.BATTERY_PLUS;
+    static final String BATTERY = Names.VEHICLE + "." + Vehicle.BATTERY_PLUS;
     static final String CHASSIS = Names.VEHICLE + "." + Vehicle.CHASSIS;
 
     private Sources() {}
