@@ -9,6 +9,9 @@ import java.time.Duration;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import java.util.Set;
+import java.util.TreeMap;
+import java.util.stream.Collectors;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
@@ -610,6 +613,48 @@ class MendingTest {
 
         assertThat(fix.what()).containsExactly("Wire the 2 coils at AMP.plus and AMP.minus in series.");
         assertThat(fix.report().findings()).isEmpty();
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {"rear-entertainment/check-3-ready", "amplifier-and-subwoofers/check-2-ready"})
+    void makesTheConnectionThatWasForgotten(String job) {
+        Hookup whole = DemoFiles.example(job);
+        int same = 0;
+        for (String left : whole.document().connections().keySet()) {
+            Fix fix = fix(without(left, whole), STOCK);
+
+            assertThat(fix.isReady())
+                    .as("without %s: %s, %s", left, fix.what(), fix.report().findings())
+                    .isTrue();
+            same += ends(fix.hookup()).equals(ends(whole)) ? 1 : 0;
+        }
+        // some leads may go to several places that are as good
+        assertThat(same).isGreaterThanOrEqualTo(whole.document().connections().size() * 7 / 10);
+    }
+
+    private static Hookup without(String ref, Hookup whole) {
+        HookupDocument document = whole.document();
+        Map<String, Connection> connections = new TreeMap<>(document.connections());
+        connections.remove(ref);
+        return Hookup.resolve(
+                        new HookupDocument(
+                                document.vehicle(),
+                                document.parts(),
+                                connections,
+                                document.plugs(),
+                                document.unused(),
+                                document.settings(),
+                                document.wishes()),
+                        whole.map(),
+                        whole.devices(),
+                        List.of())
+                .with(whole.latest());
+    }
+
+    private static Set<Set<String>> ends(Hookup hookup) {
+        return hookup.document().connections().values().stream()
+                .map(connection -> Set.copyOf(connection.ends()))
+                .collect(Collectors.toSet());
     }
 
     @Test

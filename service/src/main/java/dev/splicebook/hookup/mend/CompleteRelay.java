@@ -67,10 +67,12 @@ public final class CompleteRelay implements Change {
 
     private static void feedContact(Link contact, Defect defect, List<Proposal> into) {
         Electrical.Load load = loadAt(contact.to(), defect);
-        for (Place place : load == null
-                ? List.<Place>of()
-                : Sources.best(
-                        place -> Sources.isConstant(place) && Sources.gives(place, Sources.amps(load)), null, defect)) {
+        if (load == null) {
+            return;
+        }
+        double amps = Sources.amps(load);
+        for (Place place :
+                Sources.best(place -> Sources.isConstant(place) && Sources.gives(place, amps), null, defect)) {
             Edit edit = defect.edit();
             Sources.feed(edit, place, contact.from().ref(), Sources.ratingFor(load));
             into.add(new Proposal("Connect " + contact.from() + " to " + place.ref() + ".", COST, edit));
