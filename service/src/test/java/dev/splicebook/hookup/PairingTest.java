@@ -74,6 +74,78 @@ class PairingTest {
         assertThat(proposal.added()).isEmpty();
     }
 
+    @Test
+    void saysOfEachChoiceOfTheRearEntertainmentWhy() {
+        assertThat(reasons(propose(REAR))).containsExactlyInAnyOrder("""
+                ISO.left-in ISO.left-in-return -> CAR.C2-1 CAR.C2-2 | audio.line.rear-entertainment.left.signal is wished for | not AVA.plug-left AVA.plug-sleeve: its two sides share one return
+                HU.av-left HU.av-sleeve -> AVA.plug-left AVA.plug-sleeve | what it passes on is wished for; both are audio.line.auxiliary.left | not ISO.left-out ISO.left-out-return: just as good
+                ISO.right-in ISO.right-in-return -> CAR.C2-3 CAR.C2-4 | audio.line.rear-entertainment.right.signal is wished for | not AVA.plug-right AVA.plug-sleeve: its two sides share one return
+                HU.av-right HU.av-sleeve -> AVA.plug-right AVA.plug-sleeve | what it passes on is wished for; both are audio.line.auxiliary.right | not ISO.right-out ISO.right-out-return: just as good
+                AVA.left AVA.left-return -> ISO.left-out ISO.left-out-return | its return floats, so that it may meet others | not CAR.C2-13 CAR.C2-15: nobody wished for it
+                AVA.right AVA.right-return -> ISO.right-out ISO.right-out-return | its return floats, so that it may meet others | not CAR.C2-14 CAR.C2-15: nobody wished for it
+                CAR.C1-6 CAR.C1-7 -> HU.front-left-plus HU.front-left-minus | both are front-left; the harness brings it
+                CAR.C1-8 CAR.C1-9 -> HU.front-right-plus HU.front-right-minus | both are front-right; the harness brings it
+                CAR.C1-10 CAR.C1-11 -> HU.rear-left-plus HU.rear-left-minus | both are rear-left; the harness brings it
+                CAR.C1-12 CAR.C1-13 -> HU.rear-right-plus HU.rear-right-minus | both are rear-right; the harness brings it
+                USB.power -> CAR.C1-1 IFC.accessory by REL | both are power.battery; the harness brings it; both are power.accessory | not CAR.C10-1: it takes a tap at connector C10
+                HU.memory -> CAR.C1-1 | both are power.battery; the harness brings it; it gives 15 A | not CAR.C6-1: it takes a tap at connector C6
+                IFC.memory -> CAR.C1-1 | both are power.battery; the harness brings it; it gives 15 A | not CAR.C6-1: it takes a tap at connector C6
+                HU.accessory -> IFC.accessory | both are power.accessory; it is a lead of a part; it gives 1 A | not CAR.C1-1 IFC.accessory through REL: REL carries the current, and IFC.accessory only its coil
+                CAR.C1-5 -> HU.antenna-on | both are control.antenna-on; it is a lead of a part; it gives 0.3 A | not IFC.accessory: it is power.accessory and not control.antenna-on
+                HU.mute -> CAR.C1-14 | both are control.mute; the harness brings it
+                HU.parking-brake -> CAR.C6-4 | both are control.parking-brake; the factory unit hangs on it too; it takes a tap at connector C6
+                HU.illumination -> CAR.C1-3 | both are power.illumination; the harness brings it | not CAR.C6-10: it takes a tap at connector C6
+                HU.reverse -> CAR.C2-12 | both are control.reverse; the harness brings it | not CAR.C9-1: it takes a tap at connector C9
+                HU.wired-remote -> IFC.wired-remote | both are control.wired-remote; it is a lead of a part | not CAR.C2-5: it is control.steering-wheel and not control.wired-remote
+                HU.ground -> CAR.C1-2 | it is in the connector that the feed comes from; the harness brings it | not CAR.chassis: it takes a lead to the body
+                USB.ground -> CAR.C1-2 | it is in the connector that the feed comes from; the harness brings it | not CAR.chassis: it takes a lead to the body
+                IFC.ground -> CAR.C1-2 | it is in the connector that the feed comes from; the harness brings it | not CAR.chassis: it takes a lead to the body
+                REL.85 -> CAR.C1-2 | the harness brings it | not CAR.chassis: it takes a lead to the body
+                USB.usb -> HU.usb | both are data.usb
+                IFC.wired-remote-return -> HU.wired-remote-return | both are control.steering-wheel-return; its line goes the same way | not CAR.C2-6: its line goes elsewhere
+                HU.antenna -> CAR.C11-1 | both are antenna.radio; its connector C11 is off already; no adapter is between
+                HU.av-video ->  | nothing here gives a picture
+                HU.camera-signal HU.camera-return ->  | nothing here gives a picture
+                HU steering-keys
+                IFC head-unit-maker = 1 | Hexhollow is the only maker among its choices that a part here has
+                """.lines().toArray(String[]::new));
+    }
+
+    @Test
+    void saysOfEachChoiceOfTheSubwoofersWhy() {
+        assertThat(reasons(propose(BASS))).containsExactlyInAnyOrder("""
+                AMP.in-left AMP.in-left-return -> LOC.out-left LOC.out-left-return | both are audio.line.left | not CAR.A1-8 CAR.A1-9: it takes a tap at connector A1
+                AMP.in-right AMP.in-right-return -> LOC.out-right LOC.out-right-return | both are audio.line.right | not CAR.A1-10 CAR.A1-11: it takes a tap at connector A1
+                LOC.in-left-plus LOC.in-left-minus -> CAR.A2-1 CAR.A2-2 | its channel is front-left; it gives up to 17.3 V; it takes a tap at connector A2 | not CAR.A2-5 CAR.A2-6: it gives up to 11 V
+                LOC.in-right-plus LOC.in-right-minus -> CAR.A2-3 CAR.A2-4 | its channel is front-right; it gives up to 17.3 V; it takes a tap at connector A2 | not CAR.A2-7 CAR.A2-8: it gives up to 11 V
+                SUB2.coil-1-plus SUB2.coil-1-minus SUB2.coil-2-plus SUB2.coil-2-minus -> AMP.out-plus AMP.out-minus | both are subwoofer; wired as (SUB2 coil 1 in series with SUB2 coil 2) side by side with (SUB1 coil 1 in series with SUB1 coil 2), a load of 4 ohms, and the output bears 2
+                SUB1.coil-1-plus SUB1.coil-1-minus SUB1.coil-2-plus SUB1.coil-2-minus -> AMP.out-plus AMP.out-minus | both are subwoofer; wired as (SUB2 coil 1 in series with SUB2 coil 2) side by side with (SUB1 coil 1 in series with SUB1 coil 2), a load of 4 ohms, and the output bears 2
+                AMP.power -> CAR.battery-plus by KIT | the battery; KIT brings its wires and fuse; 42 A belong straight on the battery | not CAR.B1-1 through KIT: a tap is no place for 42 A
+                LOC.power -> CAR.A1-2 | both are power.battery; it gives 30 A; connector A1 is where the work is | not CAR.A1-1: just as good
+                AMP.bass-knob -> BASS.knob | both are control.bass-level; it is a lead of a part
+                AMP.remote -> LOC.turn-on | both are control.amplifier-on; it is a lead of a part | not CAR.A1-5: it takes a tap at connector A1
+                AMP.ground -> CAR.chassis by KIT | the body is near | not CAR.A1-4 through KIT: a factory ground wire is no place for 42 A
+                LOC.ground -> CAR.A1-4 | it is in the connector that the feed comes from; connector A1 is where the work is | not CAR.A1-3: just as good
+                AMP low-pass
+                LOC turn-on
+                """.lines().toArray(String[]::new));
+    }
+
+    /** Each choice and each setting to make on a line. */
+    private static List<String> reasons(Proposal proposal) {
+        List<String> reasons = new ArrayList<>();
+        for (Proposal.Choice choice : proposal.choices()) {
+            reasons.add(String.join(" ", choice.terminals()) + " -> " + String.join(" ", choice.to())
+                    + (choice.through().isEmpty() ? "" : " by " + String.join(" ", choice.through())) + " | "
+                    + choice.why() + (choice.against() == null ? "" : " | not " + choice.against()));
+        }
+        proposal.settingsToMake()
+                .forEach(setting -> reasons.add(setting.part() + " " + setting.setting()
+                        + (setting.value() == null ? "" : " = " + setting.value())
+                        + (setting.why() == null ? "" : " | " + setting.why())));
+        return reasons;
+    }
+
     @ParameterizedTest
     @ValueSource(strings = {REAR, BASS, REAR_DRAFT, BASS_DRAFT})
     void proposesAHookupThatCanBeCheckedAsItIs(String job) {
