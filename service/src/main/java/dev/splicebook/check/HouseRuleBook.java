@@ -55,10 +55,22 @@ public class HouseRuleBook {
     }
 
     /**
-     * Adds a rule.
+     * Runs the tests of a rule that is to be added. They may take long, so they are no part of what adds it.
      *
      * @throws ProblemException 400 for expressions that cannot be used and for faults in the hookups of its tests, 409 if
-     *     there is a rule of that code, 422 if it does not do what its tests say, or if there are as many rules as may be
+     *     there is a rule of that code, 422 if it does not do what its tests say
+     */
+    public void judgeNew(Caller caller, HouseRule rule) {
+        if (rules.find(caller, rule.code(), null).isPresent()) {
+            throw exists(rule.code());
+        }
+        judge(caller, rule);
+    }
+
+    /**
+     * Adds a rule that was judged.
+     *
+     * @throws ProblemException 409 if there is a rule of that code, 422 if there are as many rules as may be
      */
     @Transactional
     public StoredHouseRule create(Caller caller, Sent<HouseRule> rule) {
@@ -71,7 +83,6 @@ public class HouseRuleBook {
             throw Problems.unprocessable(
                     "there are " + MOST_RULES + " rules of the house already, which are as many as may be", List.of());
         }
-        judge(caller, rule.value());
         int revision = rules.latestRevision(caller, code) + 1;
         if (!rules.add(caller, code, revision, rule.json())) {
             throw exists(code);
@@ -80,13 +91,12 @@ public class HouseRuleBook {
     }
 
     /**
-     * Puts another in the place of a rule.
+     * Puts another in the place of a rule, once its tests have run.
      *
      * @param ifMatch tag of its latest revision
-     * @throws ProblemException as {@link #create} does; 400 for another code, 404 for a rule that is absent, 428 without a
-     *     tag, 412 if it is not the latest's
+     * @throws ProblemException as {@link #judgeNew} does but for the 409; 400 for another code, 404 for a rule that is absent,
+     *     428 without a tag, 412 if it is not the latest's
      */
-    @Transactional
     public StoredHouseRule replace(Caller caller, String code, @Nullable String ifMatch, Sent<HouseRule> rule) {
         int latest = get(caller, code, null).revision();
         ETags.requireMatch(ifMatch, latest);

@@ -5,6 +5,7 @@ import dev.splicebook.web.Idempotency;
 import dev.splicebook.web.ProblemException;
 import dev.splicebook.web.ProblemType;
 import dev.splicebook.web.Problems;
+import java.util.function.Function;
 import java.util.function.Supplier;
 import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
@@ -29,10 +30,33 @@ class StoredIdempotency implements Idempotency {
 
     @Override
     public Once once(Caller caller, @Nullable String key, String fingerprint, Supplier<String> change) {
+        requireForm(key);
+        return run(caller, key, fingerprint, change);
+    }
+
+    @Override
+    public <T> Once once(
+            Caller caller,
+            @Nullable String key,
+            String fingerprint,
+            Supplier<T> ahead,
+            Function<? super T, String> change) {
+        requireForm(key);
+        if (key != null && isTold(caller, key)) {
+            return told(caller, key, fingerprint);
+        }
+        T done = ahead.get();
+        return run(caller, key, fingerprint, () -> change.apply(done));
+    }
+
+    private static void requireForm(@Nullable String key) {
         if (key != null && !KEY.matcher(key).matches()) {
             throw Problems.badParameter(
                     HEADER, "bad-form", HEADER + " is not 1 to 100 visible ASCII characters without a blank");
         }
+    }
+
+    private Once run(Caller caller, @Nullable String key, String fingerprint, Supplier<String> change) {
         return transactions.execute(status -> key == null
                 ? new Once(change.get(), false)
                 : take(caller, key, fingerprint) ? made(caller, key, change) : told(caller, key, fingerprint));
@@ -65,6 +89,17 @@ class StoredIdempotency implements Idempotency {
                 .param("key", key)
                 .update();
         return new Once(ref, false);
+    }
+
+    /** Whether an earlier request of this week made its change under the key. */
+    private boolean isTold(Caller caller, String key) {
+        return rows.sql("select count(*) from idempotency_keys where owner_firm = :firm and key = :key"
+                                + " and created_at >= now() - interval '7 days' and outcome is not null")
+                        .param("firm", caller.firm().value())
+                        .param("key", key)
+                        .query(Integer.class)
+                        .single()
+                > 0;
     }
 
     private Once told(Caller caller, String key, String fingerprint) {

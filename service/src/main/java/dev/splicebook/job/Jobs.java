@@ -50,35 +50,51 @@ public class Jobs {
     }
 
     /**
-     * Adds a hookup with its first revision, checked.
+     * Checks a hookup that is to be added. That may take long, so it is no part of what adds it.
      *
      * @throws ProblemException as {@link Checks#check} does
      */
-    @Transactional
-    public StoredHookup create(Caller caller, Sent<HookupDocument> hookup) {
-        UUID id = UUID.randomUUID();
-        hookups.add(caller, id);
-        return add(caller, id, 1, hookup);
+    public Checks.Checked check(Caller caller, Sent<HookupDocument> hookup) {
+        return checks.check(caller, hookup.value());
     }
 
     /**
-     * Adds a revision, checked.
+     * Checks a hookup that is to be added as a revision, once it is sure that it can be.
+     *
+     * @throws ProblemException as {@link #addRevision} and {@link Checks#check} do
+     */
+    public Checks.Checked check(Caller caller, UUID id, @Nullable String ifMatch, Sent<HookupDocument> hookup) {
+        requireLatest(caller, id, ifMatch);
+        return check(caller, hookup);
+    }
+
+    /** Adds a hookup with its first revision, and with what {@link #check(Caller, Sent)} made of it. */
+    @Transactional
+    public StoredHookup create(Caller caller, Sent<HookupDocument> hookup, Checks.Checked checked) {
+        UUID id = UUID.randomUUID();
+        hookups.add(caller, id);
+        return add(caller, id, 1, hookup, checked);
+    }
+
+    /**
+     * Adds a revision, with what the check made of it.
      *
      * @param ifMatch tag of the latest revision
      * @throws ProblemException 404 for a hookup that is absent or another firm's, 428 without a tag, 412 if it is not the
-     *     latest's, and as {@link Checks#check} does
+     *     latest's
      */
     @Transactional
-    public StoredHookup addRevision(Caller caller, UUID id, @Nullable String ifMatch, Sent<HookupDocument> hookup) {
+    public StoredHookup addRevision(
+            Caller caller, UUID id, @Nullable String ifMatch, Sent<HookupDocument> hookup, Checks.Checked checked) {
         int latest = requireLatest(caller, id, ifMatch);
         if (!hookups.advanceFrom(caller, id, latest)) {
             throw Problems.preconditionFailed(latest + 1);
         }
-        return add(caller, id, latest + 1, hookup);
+        return add(caller, id, latest + 1, hookup, checked);
     }
 
-    private StoredHookup add(Caller caller, UUID id, int revision, Sent<HookupDocument> hookup) {
-        Checks.Checked checked = checks.check(caller, hookup.value());
+    private StoredHookup add(
+            Caller caller, UUID id, int revision, Sent<HookupDocument> hookup, Checks.Checked checked) {
         Instant now = now();
         CheckReport report =
                 CheckReport.of(checked, List.of(), Checks.today(), new CheckReport.StoredAs(id, revision, now));

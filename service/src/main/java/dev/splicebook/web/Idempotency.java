@@ -5,6 +5,7 @@ import java.nio.charset.StandardCharsets;
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
 import java.util.HexFormat;
+import java.util.function.Function;
 import java.util.function.Supplier;
 import org.jspecify.annotations.Nullable;
 import org.springframework.http.HttpHeaders;
@@ -32,6 +33,20 @@ public interface Idempotency {
      * @throws ProblemException 400 for a key of another form, 422 if another request used the key
      */
     Once once(Caller caller, @Nullable String key, String fingerprint, Supplier<String> change);
+
+    /**
+     * The same for a change that needs long work ahead, like a check: that is done before the transaction begins, and not at
+     * all where an earlier request made the change.
+     *
+     * @param ahead what the change needs; what it throws is thrown, and leaves nothing behind
+     * @param change what it made, by {@link #ref}
+     */
+    <T> Once once(
+            Caller caller,
+            @Nullable String key,
+            String fingerprint,
+            Supplier<T> ahead,
+            Function<? super T, String> change);
 
     /** What a request asks for: equal for the same method, path, query, If-Match and body. */
     static String fingerprint(HttpServletRequest request, String body) {

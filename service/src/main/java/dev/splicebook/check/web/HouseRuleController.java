@@ -116,13 +116,22 @@ class HouseRuleController {
             HttpServletRequest request,
             @RequestBody Sent<HouseRule> rule) {
         if (dryRun) {
+            rules.judgeNew(caller, rule.value());
             rehearsal.of(() -> rules.create(caller, rule));
             return DryRun.answer(rule);
         }
-        Idempotency.Once once = idempotency.once(caller, key, Idempotency.fingerprint(request, rule.json()), () -> {
-            StoredHouseRule created = rules.create(caller, rule);
-            return Idempotency.ref(created.code(), created.revision());
-        });
+        Idempotency.Once once = idempotency.once(
+                caller,
+                key,
+                Idempotency.fingerprint(request, rule.json()),
+                () -> {
+                    rules.judgeNew(caller, rule.value());
+                    return rule;
+                },
+                judged -> {
+                    StoredHouseRule created = rules.create(caller, judged);
+                    return Idempotency.ref(created.code(), created.revision());
+                });
         StoredHouseRule created = rules.get(caller, once.name(), once.revision());
         return ResponseEntity.created(URI.create("/v1/house-rules/" + created.code()))
                 .eTag(ETags.of(created.revision()))

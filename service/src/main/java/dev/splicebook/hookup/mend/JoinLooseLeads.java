@@ -21,6 +21,9 @@ public final class JoinLooseLeads implements Change {
 
     private static final double COST_BY_NEAR_FUNCTION = 1.9;
 
+    /** Of one lead; more would be guesses. */
+    private static final int MOST_MATES = 4;
+
     private static final FunctionId POWER = new FunctionId("power");
     private static final FunctionId BATTERY = new FunctionId("power.battery");
     private static final FunctionId GROUND = new FunctionId("ground");
@@ -41,15 +44,21 @@ public final class JoinLooseLeads implements Change {
         List<Proposal> proposals = new ArrayList<>();
         Set<Set<Node>> done = new HashSet<>();
         for (Node loose : looseAt(defect)) {
+            List<Proposal> found = new ArrayList<>();
             for (Node other : defect.network().nodes()) {
                 boolean coils = areCoilEnds(loose, other);
                 if ((coils || !other.owner().equals(loose.owner()))
                         && defect.isLoose(other)
                         && (coils || belongs(loose, other))
                         && done.add(Set.of(loose, other))) {
-                    proposals.add(join(loose, other, defect));
+                    found.add(join(loose, other, defect));
                 }
             }
+            boolean sure = found.stream().anyMatch(one -> one.cost() == COST);
+            found.stream()
+                    .filter(one -> !sure || one.cost() == COST)
+                    .limit(MOST_MATES)
+                    .forEach(proposals::add);
             joinToVehicle(loose, defect, proposals);
             if (loose.facts() instanceof Electrical.SpeakerIn in) {
                 joinToOutput(loose, in, defect, proposals);

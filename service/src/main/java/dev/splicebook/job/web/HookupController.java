@@ -1,6 +1,7 @@
 package dev.splicebook.job.web;
 
 import dev.splicebook.check.CheckReport;
+import dev.splicebook.check.Checks;
 import dev.splicebook.hookup.HookupDocument;
 import dev.splicebook.hookup.Report.Verdict;
 import dev.splicebook.job.HookupFilter;
@@ -83,13 +84,19 @@ class HookupController {
             HttpServletRequest request,
             @RequestBody Sent<HookupDocument> hookup) {
         if (dryRun) {
-            rehearsal.of(() -> jobs.create(caller, hookup));
+            Checks.Checked checked = jobs.check(caller, hookup);
+            rehearsal.of(() -> jobs.create(caller, hookup, checked));
             return DryRun.answer(hookup);
         }
-        Idempotency.Once once = idempotency.once(caller, key, Idempotency.fingerprint(request, hookup.json()), () -> {
-            StoredHookup created = jobs.create(caller, hookup);
-            return Idempotency.ref(created.id(), created.revision());
-        });
+        Idempotency.Once once = idempotency.once(
+                caller,
+                key,
+                Idempotency.fingerprint(request, hookup.json()),
+                () -> jobs.check(caller, hookup),
+                checked -> {
+                    StoredHookup created = jobs.create(caller, hookup, checked);
+                    return Idempotency.ref(created.id(), created.revision());
+                });
         return created(caller, once, "/v1/hookups/" + once.name());
     }
 
@@ -155,13 +162,18 @@ class HookupController {
             HttpServletRequest request,
             @RequestBody Sent<HookupDocument> hookup) {
         if (dryRun) {
-            rehearsal.of(() -> jobs.addRevision(caller, id, ifMatch, hookup));
+            Checks.Checked checked = jobs.check(caller, id, ifMatch, hookup);
+            rehearsal.of(() -> jobs.addRevision(caller, id, ifMatch, hookup, checked));
             return DryRun.answer(hookup);
         }
-        Idempotency.Once once = idempotency.once(caller, key, Idempotency.fingerprint(request, hookup.json()), () -> {
-            StoredHookup added = jobs.addRevision(caller, id, ifMatch, hookup);
-            return Idempotency.ref(id, added.revision());
-        });
+        Idempotency.Once once = idempotency.once(
+                caller,
+                key,
+                Idempotency.fingerprint(request, hookup.json()),
+                () -> jobs.check(caller, id, ifMatch, hookup),
+                checked -> Idempotency.ref(
+                        id,
+                        jobs.addRevision(caller, id, ifMatch, hookup, checked).revision()));
         return created(caller, once, "/v1/hookups/" + id + "/revisions/" + once.revision());
     }
 
