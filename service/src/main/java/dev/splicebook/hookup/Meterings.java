@@ -101,7 +101,7 @@ final class Meterings {
         if (node == null || !node.isVehicle()) {
             return HOW_TO_LOOK_UP;
         }
-        Circuit circuit = network.hookup().map().circuits().get(circuitOf(node.name()));
+        Circuit circuit = network.hookup().map().circuits().get(Names.circuitOf(node.name()));
         if (circuit != null && circuit.test() != null) {
             return circuit.test();
         }
@@ -129,12 +129,6 @@ final class Meterings {
     /** What the vehicle maker forbids to touch is not probed either. */
     private static boolean mayBeMetered(@Nullable Node node) {
         return node != null && !node.isFor(SAFETY) && !(node.facts() instanceof Electrical.Untouchable);
-    }
-
-    /** A cut circuit has two ends, {@code C2-4/unit} and {@code C2-4/harness}. */
-    private static String circuitOf(String name) {
-        int stroke = name.indexOf('/');
-        return stroke < 0 ? name : name.substring(0, stroke);
     }
 
     private static String placeOf(String fact) {

@@ -36,4 +36,10 @@ public final class Names {
     public static String pinOf(String name) {
         return name.substring(name.lastIndexOf('-') + 1);
     }
+
+    /** The circuit that a name is of: a cut circuit has two ends, {@code C2-4/unit} and {@code C2-4/harness}. */
+    public static String circuitOf(String name) {
+        int stroke = name.indexOf('/');
+        return stroke < 0 ? name : name.substring(0, stroke);
+    }
 }

@@ -10,7 +10,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Set;
-import java.util.TreeMap;
 import java.util.stream.Collectors;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -621,7 +620,7 @@ class MendingTest {
         Hookup whole = DemoFiles.example(job);
         int same = 0;
         for (String left : whole.document().connections().keySet()) {
-            Fix fix = fix(without(left, whole), STOCK);
+            Fix fix = fix(Edits.of(whole).without(left).hookup(), STOCK);
 
             assertThat(fix.isReady())
                     .as("without %s: %s, %s", left, fix.what(), fix.report().findings())
@@ -630,25 +629,6 @@ class MendingTest {
         }
         // some leads may go to several places that are as good
         assertThat(same).isGreaterThanOrEqualTo(whole.document().connections().size() * 7 / 10);
-    }
-
-    private static Hookup without(String ref, Hookup whole) {
-        HookupDocument document = whole.document();
-        Map<String, Connection> connections = new TreeMap<>(document.connections());
-        connections.remove(ref);
-        return Hookup.resolve(
-                        new HookupDocument(
-                                document.vehicle(),
-                                document.parts(),
-                                connections,
-                                document.plugs(),
-                                document.unused(),
-                                document.settings(),
-                                document.wishes()),
-                        whole.map(),
-                        whole.devices(),
-                        List.of())
-                .with(whole.latest());
     }
 
     private static Set<Set<String>> ends(Hookup hookup) {

@@ -1,7 +1,6 @@
 package dev.splicebook.hookup.mend;
 
 import com.google.auto.service.AutoService;
-import dev.splicebook.hookup.Connection;
 import dev.splicebook.hookup.Connection.Conductor;
 import dev.splicebook.hookup.Electrical;
 import dev.splicebook.hookup.Names;
@@ -10,10 +9,8 @@ import dev.splicebook.hookup.mend.Defect.Place;
 import dev.splicebook.hookup.net.Link;
 import dev.splicebook.hookup.net.Node;
 import java.util.ArrayList;
-import java.util.Comparator;
 import java.util.LinkedHashSet;
 import java.util.List;
-import java.util.Objects;
 import java.util.Set;
 
 /** A device gets a ground, another one, or the one that another device has. */
@@ -55,8 +52,9 @@ public final class MoveGround implements Change {
             List<Link> wires = defect.wiresAt(ground);
             for (String point : points) {
                 if (wires.isEmpty()) {
+                    Conductor thickest = defect.thickestAt(ground.owner());
                     Edit edit = defect.edit();
-                    edit.join(ground.ref(), point, feedOf(ground, defect), Sizing.ROOM, null);
+                    edit.join(ground.ref(), point, thickest == null ? Sizing.LIGHT : thickest, Sizing.ROOM, null);
                     proposals.add(new Proposal("Ground " + ground.ref() + " at " + point + ".", 3, edit));
                 } else if (wires.size() == 1
                         && !wires.get(0).across(ground).ref().equals(point)) {
@@ -88,18 +86,5 @@ public final class MoveGround implements Change {
                 .forEach(points::add);
         points.remove(BATTERY_MINUS);
         return List.copyOf(points);
-    }
-
-    /** As thick as the thickest conductor that feeds the part. */
-    private static Conductor feedOf(Node ground, Defect defect) {
-        return defect.network().nodesOf(ground.owner()).stream()
-                .filter(node -> node.facts() instanceof Electrical.Load)
-                .flatMap(node -> defect.wiresAt(node).stream())
-                .map(Link::connection)
-                .filter(Objects::nonNull)
-                .map(Connection::conductor)
-                .filter(Objects::nonNull)
-                .max(Comparator.comparingDouble(conductor -> conductor.size().areaMm2()))
-                .orElse(Sizing.LIGHT);
     }
 }

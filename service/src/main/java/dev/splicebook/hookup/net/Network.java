@@ -421,17 +421,12 @@ public final class Network {
             if (node.role() != Node.Role.CUT_END) {
                 pins.put(Names.pinOf(node.name()), node);
             } else if (node.name().endsWith("/unit")
-                    && hookup.unplugged().contains(Names.connectorOf(circuitOf(node)))) {
+                    && hookup.unplugged().contains(Names.connectorOf(Names.circuitOf(node.name())))) {
                 // with the connector off the unit, its pin is the stub that the cut left in it, and that is dead
-                pins.put(Names.pinOf(circuitOf(node)), node);
+                pins.put(Names.pinOf(Names.circuitOf(node.name())), node);
             }
         }
         return pins;
-    }
-
-    private static String circuitOf(Node node) {
-        int slash = node.name().indexOf('/');
-        return slash < 0 ? node.name() : node.name().substring(0, slash);
     }
 
     private void link(

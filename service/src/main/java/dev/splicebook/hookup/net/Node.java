@@ -145,8 +145,7 @@ public final class Node {
     /** Its connector, like {@code CAR.C1}; of an end of a cut circuit the circuit's. */
     String connector() {
         if (connector == null) {
-            int slash = name.indexOf('/');
-            connector = owner + "." + Names.connectorOf(slash < 0 ? name : name.substring(0, slash));
+            connector = owner + "." + Names.connectorOf(Names.circuitOf(name));
         }
         return connector;
     }

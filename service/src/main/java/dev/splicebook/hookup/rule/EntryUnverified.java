@@ -44,7 +44,7 @@ public final class EntryUnverified implements Rule {
         Network network = examination.network();
         Set<Node> unverified = new LinkedHashSet<>();
         for (Node node : network.nodesOf(Names.VEHICLE)) {
-            Circuit circuit = network.hookup().map().circuits().get(circuitOf(node));
+            Circuit circuit = network.hookup().map().circuits().get(Names.circuitOf(node.name()));
             if (circuit != null && isUsed(node, network)) {
                 examination.applies();
                 if (circuit.verifiedOn() == null) {
@@ -63,11 +63,6 @@ public final class EntryUnverified implements Rule {
                                     + " with the meter before it is cut or tapped, and note the day in the map.")
                     .at(unverified);
         }
-    }
-
-    private static String circuitOf(Node node) {
-        int slash = node.name().indexOf('/');
-        return slash < 0 ? node.name() : node.name().substring(0, slash);
     }
 
     /** A pin whose mate leads nowhere is used by nothing. */

@@ -91,37 +91,31 @@ public final class SupplyShortedToGround implements Rule {
         });
     }
 
-    /** Nets at which both 12 V and something that pulls to ground arrive, and may be live. */
+    /** Nets at which both 12 V and something that pulls to ground arrive, and may be live; of the others tells what is unknown. */
     private static List<Integer> meetings(Scenario scenario, Examination examination) {
         List<Integer> meetings = new ArrayList<>();
         for (int net = 0; net < scenario.netCount(); net++) {
-            if (isMeeting(scenario, net, examination)) {
+            boolean fed = false;
+            boolean grounded = false;
+            boolean switched = false;
+            for (Reach reach : scenario.reaches(net)) {
+                Node source = reach.source();
+                if (source.givesTwelveVolts() && scenario.members(net).size() > 1) {
+                    examination.applies();
+                }
+                if (reach.hard() && scenario.isLive(source) != Scenario.Sure.NO) {
+                    fed |= source.givesTwelveVolts();
+                    grounded |= source.isReference();
+                    switched |= source.pullsToGround();
+                }
+            }
+            if (fed && switched) {
                 meetings.add(net);
+            } else if (fed || grounded) {
+                tellUnknown(scenario, net, examination);
             }
         }
         return meetings;
-    }
-
-    private static boolean isMeeting(Scenario scenario, int net, Examination examination) {
-        boolean fed = false;
-        boolean grounded = false;
-        boolean switched = false;
-        for (Reach reach : scenario.reaches(net)) {
-            Node source = reach.source();
-            if (source.givesTwelveVolts() && scenario.members(net).size() > 1) {
-                examination.applies();
-            }
-            if (reach.hard() && scenario.isLive(source) != Scenario.Sure.NO) {
-                fed |= source.givesTwelveVolts();
-                grounded |= source.isReference();
-                switched |= source.pullsToGround();
-            }
-        }
-        boolean meeting = fed && switched;
-        if (!meeting && (fed || grounded)) {
-            tellUnknown(scenario, net, examination);
-        }
-        return meeting;
     }
 
     private static void tellUnknown(Scenario scenario, int net, Examination examination) {

@@ -40,7 +40,7 @@ final class Untouchables {
         Map<String, List<Node>> byCut = new LinkedHashMap<>();
         Map<String, List<Node>> byConnector = new LinkedHashMap<>();
         for (Node node : examination.network().nodes()) {
-            Circuit circuit = node.isVehicle() ? hookup.findCircuit(circuitOf(node)) : null;
+            Circuit circuit = node.isVehicle() ? hookup.findCircuit(Names.circuitOf(node.name())) : null;
             if (hazard != hazardOf(circuit, node.facts())) {
                 continue;
             }
@@ -52,9 +52,10 @@ final class Untouchables {
                         null,
                         "an untouchable circuit of which the map states no reason is taken for an airbag's");
             }
-            String connector = Names.connectorOf(circuitOf(node));
+            String connector = Names.connectorOf(Names.circuitOf(node.name()));
             if (node.role() == Node.Role.CUT_END) {
-                byCut.computeIfAbsent(circuitOf(node), key -> new ArrayList<>()).add(node);
+                byCut.computeIfAbsent(Names.circuitOf(node.name()), key -> new ArrayList<>())
+                        .add(node);
             } else if (isWired(node, examination)) {
                 report(
                         List.of(node),
@@ -99,11 +100,6 @@ final class Untouchables {
             mates.add(link.across(node));
         }
         return Say.names(mates);
-    }
-
-    private static String circuitOf(Node node) {
-        int slash = node.name().indexOf('/');
-        return slash < 0 ? node.name() : node.name().substring(0, slash);
     }
 
     /** An untouchable circuit that states no reason, nor a function, is taken for the hazard that is met more often. */

@@ -1,12 +1,12 @@
 package dev.splicebook.hookup.mend;
 
+import static dev.splicebook.hookup.mend.Proposing.after;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.splicebook.hookup.Connection;
 import dev.splicebook.hookup.Device;
 import dev.splicebook.hookup.Finding;
 import dev.splicebook.hookup.Hookup;
-import dev.splicebook.hookup.Severity;
 import dev.splicebook.hookup.Stock;
 import dev.splicebook.hookup.Wiring;
 import dev.splicebook.hookup.net.Network;
@@ -130,7 +130,7 @@ class ChangesTest {
                 .lead("HU", "turn-on", Wiring.facts("\"kind\": \"control-out\", \"active\": \"12V\""));
         Hookup loose = wiring.hookup();
         Hookup joined = wiring.join("HU.turn-on AMP.remote").hookup();
-        Finding finding = finding("lead-unaccounted", List.of("AMP.remote"), List.of());
+        Finding finding = Proposing.finding("lead-unaccounted", List.of("AMP.remote"), List.of());
 
         assertThat(new CapLead().propose(new Defect(finding, new Network(loose), loose, Stock.NONE)))
                 .hasSize(1);
@@ -152,27 +152,7 @@ class ChangesTest {
         return Objects.requireNonNull(after(proposal).document().connections().get("W1"));
     }
 
-    private static Hookup after(Proposal proposal) {
-        return Objects.requireNonNull(proposal.edit().hookup(), proposal.what());
-    }
-
     private static Defect defect(String rule, Hookup hookup, List<String> terminals, List<String> connections) {
-        return new Defect(finding(rule, terminals, connections), new Network(hookup), hookup, Stock.NONE);
-    }
-
-    private static Finding finding(String rule, List<String> terminals, List<String> connections) {
-        return new Finding(
-                rule,
-                Severity.WARNING,
-                "message",
-                "help",
-                terminals,
-                connections,
-                null,
-                null,
-                null,
-                List.of(),
-                "f",
-                null);
+        return new Defect(Proposing.finding(rule, terminals, connections), new Network(hookup), hookup, Stock.NONE);
     }
 }

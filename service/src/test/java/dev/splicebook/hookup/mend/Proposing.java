@@ -33,20 +33,13 @@ final class Proposing {
 
     static Defect defect(String rule, Wiring wiring, Stock stock, String terminals, String wires) {
         Hookup hookup = wiring.hookup();
-        Finding finding = new Finding(
-                rule,
-                Severity.WARNING,
-                "message",
-                "help",
-                words(terminals),
-                words(wires),
-                null,
-                null,
-                null,
-                List.of(),
-                "f",
-                null);
+        Finding finding = finding(rule, words(terminals), words(wires));
         return new Defect(finding, new Network(hookup), hookup, stock);
+    }
+
+    static Finding finding(String rule, List<String> terminals, List<String> wires) {
+        return new Finding(
+                rule, Severity.WARNING, "message", "help", terminals, wires, null, null, null, List.of(), "f", null);
     }
 
     private static List<String> words(String text) {
