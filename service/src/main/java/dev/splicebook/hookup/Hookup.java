@@ -402,7 +402,7 @@ public final class Hookup {
 
         private static String known(Set<String> names) {
             if (names.isEmpty()) {
-                return "; there is none";
+                return "; there are none at all";
             }
             List<String> sorted = names.stream().sorted().limit(12).toList();
             return "; known are " + String.join(", ", sorted) + (names.size() > 12 ? ", …" : "");

@@ -83,7 +83,7 @@ class HookupTest {
                         {"parts": {"AMP": {"inline": {"terminals": {"a": {}}}, "mode": "bridged"}}}
                         """))
                 .isInstanceOf(InvalidValueException.class)
-                .hasMessageContaining("AMP has no mode \"bridged\"; there is none");
+                .hasMessageContaining("AMP has no mode \"bridged\"; there are none at all");
     }
 
     @Test

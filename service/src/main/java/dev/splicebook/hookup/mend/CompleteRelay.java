@@ -41,9 +41,9 @@ public final class CompleteRelay implements Change {
         return proposals;
     }
 
-    /** Whether a terminal of a relay is connected to nothing at all. */
+    /** Whether a terminal of a relay is connected to nothing at all, and nobody meant it to be. */
     private static boolean isBare(Node node, Defect defect) {
-        return defect.network().netOf(node).size() == 1;
+        return defect.network().netOf(node).size() == 1 && !defect.network().isUnused(node);
     }
 
     /** Ground to the end across a feed, a switched feed to the end across ground. */

@@ -149,6 +149,9 @@ class ForgottenTest {
         Wiring whole = relay().join("CAR.chassis K.85", "CAR.C1-2 K.86", "CAR.C1-1 K.30");
         assertThat(propose(new CompleteRelay(), "lead-unaccounted", whole, "FAN.plus", ""))
                 .isEmpty();
+        Wiring meant = relay().join("CAR.chassis K.85", "CAR.C1-1 K.30").lead("K", "86", Wiring.facts(PASSIVE));
+        assertThat(propose(new CompleteRelay(), "lead-unaccounted", meant.unused("K.86", "capped"), "FAN.plus", ""))
+                .isEmpty();
         Wiring bare = new Wiring().car("C1-1", Wiring.facts(Wiring.constant())).relay("K");
         assertThat(propose(new CompleteRelay(), "lead-unaccounted", bare, "", ""))
                 .isEmpty();
