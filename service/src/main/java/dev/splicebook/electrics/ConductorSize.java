@@ -40,9 +40,8 @@ public record ConductorSize(String value) {
      *     memory)
      */
     public double areaMm2() {
-        Matcher area = AREA.matcher(value);
-        if (area.matches()) {
-            return Double.parseDouble(area.group(1));
+        if (!isGauge()) {
+            return Double.parseDouble(value.substring(0, value.length() - " mm2".length()));
         }
         double diameterMm = gaugeDiameterMm(gauge());
         return Math.PI / 4 * diameterMm * diameterMm;
@@ -55,7 +54,7 @@ public record ConductorSize(String value) {
 
     /** Whether this is an AWG size; otherwise it is an area. */
     public boolean isGauge() {
-        return GAUGE.matcher(value).matches();
+        return value.endsWith(" AWG");
     }
 
     /** The AWG law, mm; n = 36 … 0, −1, −2, −3 for 36 AWG … 1/0 to 4/0 (ASTM B258, from memory). */
@@ -65,11 +64,13 @@ public record ConductorSize(String value) {
 
     /** The n of the AWG law: 40 to 1, 0 for 1/0, −1 to −3 for 2/0 to 4/0; only of a gauge. */
     public int gauge() {
-        Matcher gauge = GAUGE.matcher(value);
-        if (!gauge.matches()) {
+        if (!isGauge()) {
             throw new IllegalStateException(value + " is not a gauge");
         }
-        return gauge.group(1) != null ? Integer.parseInt(gauge.group(1)) : 1 - Integer.parseInt(gauge.group(2));
+        String number = value.substring(0, value.length() - " AWG".length());
+        return number.endsWith("/0")
+                ? 1 - Integer.parseInt(number.substring(0, number.length() - "/0".length()))
+                : Integer.parseInt(number);
     }
 
     @Override

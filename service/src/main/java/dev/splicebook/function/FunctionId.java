@@ -27,7 +27,10 @@ public record FunctionId(String value) {
     /** True for the same id and for every id below {@code other}. */
     public boolean isAtOrBelow(FunctionId other) {
         String above = other.value;
-        return value.startsWith(above) && (value.length() == above.length() || value.charAt(above.length()) == '.');
+        // the cheap question first: this is asked of every terminal by many rules
+        return value.length() == above.length()
+                ? value.equals(above)
+                : value.length() > above.length() && value.charAt(above.length()) == '.' && value.startsWith(above);
     }
 
     @Override

@@ -96,7 +96,9 @@ public final class Checker {
      * @throws InvalidValueException as {@link #require} does
      */
     public Report check(Hookup hookup, Thresholds thresholds) {
-        require(thresholds);
+        if (!thresholds.values().isEmpty()) {
+            require(thresholds);
+        }
         Set<Assumption> assumptions = new LinkedHashSet<>();
         Network network = new Network(hookup);
         Reading reading = new Reading(network);
@@ -143,6 +145,9 @@ public final class Checker {
 
     /** What a shop has set of one rule's thresholds, listed among the assumptions. */
     private static Map<Threshold, Double> set(Installed entry, Thresholds thresholds, Set<Assumption> assumptions) {
+        if (thresholds.values().isEmpty()) {
+            return Map.of();
+        }
         Map<Threshold, Double> set = new HashMap<>();
         for (Threshold threshold : entry.thresholds()) {
             String name = entry.page().code() + "." + threshold.name();

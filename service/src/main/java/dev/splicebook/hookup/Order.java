@@ -45,8 +45,30 @@ final class Order {
         }
     }
 
+    /** Function and role first: they tell most ends apart, and the text of all facts takes time. */
+    private static final Comparator<Node> BY_FACTS = Comparator.comparing((Node end) -> String.valueOf(end.function()))
+            .thenComparing(end -> end.role().name())
+            .thenComparing(Node::isVehicle)
+            .thenComparing(Node::factsText);
+
+    /** The two ends of a connection, in an order that does not depend on which is which. */
+    private record Ends(Node first, Node second) implements Comparable<Ends> {
+
+        static Ends of(Link link) {
+            return BY_FACTS.compare(link.from(), link.to()) <= 0
+                    ? new Ends(link.from(), link.to())
+                    : new Ends(link.to(), link.from());
+        }
+
+        @Override
+        public int compareTo(Ends other) {
+            int order = BY_FACTS.compare(first, other.first);
+            return order == 0 ? BY_FACTS.compare(second, other.second) : order;
+        }
+    }
+
     /** A connection, with what is at its ends and where one stands to make it. */
-    private record Task(Link link, String within, String place) {}
+    private record Task(Link link, Ends within, String place) {}
 
     /**
      * When a connection is made.
@@ -54,44 +76,54 @@ final class Order {
      * @param group place by {@link #ranks}; 0 where it does not matter
      * @param last after the others of its group
      */
-    private record Placed(Link link, int tier, int group, boolean last, String within, String why) {}
+    private record Placed(Link link, int tier, int group, boolean last, Ends within, String why) {}
+
+    private static final Comparator<Placed> FIRST_FIRST = Comparator.comparingInt(Placed::tier)
+            .thenComparingInt(Placed::group)
+            .thenComparing(Placed::last)
+            .thenComparing(Placed::within)
+            .thenComparing(one -> String.valueOf(one.link().ref()));
 
     static List<Step> of(Network network) {
         Order order = new Order(network);
         List<Task> tasks = new ArrayList<>();
         for (Link link : network.links()) {
             if (link.kind() == Link.Kind.CONNECTION) {
-                tasks.add(new Task(link, within(link), order.place(link)));
+                tasks.add(new Task(link, Ends.of(link), order.place(link)));
             }
         }
         Map<String, Integer> ranks = ranks(tasks);
         int speakers = firstWithSpeakers(tasks, ranks);
-        return tasks.stream()
-                .map(task -> order.place(task, ranks.getOrDefault(task.place(), 0), speakers))
-                .sorted(Comparator.comparingInt(Placed::tier)
-                        .thenComparingInt(Placed::group)
-                        .thenComparing(Placed::last)
-                        .thenComparing(Placed::within)
-                        .thenComparing(one -> String.valueOf(one.link().ref())))
-                .map(one -> new Step(
-                        String.valueOf(one.link().ref()),
-                        List.of(one.link().from().ref(), one.link().to().ref()),
-                        one.why()))
-                .toList();
+        List<Placed> placed = new ArrayList<>(tasks.size());
+        for (Task task : tasks) {
+            placed.add(order.place(task, ranks.getOrDefault(task.place(), 0), speakers));
+        }
+        placed.sort(FIRST_FIRST);
+        List<Step> steps = new ArrayList<>(placed.size());
+        for (Placed one : placed) {
+            Link link = one.link();
+            steps.add(new Step(
+                    String.valueOf(link.ref()),
+                    List.of(link.from().ref(), link.to().ref()),
+                    one.why()));
+        }
+        return List.copyOf(steps);
     }
 
     /** All speaker leads are made at the first place that has any, wherever the others are. */
     private static int firstWithSpeakers(List<Task> tasks, Map<String, Integer> ranks) {
-        return tasks.stream()
-                .filter(task -> isFor(task.link(), SPEAKERS))
-                .mapToInt(task -> ranks.getOrDefault(task.place(), 0))
-                .min()
-                .orElse(0);
+        int first = Integer.MAX_VALUE;
+        for (Task task : tasks) {
+            if (isFor(task.link(), SPEAKERS)) {
+                first = Math.min(first, ranks.getOrDefault(task.place(), 0));
+            }
+        }
+        return first == Integer.MAX_VALUE ? 0 : first;
     }
 
     private Placed place(Task task, int group, int speakers) {
         Link link = task.link();
-        String within = task.within();
+        Ends within = task.within();
         String customary = misleadingCustom(link);
         if (customary != null) {
             return new Placed(link, 0, 0, false, within, customary);
@@ -262,8 +294,8 @@ final class Order {
 
     /** The order of the places: by what is connected there, by their names only where that is the same. */
     private static Map<String, Integer> ranks(List<Task> tasks) {
-        record Place(String name, List<String> within) {}
-        Map<String, List<String>> withinAt = new HashMap<>();
+        record Place(String name, List<Ends> within) {}
+        Map<String, List<Ends>> withinAt = new HashMap<>();
         for (Task task : tasks) {
             withinAt.computeIfAbsent(task.place(), key -> new ArrayList<>()).add(task.within());
         }
@@ -278,7 +310,7 @@ final class Order {
         return ranks;
     }
 
-    private static int compare(List<String> one, List<String> other) {
+    private static <T extends Comparable<T>> int compare(List<T> one, List<T> other) {
         for (int at = 0; at < Math.min(one.size(), other.size()); at++) {
             int order = one.get(at).compareTo(other.get(at));
             if (order != 0) {
@@ -286,11 +318,5 @@ final class Order {
             }
         }
         return Integer.compare(one.size(), other.size());
-    }
-
-    private static String within(Link link) {
-        String one = link.from().function() + "|" + link.from().factsText();
-        String other = link.to().function() + "|" + link.to().factsText();
-        return one.compareTo(other) <= 0 ? one + "|" + other : other + "|" + one;
     }
 }

@@ -13,40 +13,41 @@ import org.jspecify.annotations.Nullable;
  */
 final class FactsText {
 
-    private static final ClassValue<List<Method>> ACCESSORS = new ClassValue<>() {
+    private static final ClassValue<Shape> SHAPES = new ClassValue<>() {
         @Override
-        protected List<Method> computeValue(Class<?> type) {
-            return Arrays.stream(type.getRecordComponents())
-                    .map(RecordComponent::getAccessor)
-                    .toList();
+        protected Shape computeValue(Class<?> type) {
+            return new Shape(
+                    type.getSimpleName(),
+                    Arrays.stream(type.getRecordComponents())
+                            .map(RecordComponent::getAccessor)
+                            .toList());
         }
     };
 
+    private record Shape(String name, List<Method> accessors) {}
+
     private FactsText() {}
 
+    /** Without what is null; empty for no facts. */
     static String of(@Nullable Electrical facts) {
         if (facts == null) {
-            return "null";
+            return "";
         }
-        StringBuilder text =
-                new StringBuilder(128).append(facts.getClass().getSimpleName()).append('[');
-        boolean follows = false;
-        for (Method accessor : ACCESSORS.get(facts.getClass())) {
+        Shape shape = SHAPES.get(facts.getClass());
+        StringBuilder text = new StringBuilder(128).append(shape.name()).append('[');
+        int start = text.length();
+        for (Method accessor : shape.accessors()) {
             Object value = read(accessor, facts);
-            String name = accessor.getName();
-            if (name.equals("follows")) {
-                follows = value != null;
-                value = null;
-            } else if (name.equals("coil") && value != null) {
+            if (value != null) {
+                String name = accessor.getName();
+                text.append(text.length() == start ? "" : ", ").append(name);
                 // the coils of a loudspeaker are alike but for their names
-                value = "coil";
+                if (!name.equals("follows") && !name.equals("coil")) {
+                    text.append('=').append(value);
+                }
             }
-            text.append(text.charAt(text.length() - 1) == '[' ? "" : ", ")
-                    .append(name)
-                    .append('=')
-                    .append(value);
         }
-        return text.append(follows ? "] follows" : "]").toString();
+        return text.append(']').toString();
     }
 
     private static @Nullable Object read(Method accessor, Electrical facts) {

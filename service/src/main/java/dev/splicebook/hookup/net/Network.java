@@ -232,7 +232,7 @@ public final class Network {
                 .forEach(connection -> connection.ends().forEach(end -> want(end, wanted)));
         hookup.document().unused().keySet().forEach(terminal -> want(terminal, wanted));
         for (String name : hookup.map().circuits().keySet()) {
-            if (hookup.unplugged().contains(Names.connectorOf(name))) {
+            if (isUnplugged(name)) {
                 wanted.add(name);
             }
         }
@@ -242,8 +242,7 @@ public final class Network {
             Circuit circuit = hookup.findCircuit(name);
             if (circuit != null) {
                 Node.Role role = Vehicle.ALWAYS_THERE.containsKey(name) ? Node.Role.REFERENCE : Node.Role.CIRCUIT;
-                boolean plugged = !hookup.unplugged().contains(Names.connectorOf(name));
-                Electrical facts = circuit.factsWhen(plugged);
+                Electrical facts = circuit.factsWhen(!isUnplugged(name));
                 Circuit reference = Vehicle.ALWAYS_THERE.get(name);
                 if (facts == null && reference != null) {
                     facts = reference.electrical();
@@ -264,18 +263,18 @@ public final class Network {
     private void addOtherSides(Set<String> wanted) {
         Set<Object> channels = new HashSet<>();
         for (String name : wanted) {
-            Electrical.Audio audio = audioOf(name);
+            Electrical.Audio audio = audioOf(name, hookup.findCircuit(name));
             if (audio != null) {
                 channels.add(channelOf(audio));
             }
         }
         if (!channels.isEmpty()) {
-            for (String name : hookup.map().circuits().keySet()) {
-                Electrical.Audio audio = audioOf(name);
+            hookup.map().circuits().forEach((name, circuit) -> {
+                Electrical.Audio audio = audioOf(name, circuit);
                 if (audio != null && channels.contains(channelOf(audio))) {
                     wanted.add(name);
                 }
-            }
+            });
         }
     }
 
@@ -283,13 +282,14 @@ public final class Network {
         return audio.channel() == null ? "unknown" : audio.channel();
     }
 
-    private Electrical.@Nullable Audio audioOf(String name) {
-        Circuit circuit = hookup.findCircuit(name);
-        if (circuit == null) {
-            return null;
-        }
-        boolean plugged = !hookup.unplugged().contains(Names.connectorOf(name));
-        return circuit.factsWhen(plugged) instanceof Electrical.Audio audio ? audio : null;
+    private Electrical.@Nullable Audio audioOf(String name, @Nullable Circuit circuit) {
+        return circuit != null && circuit.factsWhen(!isUnplugged(name)) instanceof Electrical.Audio audio
+                ? audio
+                : null;
+    }
+
+    private boolean isUnplugged(String circuit) {
+        return !hookup.unplugged().isEmpty() && hookup.unplugged().contains(Names.connectorOf(circuit));
     }
 
     private static void want(String terminal, Set<String> wanted) {
@@ -304,7 +304,7 @@ public final class Network {
      * the unit gives it; with the connector off, the stub is dead.
      */
     private @Nullable Electrical unitFacts(String name, Circuit circuit) {
-        if (hookup.unplugged().contains(Names.connectorOf(name))) {
+        if (isUnplugged(name)) {
             return PASSIVE;
         }
         Electrical plugged = circuit.whenPlugged();
@@ -420,8 +420,7 @@ public final class Network {
         for (Node node : byConnector.getOrDefault(connector, List.of())) {
             if (node.role() != Node.Role.CUT_END) {
                 pins.put(Names.pinOf(node.name()), node);
-            } else if (node.name().endsWith("/unit")
-                    && hookup.unplugged().contains(Names.connectorOf(Names.circuitOf(node.name())))) {
+            } else if (node.name().endsWith("/unit") && isUnplugged(Names.circuitOf(node.name()))) {
                 // with the connector off the unit, its pin is the stub that the cut left in it, and that is dead
                 pins.put(Names.pinOf(Names.circuitOf(node.name())), node);
             }

@@ -113,13 +113,7 @@ public final class Scenario {
 
     /** Whether 12 V stands on a net, by whatever way. */
     public Sure hasFeed(int net) {
-        Sure feed = Sure.NO;
-        for (Reach reach : reaches(net)) {
-            if (reach.source().givesTwelveVolts()) {
-                feed = feed.or(isLive(reach.source()));
-            }
-        }
-        return feed;
+        return solution.feedAt(net);
     }
 
     public Sure hasFeed(Node node) {
@@ -128,13 +122,7 @@ public final class Scenario {
 
     /** Whether a net is at ground, by whatever way. */
     public Sure hasGround(int net) {
-        Sure ground = Sure.NO;
-        for (Reach reach : reaches(net)) {
-            if (reach.source().pullsToGround()) {
-                ground = ground.or(isLive(reach.source()));
-            }
-        }
-        return ground;
+        return solution.groundAt(net);
     }
 
     public Sure hasGround(Node node) {

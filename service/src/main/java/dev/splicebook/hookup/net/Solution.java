@@ -3,6 +3,8 @@ package dev.splicebook.hookup.net;
 import java.util.BitSet;
 import java.util.Map;
 import java.util.Set;
+import java.util.function.Predicate;
+import org.jspecify.annotations.Nullable;
 
 /** What holds once relays and part-fed outputs have come to rest. */
 final class Solution {
@@ -13,6 +15,10 @@ final class Solution {
     private final Map<String, Integer> partOf;
     private final Scenario.Sure[] fed;
     private final Set<String> restless;
+    /** By net, worked out when first asked for. */
+    private Scenario.Sure @Nullable [] feeds;
+
+    private Scenario.Sure @Nullable [] grounds;
 
     Solution(
             Partition partition,
@@ -35,6 +41,36 @@ final class Solution {
 
     Scenario.Sure live(Node source) {
         return live[source.index];
+    }
+
+    /** Whether 12 V stands on a net. */
+    Scenario.Sure feedAt(int net) {
+        if (feeds == null) {
+            feeds = at(Node::givesTwelveVolts);
+        }
+        return feeds[net];
+    }
+
+    /** Whether ground stands on a net. */
+    Scenario.Sure groundAt(int net) {
+        if (grounds == null) {
+            grounds = at(Node::pullsToGround);
+        }
+        return grounds[net];
+    }
+
+    private Scenario.Sure[] at(Predicate<Node> gives) {
+        Scenario.Sure[] all = new Scenario.Sure[partition.netCount()];
+        for (int net = 0; net < all.length; net++) {
+            Scenario.Sure sure = Scenario.Sure.NO;
+            for (Reach reach : partition.reaches(net)) {
+                if (gives.test(reach.source())) {
+                    sure = sure.or(live[reach.source().index]);
+                }
+            }
+            all[net] = sure;
+        }
+        return all;
     }
 
     Scenario.Sure fed(String part) {

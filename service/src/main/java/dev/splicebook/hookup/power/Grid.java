@@ -11,6 +11,7 @@ import java.util.Arrays;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import org.jspecify.annotations.Nullable;
 
 /**
  * What of a hookup can carry power, whatever the state: joints, strands between them, and sinks. Plugs, conduction, and
@@ -60,120 +61,145 @@ final class Grid {
                 }
             }
         }
-        jointOf = new int[nodes.size()];
-        int[] numbers = new int[nodes.size()];
-        Arrays.fill(numbers, -1);
-        int count = 0;
-        for (int at = 0; at < jointOf.length; at++) {
-            int root = find(parents, at);
-            if (numbers[root] < 0) {
-                numbers[root] = count++;
-            }
-            jointOf[at] = numbers[root];
-        }
-        joints = count;
-        groundOf.forEach((part, node) -> returnOf.put(part, joint(node)));
-        grounded = new boolean[joints];
+        int[] roots = new int[nodes.size()];
+        boolean[] atGround = new boolean[nodes.size()];
         for (Node node : nodes) {
+            int root = find(parents, node.index());
+            roots[node.index()] = root;
             if (node.isReference()) {
-                grounded[joint(node)] = true;
+                atGround[root] = true;
             } else if (node.isVehicle() && node.facts() == null) {
                 unknown.add(node);
             }
         }
-        addSinks();
-        addStrands();
+        List<Draw> draws = listDraws(groundOf, roots);
+        List<Link> carrying = listCarrying(draws, roots, atGround);
+        jointOf = new int[nodes.size()];
+        joints = number(roots, draws, carrying, atGround);
+        grounded = new boolean[joints];
+        for (Node node : nodes) {
+            grounded[joint(node)] |= atGround[roots[node.index()]];
+        }
+        groundOf.forEach((part, node) -> returnOf.put(part, joint(node)));
+        for (Draw draw : draws) {
+            sinks.add(new Sink(sinks.size(), draw.node(), draw.coil(), joint(draw.node()), joint(draw.back())));
+        }
+        Strand.Makes makes = new Strand.Makes();
+        for (Link link : carrying) {
+            Strand strand = new Strand(strands.size(), link, joint(link.from()), joint(link.to()), makes);
+            strands.add(strand);
+            if (strand.isDiode()) {
+                diodes.add(strand);
+            }
+        }
         strandStart = new int[joints + 1];
         strandAt = new int[2 * strands.size()];
         index();
-        findSources();
+        for (Node source : network.sources()) {
+            if (joint(source) != 0) {
+                sources.add(source);
+            }
+        }
+    }
+
+    /**
+     * What takes current, before joints are numbered.
+     *
+     * @param back where it returns
+     */
+    private record Draw(Node node, @Nullable Coil coil, Node back) {}
+
+    /**
+     * Numbers what strands and sinks end at, and grounds. All other joints, signal leads above all, count as one, number 0:
+     * nothing flows there.
+     */
+    private int number(int[] roots, List<Draw> draws, List<Link> carrying, boolean[] atGround) {
+        boolean[] touched = atGround.clone();
+        for (Draw draw : draws) {
+            touched[roots[draw.node().index()]] = true;
+            touched[roots[draw.back().index()]] = true;
+        }
+        for (Link link : carrying) {
+            touched[roots[link.from().index()]] = true;
+            touched[roots[link.to().index()]] = true;
+        }
+        int[] numbers = new int[roots.length];
+        int count = 1;
+        for (int at = 0; at < roots.length; at++) {
+            int root = roots[at];
+            if (touched[root] && numbers[root] == 0) {
+                numbers[root] = count++;
+            }
+            jointOf[at] = numbers[root];
+        }
+        return count;
     }
 
     int joint(Node node) {
         return jointOf[node.index()];
     }
 
-    private void addSinks() {
+    private List<Draw> listDraws(Map<String, Node> groundOf, int[] roots) {
+        List<Draw> draws = new ArrayList<>();
         Node chassis = network.findNode("CAR.chassis");
         for (Node node : network.nodes()) {
             boolean takes = node.facts() instanceof Electrical.Load
                     || (node.facts() instanceof Electrical.ControlIn in && in.active() == Active.TWELVE_VOLTS);
             if (takes && !network.isUnused(node)) {
-                Integer back = node.isVehicle()
-                        ? chassis == null ? null : Integer.valueOf(joint(chassis))
-                        : returnOf.get(node.owner());
+                Node back = node.isVehicle() ? chassis : groundOf.get(node.owner());
                 if (back == null) {
                     returnless.add(node);
                 } else {
-                    sinks.add(new Sink(sinks.size(), node, null, joint(node), back));
+                    draws.add(new Draw(node, null, back));
                 }
             }
         }
         for (Coil coil : network.coils()) {
-            if (joint(coil.one()) != joint(coil.other())) {
-                sinks.add(new Sink(sinks.size(), coil.one(), coil, joint(coil.one()), joint(coil.other())));
+            if (roots[coil.one().index()] != roots[coil.other().index()]) {
+                draws.add(new Draw(coil.one(), coil, coil.other()));
             }
         }
+        return draws;
     }
 
     /** Leaves out what nothing draws through: signal leads above all. */
-    private void addStrands() {
-        int[] parents = new int[joints];
+    private List<Link> listCarrying(List<Draw> draws, int[] roots, boolean[] atGround) {
+        int[] parents = new int[roots.length];
         Arrays.setAll(parents, at -> at);
         for (Link link : network.links()) {
-            if (!isJoint(link) && !grounded[joint(link.from())] && !grounded[joint(link.to())]) {
-                join(parents, joint(link.from()), joint(link.to()));
+            int from = roots[link.from().index()];
+            int to = roots[link.to().index()];
+            if (!isJoint(link) && !atGround[from] && !atGround[to]) {
+                join(parents, from, to);
             }
         }
-        boolean[] powered = new boolean[joints];
-        for (Sink sink : sinks) {
-            powered[find(parents, sink.from)] = true;
-            powered[find(parents, sink.to)] = true;
+        boolean[] powered = new boolean[roots.length];
+        for (Draw draw : draws) {
+            powered[find(parents, roots[draw.node().index()])] = true;
+            powered[find(parents, roots[draw.back().index()])] = true;
         }
         for (Link link : network.links()) {
             if (link.kind() == Link.Kind.RESISTOR || link.kind() == Link.Kind.DIODE) {
-                powered[find(parents, joint(link.from()))] = true;
-                powered[find(parents, joint(link.to()))] = true;
+                powered[find(parents, roots[link.from().index()])] = true;
+                powered[find(parents, roots[link.to().index()])] = true;
             }
         }
-        Strand.Makes makes = new Strand.Makes();
+        List<Link> carrying = new ArrayList<>();
         for (Link link : network.links()) {
-            int from = joint(link.from());
-            int to = joint(link.to());
-            boolean both = grounded[from] && grounded[to];
+            int from = roots[link.from().index()];
+            int to = roots[link.to().index()];
             if (!isJoint(link)
                     && from != to
-                    && !both
-                    && ((!grounded[from] && powered[find(parents, from)])
-                            || (!grounded[to] && powered[find(parents, to)]))) {
-                Strand strand = new Strand(strands.size(), link, from, to, makes);
-                strands.add(strand);
-                if (strand.isDiode()) {
-                    diodes.add(strand);
-                }
+                    && ((!atGround[from] && powered[find(parents, from)])
+                            || (!atGround[to] && powered[find(parents, to)]))) {
+                carrying.add(link);
             }
         }
+        return carrying;
     }
 
     private static boolean isJoint(Link link) {
         return link.kind() == Link.Kind.PLUG || link.kind() == Link.Kind.CONDUCTION;
-    }
-
-    private void findSources() {
-        boolean[] touched = new boolean[joints];
-        for (Strand strand : strands) {
-            touched[strand.from] = true;
-            touched[strand.to] = true;
-        }
-        for (Sink sink : sinks) {
-            touched[sink.from] = true;
-            touched[sink.to] = true;
-        }
-        for (Node source : network.sources()) {
-            if (touched[joint(source)]) {
-                sources.add(source);
-            }
-        }
     }
 
     private void index() {

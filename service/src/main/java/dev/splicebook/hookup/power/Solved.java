@@ -516,8 +516,16 @@ public final class Solved {
 
     /** The strands on the way from a sink to what holds its two ends; in a mesh every way that its current takes. */
     public List<Strand> path(Sink sink) {
-        Set<Strand> path = new LinkedHashSet<>(feedPath(sink));
-        path.addAll(path(sink.to, false));
+        List<Strand> feed = feedPath(sink);
+        List<Strand> back = path(sink.to, false);
+        if (layout.groupAt(sink.from) != layout.groupAt(sink.to)) {
+            List<Strand> path = new ArrayList<>(feed.size() + back.size());
+            path.addAll(feed);
+            path.addAll(back);
+            return path;
+        }
+        Set<Strand> path = new LinkedHashSet<>(feed);
+        path.addAll(back);
         return List.copyOf(path);
     }
 
@@ -575,6 +583,9 @@ public final class Solved {
     }
 
     private double diodeVolts(int start, List<Strand> path) {
+        if (path.stream().noneMatch(Strand::isDiode)) {
+            return 0;
+        }
         double taken = 0;
         Set<Strand> passed = new HashSet<>();
         int joint = start;
@@ -587,10 +598,15 @@ public final class Solved {
     }
 
     private @Nullable Strand mostAt(int joint, List<Strand> path, Set<Strand> passed) {
-        return path.stream()
-                .filter(strand -> (strand.from == joint || strand.to == joint) && !passed.contains(strand))
-                .max(Comparator.comparingDouble(strand -> Math.abs(amps[strand.index])))
-                .orElse(null);
+        Strand most = null;
+        for (Strand strand : path) {
+            if ((strand.from == joint || strand.to == joint)
+                    && !passed.contains(strand)
+                    && (most == null || Math.abs(amps[strand.index]) > Math.abs(amps[most.index]))) {
+                most = strand;
+            }
+        }
+        return most;
     }
 
     /** Facts without which the amps of a strand may be more than told: of sinks, and of lengths where it has a choice. */

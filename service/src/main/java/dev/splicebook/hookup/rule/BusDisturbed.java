@@ -7,6 +7,7 @@ import dev.splicebook.hookup.Severity;
 import dev.splicebook.hookup.net.Node;
 import dev.splicebook.hookup.net.Reach;
 import dev.splicebook.hookup.net.Scenario;
+import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -65,9 +66,16 @@ public final class BusDisturbed implements Rule {
 
     private static void check(
             int net, Scenario scenario, Map<Set<Node>, Examination.Draft> told, Examination examination) {
-        List<Node> lines =
-                scenario.members(net).stream().filter(BusDisturbed::isBusLine).toList();
-        if (lines.isEmpty() || scenario.members(net).size() < 2) {
+        if (scenario.members(net).size() < 2) {
+            return;
+        }
+        List<Node> lines = new ArrayList<>(4);
+        for (Node member : scenario.members(net)) {
+            if (isBusLine(member)) {
+                lines.add(member);
+            }
+        }
+        if (lines.isEmpty()) {
             return;
         }
         examination.applies();

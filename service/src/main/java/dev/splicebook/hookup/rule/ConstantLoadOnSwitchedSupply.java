@@ -46,7 +46,7 @@ public final class ConstantLoadOnSwitchedSupply implements Rule {
     @Override
     public void check(Examination examination) {
         List<Feeds> losers = new ArrayList<>();
-        for (Feeds feeds : Feeds.of(examination)) {
+        for (Feeds feeds : examination.reading().feeds()) {
             if (feeds.needs() != null && feeds.needs() != Need.CONSTANT) {
                 continue;
             }

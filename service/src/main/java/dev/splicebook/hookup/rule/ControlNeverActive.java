@@ -80,7 +80,7 @@ public final class ControlNeverActive implements Rule {
             }
             // what speaks another way is told by control-polarity-mismatch, what hangs on a dead part by that part
             boolean told = drivers.stream()
-                    .anyMatch(driver -> (Feeds.isIdlePart(driver, examination)
+                    .anyMatch(driver -> (Feeds.isIdlePart(driver, examination.network())
                                     && !examination.network().isLeftUnfed(driver.owner()))
                             || (Controls.speaks(driver) != null && clash(wants, driver)));
             if (!told && !Controls.lackRelayFacts(input, examination) && !mayDo(wants, drivers)) {

@@ -9,8 +9,10 @@ import dev.splicebook.hookup.net.Network;
 import dev.splicebook.hookup.net.Node;
 import dev.splicebook.hookup.net.Scenario;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
 import java.util.function.Predicate;
 import org.jspecify.annotations.Nullable;
@@ -24,7 +26,15 @@ final class Draws {
     private static final double RESTING_VOLTS = 12.6;
     private static final double CRANKING_VOLTS = 9.5;
 
-    private Draws() {}
+    private final Network network;
+    /** Draws by source, for scenarios between which nothing changes that they depend on. */
+    private final Map<Scenario, Draw[][]> known = new HashMap<>();
+
+    private final Map<Object, Draw[][]> alike = new HashMap<>();
+
+    Draws(Network network) {
+        this.network = network;
+    }
 
     /**
      * One draw.
@@ -40,7 +50,26 @@ final class Draws {
             String lacks) {}
 
     /** Everything that a source feeds in a scenario, or pulls to ground if it is an output that does. */
-    static List<Draw> from(Node source, Network network, Scenario scenario) {
+    private Draw[] from(Node source, Scenario scenario) {
+        Draw[][] bySource = known.get(scenario);
+        if (bySource == null) {
+            // the volts of the state only matter to coils
+            Object key = network.coils().isEmpty()
+                    ? scenario.solution()
+                    : List.of(scenario.solution(), volts(network, scenario.state()));
+            bySource =
+                    alike.computeIfAbsent(key, any -> new Draw[network.nodes().size()][]);
+            known.put(scenario, bySource);
+        }
+        Draw[] draws = bySource[source.index()];
+        if (draws == null) {
+            draws = workOut(source, scenario);
+            bySource[source.index()] = draws;
+        }
+        return draws;
+    }
+
+    private Draw[] workOut(Node source, Scenario scenario) {
         List<Integer> nets = scenario.reachedBy(source);
         boolean sinks = source.pullsToGround();
         List<Draw> draws = new ArrayList<>();
@@ -53,19 +82,24 @@ final class Draws {
             }
         }
         addCoils(draws, network, scenario, node -> isAmong(nets, scenario.netOf(node)));
-        return draws;
+        return draws.toArray(Draw[]::new);
     }
 
     /** Everything that several sources feed while they are or may be live; what two of them feed counts once. */
-    static List<Draw> from(List<Node> sources, Network network, Scenario scenario) {
+    List<Draw> from(List<Node> sources, Scenario scenario) {
         List<Draw> draws = new ArrayList<>();
         Set<Node> fedBefore = new HashSet<>();
         for (Node source : sources) {
             if (scenario.isLive(source) != Scenario.Sure.NO) {
-                List<Draw> more = from(source, network, scenario);
-                more.removeIf(draw -> fedBefore.contains(draw.sink()));
-                draws.addAll(more);
-                more.forEach(draw -> fedBefore.add(draw.sink()));
+                int before = draws.size();
+                for (Draw draw : from(source, scenario)) {
+                    if (!fedBefore.contains(draw.sink())) {
+                        draws.add(draw);
+                    }
+                }
+                if (sources.size() > 1) {
+                    draws.subList(before, draws.size()).forEach(draw -> fedBefore.add(draw.sink()));
+                }
             }
         }
         return draws;

@@ -3,6 +3,7 @@ package dev.splicebook.hookup.rule;
 import dev.splicebook.hookup.Electrical;
 import dev.splicebook.hookup.Need;
 import dev.splicebook.hookup.State;
+import dev.splicebook.hookup.net.Network;
 import dev.splicebook.hookup.net.Node;
 import dev.splicebook.hookup.net.Reach;
 import dev.splicebook.hookup.net.Scenario;
@@ -34,23 +35,23 @@ final class Feeds {
     }
 
     /** Every load that is meant to be fed: those of parts, and those of the vehicle that something is connected to. */
-    static List<Feeds> of(Examination examination) {
+    static List<Feeds> of(Network network) {
         List<Feeds> all = new ArrayList<>();
-        boolean open = Unknowns.arePossible(examination.network());
-        for (Node node : examination.network().nodes()) {
+        boolean open = Unknowns.arePossible(network);
+        for (Node node : network.nodes()) {
             if (node.facts() instanceof Electrical.Load load
-                    && !examination.network().isUnused(node)
-                    && (!node.isVehicle() || examination.network().isConnected(node))) {
-                all.add(read(node, load, open, examination));
+                    && !network.isUnused(node)
+                    && (!node.isVehicle() || network.isConnected(node))) {
+                all.add(read(node, load, open, network));
             }
         }
         return all;
     }
 
-    private static Feeds read(Node node, Electrical.Load load, boolean open, Examination examination) {
+    private static Feeds read(Node node, Electrical.Load load, boolean open, Network network) {
         Feeds feeds = new Feeds(node, load);
         boolean waiting = false;
-        for (Scenario scenario : examination.network().scenarios()) {
+        for (Scenario scenario : network.scenarios()) {
             Sure feed = scenario.hasFeed(node);
             for (Reach reach : scenario.reaches(node)) {
                 if (reach.source().givesTwelveVolts()) {
@@ -58,11 +59,11 @@ final class Feeds {
                     if (scenario.state() == State.ASLEEP && scenario.isLive(reach.source()) == Sure.YES) {
                         feeds.awake.add(reach.source());
                     }
-                    waiting |= isIdlePart(reach.source(), examination);
+                    waiting |= isIdlePart(reach.source(), network);
                 }
             }
             if (open && feed != Sure.YES) {
-                Set<Node> lacking = Unknowns.ofFeed(node, examination.network(), scenario);
+                Set<Node> lacking = Unknowns.ofFeed(node, network, scenario);
                 feeds.unknown.addAll(lacking);
                 feed = lacking.isEmpty() ? feed : Sure.UNKNOWN;
             }
@@ -89,11 +90,11 @@ final class Feeds {
     }
 
     /** A part that is never fed tells that about itself; what hangs on its outputs is no second cause. */
-    static boolean isIdlePart(Node source, Examination examination) {
+    static boolean isIdlePart(Node source, Network network) {
         if (source.isVehicle()) {
             return false;
         }
-        for (Scenario scenario : examination.network().scenarios()) {
+        for (Scenario scenario : network.scenarios()) {
             if (scenario.isFed(source.owner()) != Sure.NO) {
                 return false;
             }

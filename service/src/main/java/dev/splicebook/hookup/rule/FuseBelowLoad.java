@@ -96,7 +96,7 @@ public final class FuseBelowLoad implements Rule {
             }
             Worst worst = new Worst();
             for (Scenario scenario : network.scenarios()) {
-                worst.add(scenario, Draws.from(fuse.circuits(), network, scenario));
+                worst.add(scenario, examination.reading().draws().from(fuse.circuits(), scenario));
             }
             worst.judge(
                     "the " + Say.rating(fuse.ratingAmps()) + " fuse upstream of " + Say.names(fuse.circuits()),

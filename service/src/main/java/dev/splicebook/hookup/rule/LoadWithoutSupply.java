@@ -47,7 +47,7 @@ public final class LoadWithoutSupply implements Rule {
 
     @Override
     public void check(Examination examination) {
-        for (Feeds feeds : Feeds.of(examination)) {
+        for (Feeds feeds : examination.reading().feeds()) {
             examination.applies();
             boolean constant = feeds.needs() == Need.CONSTANT;
             boolean fed =

@@ -32,7 +32,7 @@ final class Overload {
     static Overload of(List<Node> sources, Examination examination) {
         Overload overload = new Overload(sources);
         for (Scenario scenario : examination.network().scenarios()) {
-            overload.add(scenario, Draws.from(sources, examination.network(), scenario));
+            overload.add(scenario, examination.reading().draws().from(sources, scenario));
         }
         if (!overload.sinks.isEmpty()) {
             examination.applies();

@@ -33,11 +33,14 @@ public final class Reading {
     private @Nullable List<Node> sidelessInputs;
     private @Nullable List<Node> unknownTerminals;
     private @Nullable Power power;
+    private @Nullable List<Feeds> feeds;
+    private final Draws draws;
     private final Map<Object, OutputLoads> loads = new HashMap<>();
     private @Nullable Boolean contactsChangeLoads;
 
     public Reading(Network network) {
         this.network = network;
+        draws = new Draws(network);
         for (Node node : network.nodes()) {
             if (node.audio() != null && node.audio().side() != null) {
                 audio.computeIfAbsent(
@@ -65,6 +68,18 @@ public final class Reading {
             power = Power.of(network);
         }
         return power;
+    }
+
+    Draws draws() {
+        return draws;
+    }
+
+    /** Every load that is meant to be fed. */
+    List<Feeds> feeds() {
+        if (feeds == null) {
+            feeds = Feeds.of(network);
+        }
+        return feeds;
     }
 
     Network network() {

@@ -13,6 +13,7 @@ import java.util.EnumSet;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
+import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeSet;
@@ -104,6 +105,9 @@ public final class SuppliesTied implements Rule {
                 }
                 done.set(net);
                 examination.applies();
+                if (isAlone(source, scenario.members(net))) {
+                    continue;
+                }
                 Set<Node> supplies = new LinkedHashSet<>();
                 Set<Object> sources = new LinkedHashSet<>();
                 Set<Node> unknown = new LinkedHashSet<>();
@@ -139,6 +143,18 @@ public final class SuppliesTied implements Rule {
                     .in(found.states);
             found.nets.forEach(draft::claims);
         });
+    }
+
+    /** Whether no other supply stands on its net, and nothing of the vehicle that might be one. */
+    private static boolean isAlone(Node supply, List<Node> members) {
+        for (Node node : members) {
+            if (node != supply
+                    && (node.facts() instanceof Electrical.Supply
+                            || (node.role() == Node.Role.CIRCUIT && node.facts() == null))) {
+                return false;
+            }
+        }
+        return true;
     }
 
     /** Batteries that charge together and are parted asleep, so that neither drains the other. */

@@ -47,7 +47,7 @@ public final class SwitchedLoadOnConstantSupply implements Rule {
     @Override
     public void check(Examination examination) {
         List<Feeds> wakeful = new ArrayList<>();
-        for (Feeds feeds : Feeds.of(examination)) {
+        for (Feeds feeds : examination.reading().feeds()) {
             if (feeds.needs() != null && feeds.needs() != Need.SWITCHED) {
                 continue;
             }

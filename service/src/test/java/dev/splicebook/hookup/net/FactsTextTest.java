@@ -49,8 +49,8 @@ class FactsTextTest {
 
     @ParameterizedTest
     @MethodSource("facts")
-    void isWhatTheRecordSays(Electrical facts) {
-        assertThat(FactsText.of(facts)).isEqualTo(facts.toString());
+    void isWhatTheRecordSaysButForWhatIsNull(Electrical facts) {
+        assertThat(FactsText.of(facts)).isEqualTo(withoutNulls(facts));
     }
 
     @Test
@@ -59,9 +59,12 @@ class FactsTextTest {
         Electrical coil = new Electrical.SpeakerIn(Channel.RIGHT, Side.MINUS, 4.0, 10.0, 60.0, "1");
 
         assertThat(FactsText.of(follower))
-                .isEqualTo(new Electrical.ControlOut(Active.GROUND, 0.3, LIVE, WHEN, null) + " follows");
+                .isEqualTo(withoutNulls(follower).replace("=front", ""))
+                .doesNotContain("front")
+                .contains("follows");
         assertThat(FactsText.of(coil))
-                .isEqualTo(new Electrical.SpeakerIn(Channel.RIGHT, Side.MINUS, 4.0, 10.0, 60.0, "coil").toString());
+                .isEqualTo(withoutNulls(coil).replace("coil=1", "coil"))
+                .doesNotContain("coil=");
     }
 
     @Test
@@ -74,8 +77,12 @@ class FactsTextTest {
     }
 
     @Test
-    void saysThatNothingIsKnown() {
-        assertThat(FactsText.of(null)).isEqualTo("null");
+    void saysNothingWhereNothingIsKnown() {
+        assertThat(FactsText.of(null)).isEmpty();
+    }
+
+    private static String withoutNulls(Electrical facts) {
+        return facts.toString().replaceAll("\\w+=null(, )?", "").replace(", ]", "]");
     }
 
     private static List<Class<? extends Electrical>> castAll(List<Class<?>> kinds) {
