@@ -129,6 +129,11 @@ public final class Scenario {
         return hasGround(netOf(node));
     }
 
+    /** Whether a terminal of which nothing electrical is known stands on a net. */
+    public boolean isUnknown(int net) {
+        return solution.partition().isUnknown(net);
+    }
+
     /** Whether the vehicle's ground stands on a net without a resistor between. */
     public boolean isGrounded(int net) {
         for (Reach reach : reaches(net)) {

@@ -39,11 +39,20 @@ final class Scenarios {
     private final List<Part> parts = new ArrayList<>();
     /** Place of the part of each node, by its index; {@link #NONE} of a vehicle's and of parts without loads. */
     private final int[] partAt;
+    /** The terminal that each source follows, by place; null where it follows none, or none that there is. */
+    private final @Nullable Node[] followed;
 
     private Scenarios(Network network) {
         this.network = network;
         partAt = new int[network.nodes().size()];
         Arrays.fill(partAt, NONE);
+        followed = new Node[network.sources().size()];
+        for (int source = 0; source < followed.length; source++) {
+            Node node = network.sources().get(source);
+            if (node.facts() instanceof Electrical.ControlOut out && out.follows() != null) {
+                followed[source] = network.findNode(node.owner() + "." + out.follows());
+            }
+        }
         network.byOwner().forEach((owner, nodes) -> {
             if (nodes.isEmpty() || nodes.get(0).isVehicle()) {
                 return;
@@ -140,7 +149,8 @@ final class Scenarios {
             Sure[] next = live.clone();
             for (int source = 0; source < network.sources().size(); source++) {
                 Node node = network.sources().get(source);
-                next[node.index] = allowance.of(source).and(powered(node, partition, fed, live, allowance));
+                next[node.index] =
+                        allowance.of(source).and(powered(node, followed[source], partition, fed, live, allowance));
             }
             Sure[] feeds = new Sure[parts.size()];
             for (int part = 0; part < feeds.length; part++) {
@@ -183,11 +193,11 @@ final class Scenarios {
     }
 
     /** Whether a source has what it needs beside the state: a vehicle's always, a part's while its part is fed. */
-    private Sure powered(Node source, Partition partition, Sure[] fed, Sure[] live, Allowance allowance) {
+    private Sure powered(
+            Node source, @Nullable Node followed, Partition partition, Sure[] fed, Sure[] live, Allowance allowance) {
         int part = partAt[source.index];
         Sure powered = part == NONE ? Sure.YES : fed[part];
         if (source.facts() instanceof Electrical.ControlOut out && out.follows() != null) {
-            Node followed = network.findNode(source.owner() + "." + out.follows());
             powered = powered.and(
                     followed == null
                             ? Sure.UNKNOWN

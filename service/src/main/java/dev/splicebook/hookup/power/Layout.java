@@ -57,6 +57,8 @@ final class Layout {
     private boolean[] meshed = new boolean[0];
     final boolean[] shortedJoint;
 
+    private boolean anyShorted;
+
     private final List<int[]> ties = new ArrayList<>();
     private final Scenario scenario;
     private final boolean[] open;
@@ -99,7 +101,7 @@ final class Layout {
             int joint = grid.joint(source);
             if (source.givesTwelveVolts()) {
                 boolean independent = !source.isVehicle() && !hasLoad(source.owner());
-                shortedJoint[joint] |= isHeld(joint) && sourceAt[joint] == null;
+                shortJoint(joint, isHeld(joint) && sourceAt[joint] == null);
                 for (Extent extent : Extent.values()) {
                     double volts = level.volts(source, extent, running, independent);
                     double[] held = heldVolts(extent);
@@ -107,13 +109,18 @@ final class Layout {
                 }
                 sourceAt[joint] = source;
             } else if (source.pullsToGround()) {
-                shortedJoint[joint] |= sourceAt[joint] != null;
+                shortJoint(joint, sourceAt[joint] != null);
                 if (!isHeld(joint)) {
                     typicalVolts[joint] = 0;
                     worstVolts[joint] = 0;
                 }
             }
         }
+    }
+
+    private void shortJoint(int joint, boolean meets) {
+        shortedJoint[joint] |= meets;
+        anyShorted |= meets;
     }
 
     private boolean hasLoad(String part) {
@@ -279,6 +286,7 @@ final class Layout {
         for (int at = 0; at < clusters; at++) {
             if (shorted[at]) {
                 shorted[group(at)] = true;
+                anyShorted = true;
             }
         }
     }
@@ -417,7 +425,7 @@ final class Layout {
     }
 
     boolean isShorted(int joint) {
-        return shortedJoint[joint] || (cluster[joint] != NONE && shorted[group(cluster[joint])]);
+        return anyShorted && (shortedJoint[joint] || (cluster[joint] != NONE && shorted[group(cluster[joint])]));
     }
 
     /** Whether a source or a ground is known to hold a joint or its group. */

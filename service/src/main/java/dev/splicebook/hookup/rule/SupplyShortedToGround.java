@@ -111,7 +111,7 @@ public final class SupplyShortedToGround implements Rule {
             }
             if (fed && switched) {
                 meetings.add(net);
-            } else if (fed || grounded) {
+            } else if ((fed || grounded) && scenario.isUnknown(net)) {
                 tellUnknown(scenario, net, examination);
             }
         }
