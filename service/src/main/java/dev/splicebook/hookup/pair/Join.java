@@ -10,7 +10,8 @@ import dev.splicebook.hookup.net.Node;
  * @param maxAmps 0 for a signal
  * @param run where it goes
  * @param guardAmps what protects it at {@code from}: infinite for nothing, NaN where unknown, 0 for electronics
- * @param fused whether the conductor is as thick as {@code guardAmps} asks for, and gets no fuse of its own
+ * @param fused whether the conductor is as thick as {@code guardAmps} asks for, and gets no fuse of its own; of a ground
+ *     {@code guardAmps} is what the feed bears
  */
 record Join(Node from, Node to, double typicalAmps, double maxAmps, Run run, double guardAmps, boolean fused) {
 

@@ -801,11 +801,12 @@ final class Power {
         }
         List<Join> joins = new ArrayList<>();
         Node to = bench.access(reference);
+        double feed = feedAmps(node.owner());
         if (kit != null && kit.groundFrom() != null && kit.groundTo() != null) {
-            joins.add(new Join(bench.access(node), kit.groundFrom(), amps, amps, Join.Run.GROUND, 0, false));
-            joins.add(new Join(kit.groundTo(), to, amps, amps, Join.Run.GROUND, 0, false));
+            joins.add(new Join(bench.access(node), kit.groundFrom(), amps, amps, Join.Run.GROUND, feed, true));
+            joins.add(new Join(kit.groundTo(), to, amps, amps, Join.Run.GROUND, feed, true));
         } else {
-            joins.add(new Join(bench.access(node), to, amps, amps, Join.Run.GROUND, 0, false));
+            joins.add(new Join(bench.access(node), to, amps, amps, Join.Run.GROUND, feed, true));
         }
         return new Way(
                 want,
@@ -814,6 +815,25 @@ final class Power {
                 terms,
                 joins,
                 draws);
+    }
+
+    /** What the strongest feed of a part bears: a short inside the part comes back through its ground. */
+    private double feedAmps(String owner) {
+        double most = 0;
+        for (Way way : chosen.values()) {
+            Node fed = way.want().nodes().get(0);
+            if (fed.owner().equals(owner) && fed.facts() instanceof Electrical.Load) {
+                most = Math.max(
+                        most,
+                        way.joins().stream()
+                                .filter(join -> join.run() == Join.Run.POWER)
+                                .mapToDouble(sizes::bearsAmps)
+                                .filter(bears -> bears > 0)
+                                .min()
+                                .orElse(0));
+            }
+        }
+        return most;
     }
 
     private @Nullable FusePart kitOf(String owner) {

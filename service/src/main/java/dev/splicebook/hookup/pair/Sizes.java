@@ -118,6 +118,17 @@ final class Sizes {
         return new Connection(ends, new Conductor(size, material, insulationCelsius), length, fuse);
     }
 
+    /** What a run bears for long: the least of what fuses it and of its conductor; 0 where nothing fuses it. */
+    double bearsAmps(Join join) {
+        Connection connection = connection(join);
+        double fuses = connection.fuse() != null
+                ? connection.fuse().ratingAmps()
+                : join.guardAmps() > 0 ? join.guardAmps() : Double.POSITIVE_INFINITY;
+        return connection.conductor() == null || fuses == Double.POSITIVE_INFINITY
+                ? 0
+                : Math.min(fuses, ampacity(connection.conductor().size()));
+    }
+
     private ConductorSize sized(Join join, double metres) {
         double amps = Math.max(join.maxAmps(), 0.01);
         boolean speaker = join.run() == Join.Run.SPEAKER;
