@@ -35,7 +35,8 @@ class PairingCasesTest {
     private static final Map<String, String> TIMES = Map.of(
             "all", "asleep,accessory,ignition,cranking,running,restarting",
             "on", "accessory,ignition,running,restarting",
-            "ignition", "ignition,cranking,running,restarting");
+            "ignition", "ignition,cranking,running,restarting",
+            "never", "");
 
     private final Pairing pairing = new Pairing(Hookups.checker()::check);
 
@@ -54,7 +55,7 @@ class PairingCasesTest {
                 }
             }
         }
-        assertThat(cases).hasSizeGreaterThan(2);
+        assertThat(cases).hasSizeGreaterThan(60);
         return cases.stream();
     }
 
@@ -177,9 +178,10 @@ class PairingCasesTest {
         if (name.equals("live") || name.equals("when")) {
             return "\"" + name + "\": "
                     + Arrays.stream(TIMES.getOrDefault(value, value).split(","))
+                            .filter(each -> !each.isEmpty())
                             .map(each -> "\"" + each + "\"")
                             .collect(Collectors.joining(", ", "[", "]"));
         }
-        return "\"" + name + "\": " + (value.matches("[0-9.]+|true|false") ? value : "\"" + value + "\"");
+        return "\"" + name + "\": " + (value.matches("[0-9.]+|true|false|\".*\"") ? value : "\"" + value + "\"");
     }
 }

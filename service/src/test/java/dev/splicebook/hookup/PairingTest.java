@@ -76,7 +76,8 @@ class PairingTest {
 
     @Test
     void saysOfEachChoiceOfTheRearEntertainmentWhy() {
-        assertThat(reasons(propose(REAR))).containsExactlyInAnyOrder("""
+        assertThat(PairingCasesTest.reasons(propose(REAR)))
+                .containsExactlyInAnyOrder("""
                 ISO.left-in ISO.left-in-return -> CAR.C2-1 CAR.C2-2 | audio.line.rear-entertainment.left.signal is wished for | not AVA.plug-left AVA.plug-sleeve: its two sides share one return
                 HU.av-left HU.av-sleeve -> AVA.plug-left AVA.plug-sleeve | what it passes on is wished for; both are audio.line.auxiliary.left | not ISO.left-out ISO.left-out-return: just as good
                 ISO.right-in ISO.right-in-return -> CAR.C2-3 CAR.C2-4 | audio.line.rear-entertainment.right.signal is wished for | not AVA.plug-right AVA.plug-sleeve: its two sides share one return
@@ -113,7 +114,8 @@ class PairingTest {
 
     @Test
     void saysOfEachChoiceOfTheSubwoofersWhy() {
-        assertThat(reasons(propose(BASS))).containsExactlyInAnyOrder("""
+        assertThat(PairingCasesTest.reasons(propose(BASS)))
+                .containsExactlyInAnyOrder("""
                 AMP.in-left AMP.in-left-return -> LOC.out-left LOC.out-left-return | both are audio.line.left | not CAR.A1-8 CAR.A1-9: it takes a tap at connector A1
                 AMP.in-right AMP.in-right-return -> LOC.out-right LOC.out-right-return | both are audio.line.right | not CAR.A1-10 CAR.A1-11: it takes a tap at connector A1
                 LOC.in-left-plus LOC.in-left-minus -> CAR.A2-1 CAR.A2-2 | its channel is front-left; it gives up to 17.3 V; it takes a tap at connector A2 | not CAR.A2-5 CAR.A2-6: it gives up to 11 V
@@ -129,21 +131,6 @@ class PairingTest {
                 AMP low-pass
                 LOC turn-on
                 """.lines().toArray(String[]::new));
-    }
-
-    /** Each choice and each setting to make on a line. */
-    private static List<String> reasons(Proposal proposal) {
-        List<String> reasons = new ArrayList<>();
-        for (Proposal.Choice choice : proposal.choices()) {
-            reasons.add(String.join(" ", choice.terminals()) + " -> " + String.join(" ", choice.to())
-                    + (choice.through().isEmpty() ? "" : " by " + String.join(" ", choice.through())) + " | "
-                    + choice.why() + (choice.against() == null ? "" : " | not " + choice.against()));
-        }
-        proposal.settingsToMake()
-                .forEach(setting -> reasons.add(setting.part() + " " + setting.setting()
-                        + (setting.value() == null ? "" : " = " + setting.value())
-                        + (setting.why() == null ? "" : " | " + setting.why())));
-        return reasons;
     }
 
     @ParameterizedTest

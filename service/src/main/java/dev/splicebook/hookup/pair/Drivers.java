@@ -16,6 +16,7 @@ import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Set;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
@@ -38,6 +39,10 @@ final class Drivers {
 
     /** Wirings that are looked at; eight equal coils have fewer. */
     private static final int MOST_WIRINGS = 5000;
+    /** As many as an amplifier is reckoned with. */
+    private static final double MOST_WATTS = 100_000;
+
+    private static final double OVERPOWERED_POINTS = 20;
 
     private final Bench bench;
     private final Set<String> bans;
@@ -83,10 +88,19 @@ final class Drivers {
                 List<Term> terms = terms(coils.get(0), out);
                 if (terms != null && !bans.contains(plain(want, out, terms).key())) {
                     options.computeIfAbsent(want, key -> new LinkedHashMap<>()).put(out, terms);
-                    if (wiring(out, List.of(want), wants) == null) {
+                    SpeakerLoad.Assessed alone = assessed(out, List.of(want), wants);
+                    if (alone == null) {
                         // alone it is too much for the output, and in series with others perhaps not
                         terms.add(tooMuch(coils, out));
                     } else {
+                        alone.single().coils().stream()
+                                .filter(SpeakerLoad.CoilDrive::overloaded)
+                                .map(SpeakerLoad.CoilDrive::watts)
+                                .filter(Objects::nonNull)
+                                .max(Comparator.naturalOrder())
+                                .ifPresent(watts -> terms.add(new Term(
+                                        OVERPOWERED_POINTS,
+                                        "a coil gets up to " + Say.figure(watts) + " W from it, more than it takes")));
                         assignment.allow(
                                 want,
                                 out,
@@ -175,14 +189,6 @@ final class Drivers {
         }
         if (driver.positive().isVehicle()) {
             terms.add(bench.reach(driver.positive()));
-        }
-        if (out.positive().facts() instanceof Electrical.SpeakerOut facts
-                && driver.positive().facts() instanceof Electrical.SpeakerIn in
-                && facts.minOhms() != null
-                && in.ohms() != null
-                && in.ohms() < facts.minOhms() * 0.999
-                && driver.positive().isVehicle()) {
-            return null;
         }
         return terms;
     }
@@ -282,8 +288,16 @@ final class Drivers {
         return named;
     }
 
-    /** The wiring that serves all alike with the most power and no load below the output's least; null if there is none. */
     private @Nullable Wiring wiring(Port out, List<Want> load, Map<Want, List<Port>> wants) {
+        SpeakerLoad.Assessed best = assessed(out, load, wants);
+        return best == null ? null : best.wiring();
+    }
+
+    /**
+     * The wiring that serves all alike with the most power that no coil suffers from, and no load below the output's least;
+     * null if there is none.
+     */
+    private SpeakerLoad.@Nullable Assessed assessed(Port out, List<Want> load, Map<Want, List<Port>> wants) {
         List<SpeakerDriver> named = drivers(load, wants, new HashMap<>());
         int coils = named.stream().mapToInt(driver -> driver.coils().size()).sum();
         if (named.isEmpty() || coils > SpeakerDriver.MOST_COILS) {
@@ -291,15 +305,19 @@ final class Drivers {
         }
         Electrical.SpeakerOut facts = (Electrical.SpeakerOut) out.positive().facts();
         double minOhms = facts == null || facts.minOhms() == null ? 0.1 : facts.minOhms();
-        SpeakerLoad.Found found =
-                SpeakerLoad.wirings(named, new AmplifierOutput(minOhms, List.of()), null, MOST_WIRINGS);
+        Double volts = out.maxVolts();
+        List<AmplifierOutput.LoadWatts> watts = volts == null || volts * volts / minOhms > MOST_WATTS
+                ? List.of()
+                : List.of(new AmplifierOutput.LoadWatts(minOhms, volts * volts / minOhms));
+        SpeakerLoad.Found found = SpeakerLoad.wirings(named, new AmplifierOutput(minOhms, watts), null, MOST_WIRINGS);
         return found.listed().stream()
                 .filter(each -> each.ohms() >= minOhms * 0.999)
                 .filter(each -> each.unbalancedDrivers().isEmpty()
                         && each.unevenDrivers().isEmpty())
-                .min(Comparator.comparingDouble((SpeakerLoad.Assessed each) -> each.ohms())
+                .min(Comparator.comparing((SpeakerLoad.Assessed each) ->
+                                each.single().coils().stream().anyMatch(SpeakerLoad.CoilDrive::overloaded))
+                        .thenComparingDouble(SpeakerLoad.Assessed::ohms)
                         .thenComparing(each -> each.wiring().text()))
-                .map(SpeakerLoad.Assessed::wiring)
                 .orElse(null);
     }
 

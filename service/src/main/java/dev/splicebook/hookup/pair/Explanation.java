@@ -64,6 +64,10 @@ final class Explanation {
             return "nothing here gives " + want.what();
         }
         Way nearest = ways.get(0);
+        String rule = failed.get(nearest.key());
+        if (rule != null) {
+            return nearest.sourceKey() + " is left: the check finds " + rule;
+        }
         String other = user(nearest);
         if (other != null) {
             return nearest.sourceKey() + " serves " + other;
@@ -87,8 +91,15 @@ final class Explanation {
         if (next.points() >= way.points()) {
             return worst(next, way);
         }
+        if (!next.through().containsAll(way.through())) {
+            List<String> idle = new ArrayList<>(way.through());
+            idle.removeAll(next.through());
+            return "it would leave " + Say.list(idle) + " unused";
+        }
         String other = user(next);
-        return other == null ? "it has not enough left, or does not suit the rest" : "it serves " + other;
+        return other != null
+                ? "it serves " + other
+                : (next.draws().isEmpty() ? "" : "it has not enough left, or ") + "the whole comes out worse with it";
     }
 
     private @Nullable String user(Way way) {

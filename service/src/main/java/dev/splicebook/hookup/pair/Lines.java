@@ -2,6 +2,7 @@ package dev.splicebook.hookup.pair;
 
 import dev.splicebook.function.FunctionId;
 import dev.splicebook.function.Functions;
+import dev.splicebook.hookup.Bus;
 import dev.splicebook.hookup.Electrical;
 import dev.splicebook.hookup.net.Node;
 import java.util.ArrayList;
@@ -26,6 +27,8 @@ final class Lines {
 
     private static final double LACK = 10;
     private static final double NO_LINE = 5;
+    /** More than any splice or tap at the vehicle's own line takes. */
+    private static final double NOT_THE_VEHICLES = 20;
 
     private static final FunctionId AUDIO = new FunctionId("audio");
     private static final FunctionId VIDEO = new FunctionId("video");
@@ -133,9 +136,26 @@ final class Lines {
                                 other -> !other.owner().equals(node.owner()) && !node.isVehicle() && other.isVehicle());
     }
 
-    /** A bus of the vehicle has room for more than one part. */
+    /** A bus of the vehicle has room for more than one part; USB goes from one to one, and so does light. */
     private static boolean isShareable(Node node) {
-        return node.isVehicle() && node.facts() instanceof Electrical.Data;
+        return node.isVehicle() && node.facts() instanceof Electrical.Data data && isShared(data.bus());
+    }
+
+    private static boolean isShared(@Nullable Bus bus) {
+        return bus != Bus.USB && bus != Bus.OPTICAL;
+    }
+
+    /** Whether the vehicle has the bus line that two parts have too: each belongs on it. */
+    private boolean isOfTheVehicle(Node line, Electrical.Data data) {
+        return isShared(data.bus())
+                && bench.nodes().stream()
+                        .anyMatch(node -> node.isVehicle()
+                                && bench.isTouchable(node)
+                                && isLine(node)
+                                && Objects.equals(node.function(), line.function())
+                                && node.facts() instanceof Electrical.Data bus
+                                && Objects.equals(data.bus(), bus.bus())
+                                && agree(data.line(), bus.line()));
     }
 
     private @Nullable Match match(Node one, Node other) {
@@ -161,6 +181,9 @@ final class Lines {
             if (!Objects.equals(data.bus(), line.bus()) || !agree(data.line(), line.line())) {
                 return null;
             }
+            if (!other.isVehicle() && isOfTheVehicle(one, data)) {
+                terms.add(new Term(NOT_THE_VEHICLES, "the vehicle has that line too"));
+            }
             return new Match(one, other, terms, Join.Run.DATA, 0);
         }
         if (ours instanceof Electrical.Antenna && theirs instanceof Electrical.Antenna) {
@@ -178,7 +201,11 @@ final class Lines {
                 .min()
                 .orElse(NO_LINE);
         boolean along = apart < NO_LINE;
-        terms.add(new Term(along ? 0 : NO_LINE, "its line goes " + (along ? "the same way" : "elsewhere")));
+        if (along) {
+            terms.add(new Term(0, "its line goes the same way"));
+        } else if (function.value().endsWith("-return")) {
+            terms.add(new Term(NO_LINE, "its line goes elsewhere"));
+        }
         return new Match(one, other, terms, Join.Run.SIGNAL, apart);
     }
 

@@ -41,6 +41,8 @@ final class Power {
     /** What it is worth that a part that was brought is used. */
     private static final double BROUGHT_POINTS = 60;
 
+    private static final Term UNCLAMPED = new Term(4, "its coil has no clamp");
+
     /** How the ban of a part between begins. */
     static final String THROUGH = "through ";
 
@@ -558,8 +560,11 @@ final class Power {
                     joins.add(Join.of(anode, relay.minus(), Join.Run.CONTROL));
                     List<String> through = new ArrayList<>(way.through());
                     through.add(owner);
-                    chosen.put(
-                            way.want(), new Way(way.want(), way.sources(), through, way.terms(), joins, way.draws()));
+                    List<Term> terms = new ArrayList<>(way.terms());
+                    terms.remove(UNCLAMPED);
+                    Way clamped = new Way(way.want(), way.sources(), through, terms, joins, way.draws());
+                    ways.getOrDefault(way.want(), new ArrayList<>()).replaceAll(each -> each == way ? clamped : each);
+                    chosen.put(way.want(), clamped);
                     return;
                 }
             }
@@ -585,7 +590,7 @@ final class Power {
         terms.addAll(trigger.terms());
         terms.add(new Term(3, relay.owner() + " carries the current, and " + switched.ref() + " only its coil"));
         if (!relay.clamped()) {
-            terms.add(new Term(4, "its coil has no clamp"));
+            terms.add(UNCLAMPED);
         }
         Map<String, Double> draws = new LinkedHashMap<>(feed.draws());
         trigger.draws().forEach((budget, amps) -> draws.merge(budget, amps, Double::sum));
