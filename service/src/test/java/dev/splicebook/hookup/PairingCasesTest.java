@@ -2,6 +2,7 @@ package dev.splicebook.hookup;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import dev.splicebook.electrics.ConductorSize;
 import dev.splicebook.hookup.PairingQuestion.Preferences;
 import java.io.IOException;
 import java.io.InputStream;
@@ -12,6 +13,8 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -38,6 +41,8 @@ class PairingCasesTest {
             "ignition", "ignition,cranking,running,restarting",
             "never", "");
 
+    private static final Pattern BLOCK = Pattern.compile("(?ms)^# (.*?)\\n(.*?)^=$(.*?)(?=^# |\\z)");
+
     private final Pairing pairing = new Pairing(Hookups.checker()::check);
 
     static Stream<Arguments> cases() throws IOException {
@@ -45,13 +50,12 @@ class PairingCasesTest {
         for (String file : List.of("feeds", "controls", "lines", "sounds")) {
             try (InputStream in = PairingCasesTest.class.getResourceAsStream("/pairing/" + file + ".txt")) {
                 String text = new String(Objects.requireNonNull(in, file).readAllBytes(), StandardCharsets.UTF_8);
-                for (String each : text.split("(?m)^# ")) {
-                    if (!each.isBlank()) {
-                        String[] parts = each.split("(?m)^=\\n", 2);
-                        String title = parts[0].lines().findFirst().orElseThrow();
-                        cases.add(Arguments.of(
-                                title, parts[0].lines().skip(1).toList(), parts.length < 2 ? "" : parts[1].strip()));
-                    }
+                Matcher block = BLOCK.matcher(text);
+                while (block.find()) {
+                    cases.add(Arguments.of(
+                            block.group(1),
+                            block.group(2).lines().toList(),
+                            block.group(3).strip()));
                 }
             }
         }
@@ -63,7 +67,8 @@ class PairingCasesTest {
     @MethodSource("cases")
     void answersAsATradesmanWould(String title, List<String> question, String answer) {
         Hookup asked = Hookups.hookup(json(question));
-        Preferences preferences = new Preferences(null, null, null, null, 0);
+        Preferences preferences =
+                new Preferences(new Connection.Conductor(new ConductorSize("18 AWG"), null, null), null, null, null, 0);
 
         assertThat(told(pairing.propose(asked, preferences, Stock.NONE)))
                 .as(title)
@@ -122,13 +127,13 @@ class PairingCasesTest {
         terminals.put(Names.VEHICLE, new LinkedHashMap<>());
         for (String line : question) {
             if (line.startsWith("? ")) {
-                String[] wish = line.substring(2).split(" ");
+                String[] wish = line.substring(2).split(" ", -1);
                 wishes.add("{\"want\": \"" + wish[0] + "\", \"function\": \"" + wish[1] + "\"}");
             } else if (line.contains(" {")) {
                 int at = line.indexOf(' ');
                 more.put(line.substring(0, at), line.substring(at + 2, line.length() - 1));
             } else if (!line.isBlank()) {
-                String[] cells = line.split("\\|");
+                String[] cells = line.split("\\|", -1);
                 String ref = cells[0].strip();
                 String part = ref.substring(0, ref.indexOf('.'));
                 terminals
@@ -139,14 +144,16 @@ class PairingCasesTest {
             }
         }
         List<String> parts = new ArrayList<>();
-        terminals.keySet().stream()
-                .filter(part -> !part.equals(Names.VEHICLE))
-                .forEach(part -> parts.add("\"" + part + "\": {\"inline\": {"
-                        + (more.containsKey(part) ? more.get(part) + ", " : "") + "\"terminals\": "
-                        + entries(terminals.get(part)) + "}}"));
+        terminals.forEach((part, facts) -> {
+            if (!part.equals(Names.VEHICLE)) {
+                parts.add("\"" + part + "\": {\"inline\": {" + (more.containsKey(part) ? more.get(part) + ", " : "")
+                        + "\"terminals\": " + entries(facts) + "}}");
+            }
+        });
         String vehicle = more.containsKey(Names.VEHICLE) ? more.get(Names.VEHICLE) + ", " : "";
         String use = more.containsKey("VEHICLE") ? ", " + more.get("VEHICLE") : "";
-        return "{\"vehicle\": {\"inline\": {" + vehicle + "\"circuits\": " + entries(terminals.get(Names.VEHICLE)) + "}"
+        return "{\"vehicle\": {\"inline\": {" + vehicle + "\"circuits\": "
+                + entries(terminals.getOrDefault(Names.VEHICLE, Map.of())) + "}"
                 + use + "}, \"parts\": {" + String.join(", ", parts) + "}, \"wishes\": ["
                 + String.join(", ", wishes) + "]}";
     }
@@ -163,7 +170,7 @@ class PairingCasesTest {
             fields.add("\"function\": \"" + function + "\"");
         }
         if (!facts.isEmpty()) {
-            String[] words = facts.split(" +");
+            String[] words = facts.split(" +", -1);
             String electrical =
                     Arrays.stream(words).skip(1).map(PairingCasesTest::field).collect(Collectors.joining(", "));
             fields.add("\"electrical\": {\"kind\": \"" + words[0] + "\"" + (electrical.isEmpty() ? "" : ", ")
@@ -177,7 +184,7 @@ class PairingCasesTest {
         String value = field.substring(field.indexOf('=') + 1);
         if (name.equals("live") || name.equals("when")) {
             return "\"" + name + "\": "
-                    + Arrays.stream(TIMES.getOrDefault(value, value).split(","))
+                    + Arrays.stream(TIMES.getOrDefault(value, value).split(",", -1))
                             .filter(each -> !each.isEmpty())
                             .map(each -> "\"" + each + "\"")
                             .collect(Collectors.joining(", ", "[", "]"));

@@ -563,7 +563,8 @@ final class Power {
                     List<Term> terms = new ArrayList<>(way.terms());
                     terms.remove(UNCLAMPED);
                     Way clamped = new Way(way.want(), way.sources(), through, terms, joins, way.draws());
-                    ways.getOrDefault(way.want(), new ArrayList<>()).replaceAll(each -> each == way ? clamped : each);
+                    ways.getOrDefault(way.want(), new ArrayList<>())
+                            .replaceAll(each -> each.equals(way) ? clamped : each);
                     chosen.put(way.want(), clamped);
                     return;
                 }
