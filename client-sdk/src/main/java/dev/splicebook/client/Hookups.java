@@ -174,6 +174,28 @@ public final class Hookups {
     }
 
     /**
+     * As {@link #freshReport(UUID)}, with the least costly changes that make the hookup ready: {@link Report#fix()} of the
+     * answer. What is waived needs no change.
+     *
+     * @throws NotFoundException if there is no such hookup, or it is another firm's
+     * @throws SplicebookException if there is no answer, or another problem
+     */
+    public Report fix(UUID id) {
+        return transport.send(hookup(Call.get(PATH), id).segment("report").query("fix", true), Report.class);
+    }
+
+    /**
+     * As {@link #fix(UUID)}, of one revision, 1 or more.
+     *
+     * @throws NotFoundException if there is no such hookup or revision, or it is another firm's
+     * @throws SplicebookException if there is no answer, or another problem
+     */
+    public Report fix(UUID id, int revision) {
+        return transport.send(
+                revision(Call.get(PATH), id, revision).segment("report").query("fix", true), Report.class);
+    }
+
+    /**
      * What became of the findings since the revision before; the first is compared with no findings.
      *
      * @throws NotFoundException if there is no such hookup or revision, or it is another firm's

@@ -179,6 +179,14 @@ class OperationsTest {
                         REPORT,
                         client -> client.hookups().freshReport(ID, 2)),
                 read(
+                        HOOKUPS + "/report?fix=true",
+                        REPORT,
+                        client -> client.hookups().fix(ID)),
+                read(
+                        HOOKUPS + "/revisions/2/report?fix=true",
+                        REPORT,
+                        client -> client.hookups().fix(ID, 2)),
+                read(
                         HOOKUPS + "/revisions/2/findings-changes",
                         FINDINGS_CHANGES,
                         client -> client.hookups().compareFindings(ID, 2)),

@@ -22,6 +22,7 @@ import dev.splicebook.hookup.Report;
 import dev.splicebook.hookup.RulePage;
 import dev.splicebook.hookup.Stock;
 import dev.splicebook.hookup.Thresholds;
+import dev.splicebook.hookup.Waiver;
 import dev.splicebook.hookup.Waiving;
 import dev.splicebook.vehicle.Book;
 import dev.splicebook.vehicle.StoredMap;
@@ -126,11 +127,11 @@ public class Checks {
      *     device whose document is refused today
      */
     public Checked check(Caller caller, HookupDocument document) {
-        return check(caller, document, Wanted.NOTHING);
+        return check(caller, document, Wanted.NOTHING, List.of());
     }
 
-    /** As {@link #check(Caller, HookupDocument)}, with more that is wanted. The waivers of the document need no mending. */
-    public Checked check(Caller caller, HookupDocument document, Wanted wanted) {
+    /** As {@link #check(Caller, HookupDocument)}, with more that is wanted. What the waivers take out needs no mending. */
+    public Checked check(Caller caller, HookupDocument document, Wanted wanted, List<Waiver> waivers) {
         Resolved resolved = resolve(caller, document);
         Hookup hookup = resolved.hookup();
         Function<Hookup, Report> check = checkOf(caller);
@@ -139,8 +140,8 @@ public class Checks {
         Mending.Fix fix = null;
         if (wanted.fix()) {
             LocalDate today = today();
-            Function<Report, Report> unwaived = each -> each.with(
-                    Waiving.of(each.findings(), document.waivers(), today).findings(), each.outcomes());
+            Function<Report, Report> unwaived = each ->
+                    each.with(Waiving.of(each.findings(), waivers, today).findings(), each.outcomes());
             fix = mending.fix(
                     hookup, unwaived.apply(report), new Mending.Means(check.andThen(unwaived), stock, Mending.FOR_FIX));
         }
@@ -171,7 +172,7 @@ public class Checks {
             throw Problems.unprocessable(tooLarge, List.of());
         }
         Proposal proposal = new Pairing(checkOf(caller)).propose(asked, question.preferences(), stock(caller));
-        return new Proposed(proposal, check(caller, proposal.hookup(), new Wanted(true, false)));
+        return new Proposed(proposal, check(caller, proposal.hookup(), new Wanted(true, false), List.of()));
     }
 
     /** The check by the rules of the service, with the firm's thresholds, and by those of the firm. */

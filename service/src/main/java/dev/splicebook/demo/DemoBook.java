@@ -12,25 +12,26 @@ import dev.splicebook.web.ETags;
 import dev.splicebook.web.Sent;
 import dev.splicebook.web.StrictReader;
 import java.io.IOException;
+import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.util.UUID;
 import org.springframework.beans.factory.ObjectProvider;
 import org.springframework.beans.factory.annotation.Value;
-import org.springframework.boot.ApplicationArguments;
-import org.springframework.boot.ApplicationRunner;
+import org.springframework.context.SmartLifecycle;
 import org.springframework.core.io.Resource;
 import org.springframework.core.io.support.PathMatchingResourcePatternResolver;
 import org.springframework.stereotype.Component;
 import tools.jackson.databind.JsonNode;
 
-/** Adds what is missing of the demo book; what is there stays as its readers left it. */
+/** Adds what is missing of the demo book before the first request is taken; what is there stays as its readers left it. */
 @Component
-class DemoBook implements ApplicationRunner {
+class DemoBook implements SmartLifecycle {
 
     private final Access access;
     private final Book book;
     private final Catalogue catalogue;
     private final boolean wanted;
+    private volatile boolean running;
 
     DemoBook(
             Access access,
@@ -47,14 +48,33 @@ class DemoBook implements ApplicationRunner {
     /** A vehicle as its file has it. */
     record VehicleFile(UUID id, JsonNode document) {}
 
+    /** Before the web server, which starts in one of the last phases. */
     @Override
-    public void run(ApplicationArguments arguments) throws IOException {
-        if (wanted) {
-            Caller caller = access.findFirstCaller().orElse(null);
-            if (caller != null) {
+    public int getPhase() {
+        return 0;
+    }
+
+    @Override
+    public void start() {
+        running = true;
+        Caller caller = wanted ? access.findFirstCaller().orElse(null) : null;
+        if (caller != null) {
+            try {
                 load(caller);
+            } catch (IOException unreadable) {
+                throw new UncheckedIOException(unreadable);
             }
         }
+    }
+
+    @Override
+    public void stop() {
+        running = false;
+    }
+
+    @Override
+    public boolean isRunning() {
+        return running;
     }
 
     private void load(Caller caller) throws IOException {

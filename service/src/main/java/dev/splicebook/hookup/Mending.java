@@ -11,6 +11,8 @@ import dev.splicebook.hookup.mend.Patch;
 import dev.splicebook.hookup.mend.Proposal;
 import dev.splicebook.hookup.mend.RestoreInterlock;
 import dev.splicebook.hookup.net.Network;
+import dev.splicebook.hookup.rule.About;
+import dev.splicebook.hookup.rule.Rule;
 import java.time.Duration;
 import java.util.ArrayList;
 import java.util.Comparator;
@@ -24,6 +26,7 @@ import java.util.ServiceLoader;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.function.Function;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -44,14 +47,11 @@ public final class Mending {
     private static final String UP_TO = "looked for up to " + MOST_CONNECTIONS + " connections only";
 
     /** Rules about sizes, which a change of connections may settle. */
-    private static final Set<String> SIZES = Set.of(
-            "fuse-exceeds-conductor",
-            "fuse-below-load",
-            "conductor-too-small",
-            "component-overloaded",
-            "voltage-drop-excessive",
-            "undervoltage",
-            "ground-undersized");
+    private static final Set<String> SIZES = ServiceLoader.load(Rule.class, Rule.class.getClassLoader()).stream()
+            .map(rule -> rule.type().getAnnotation(About.class))
+            .filter(about -> about != null && about.sizes())
+            .map(About::code)
+            .collect(Collectors.toUnmodifiableSet());
 
     private static final int MOST_REMEDIES = 3;
     /** So that three ways to take something off do not hide the part that would keep it. */

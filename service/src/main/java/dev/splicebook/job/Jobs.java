@@ -144,14 +144,15 @@ public class Jobs {
      *
      * @param revision absent for the latest
      * @param fresh whether the hookup is checked anew, by the rules, the vehicle and the devices of today, remedies included
-     * @throws ProblemException 404 if there is none; with {@code fresh} as {@link Checks#check} does
+     * @param fix whether the least costly changes that make it ready are looked for too; it is checked anew then
+     * @throws ProblemException 404 if there is none; with {@code fresh} or {@code fix} as {@link Checks#check} does
      */
-    public JsonNode getReport(Caller caller, UUID id, @Nullable Integer revision, boolean fresh) {
+    public JsonNode getReport(Caller caller, UUID id, @Nullable Integer revision, boolean fresh, boolean fix) {
         StoredHookup stored = get(caller, id, revision);
         List<Waiver> waivers = waivers(caller, stored);
-        if (fresh) {
+        if (fresh || fix) {
             return mapper.valueToTree(CheckReport.of(
-                    checks.check(caller, document(stored), new Checks.Wanted(true, false)),
+                    checks.check(caller, document(stored), new Checks.Wanted(true, fix), waivers),
                     waivers,
                     Checks.today(),
                     new CheckReport.StoredAs(id, stored.revision(), now())));

@@ -405,7 +405,8 @@ class EveryOperationIntegrationTest extends ServiceIntegrationTest {
         assertThat(changes.gone()).hasSize(1);
         assertThat(client.hookups().compareFreshFindings(id, 1, 2).appeared()).hasSize(1);
         assertThat(client.hookups().freshReport(id, 1).waived()).hasSize(1);
-        Report lapsed = client.hookups().freshReport(id);
+        assertThat(client.hookups().fix(id, 1).fix()).isNotNull();
+        Report lapsed = client.hookups().fix(id);
         assertThat(lapsed.lapsedWaivers())
                 .extracting(Report.LapsedWaiver::why)
                 .containsExactly(LapseReason.NO_SUCH_FINDING);

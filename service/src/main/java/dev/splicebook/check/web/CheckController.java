@@ -52,6 +52,9 @@ class CheckController {
                     boolean fix,
             @RequestBody HookupDocument hookup) {
         return CheckReport.of(
-                checks.check(caller, hookup, new Checks.Wanted(remedies, fix)), hookup.waivers(), Checks.today(), null);
+                checks.check(caller, hookup, new Checks.Wanted(remedies, fix), hookup.waivers()),
+                hookup.waivers(),
+                Checks.today(),
+                null);
     }
 }

@@ -22,6 +22,9 @@ public @interface About {
     /** One of {@link Rank}. */
     int rank() default Rank.OUTSIDE;
 
+    /** Whether it finds that a conductor, fuse or contact is of the wrong size for what flows, not that it is wrongly joined. */
+    boolean sizes() default false;
+
     /** The bad condition, one sentence. */
     String condition();
 

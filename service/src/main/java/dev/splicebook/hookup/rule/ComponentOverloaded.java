@@ -29,6 +29,7 @@ import org.jspecify.annotations.Nullable;
         code = "component-overloaded",
         severity = Severity.ERROR,
         since = "0.2",
+        sizes = true,
         condition = "A contact, a diode or a resistor carries more than it is rated for.",
         checks =
                 "The solved current through every closed contact and every diode against its rated amperes, and the watts in"

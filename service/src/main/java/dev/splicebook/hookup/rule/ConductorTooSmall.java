@@ -24,6 +24,7 @@ import java.util.TreeSet;
         code = "conductor-too-small",
         severity = Severity.ERROR,
         since = "0.2",
+        sizes = true,
         condition = "A conductor carries more than it takes.",
         checks =
                 "The current of every connection, feeds and returns, solved for every state with every load drawing its most,"

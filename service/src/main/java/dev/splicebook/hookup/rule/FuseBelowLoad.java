@@ -25,6 +25,7 @@ import org.jspecify.annotations.Nullable;
         code = "fuse-below-load",
         severity = Severity.WARNING,
         since = "0.1",
+        sizes = true,
         condition = "The continuous load of a fuse is above three quarters of its rating.",
         checks = "For each fuse, in a conductor, inside a part or upstream of a vehicle circuit, the typical current of"
                 + " everything behind it, in the worst state.",

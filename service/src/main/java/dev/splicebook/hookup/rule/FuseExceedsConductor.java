@@ -16,6 +16,7 @@ import java.util.Set;
         code = "fuse-exceeds-conductor",
         severity = Severity.DANGER,
         since = "0.1",
+        sizes = true,
         condition = "A fuse is rated above the corrected ampacity of the conductor behind it.",
         checks =
                 "Every conductor with a fuse in it, and every conductor that leaves a fuse or a fused supply, against the"

@@ -30,6 +30,7 @@ import org.jspecify.annotations.Nullable;
         code = "ground-undersized",
         severity = Severity.WARNING,
         since = "0.2",
+        sizes = true,
         condition = "The return of a part is weaker than its feeds, or lifts the part above the chassis.",
         checks =
                 "For each part with loads: the allowable current of every conductor on its way to ground, against what its fused feeds"

@@ -27,6 +27,7 @@ import org.jspecify.annotations.Nullable;
         code = "undervoltage",
         severity = Severity.WARNING,
         since = "0.2",
+        sizes = true,
         condition = "A load gets fewer volts than it works down to.",
         checks =
                 "The volts across every load that is fed, with every load drawing its most, against the least that it works down"

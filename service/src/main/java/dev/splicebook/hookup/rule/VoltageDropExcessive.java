@@ -24,6 +24,7 @@ import org.jspecify.annotations.Nullable;
         code = "voltage-drop-excessive",
         severity = Severity.WARNING,
         since = "0.2",
+        sizes = true,
         condition = "The wires to a load and back take too large a share of its volts.",
         checks =
                 "For every load, what is lost between its supply and its terminals, feed and return together, with every load drawing"

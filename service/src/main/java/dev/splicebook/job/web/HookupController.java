@@ -56,6 +56,10 @@ class HookupController {
             "Whether to check anew, by the rules, the vehicle and the devices of today, in place of the report that was made"
                     + " when the revision was added. Only a report that is made anew has remedies.";
 
+    private static final String FIX =
+            "Looks for the least costly changes that make the hookup ready, too; it is checked anew then. What is waived"
+                    + " needs no change.";
+
     private final Jobs jobs;
     private final Idempotency idempotency;
     private final Rehearsal rehearsal;
@@ -204,12 +208,15 @@ class HookupController {
             summary = "Reads the report of a stored hookup's latest revision, with the waivers in force today.",
             description =
                     "A report is made when its revision is added and kept; waivers are applied to it when it is read."
-                            + " With `fresh=true` the hookup is checked anew, and its findings have remedies.")
+                            + " With `fresh=true` the hookup is checked anew, and its findings have remedies. With `fix=true`"
+                            + " it is checked anew, and the answer has in fix the least costly set of changes found that"
+                            + " makes it ready; what is waived needs none.")
     JsonNode getReport(
             Caller caller,
             @PathVariable UUID id,
-            @Schema(description = FRESH) @RequestParam(defaultValue = "false") boolean fresh) {
-        return jobs.getReport(caller, id, null, fresh);
+            @Schema(description = FRESH) @RequestParam(defaultValue = "false") boolean fresh,
+            @Schema(description = FIX) @RequestParam(defaultValue = "false") boolean fix) {
+        return jobs.getReport(caller, id, null, fresh, fix);
     }
 
     @GetMapping("/{id}/revisions/{revision}/report")
@@ -229,8 +236,9 @@ class HookupController {
             Caller caller,
             @PathVariable UUID id,
             @PathVariable int revision,
-            @Schema(description = FRESH) @RequestParam(defaultValue = "false") boolean fresh) {
-        return jobs.getReport(caller, id, revision, fresh);
+            @Schema(description = FRESH) @RequestParam(defaultValue = "false") boolean fresh,
+            @Schema(description = FIX) @RequestParam(defaultValue = "false") boolean fix) {
+        return jobs.getReport(caller, id, revision, fresh, fix);
     }
 
     @GetMapping("/{id}/revisions/{revision}/findings-changes")

@@ -242,6 +242,26 @@ class HookupsIntegrationTest extends ServiceIntegrationTest {
     }
 
     @Test
+    void fixesWhatIsStoredButForWhatIsWaived() {
+        String hookup = create(ONE_WISH.formatted("Order 12"));
+        String fingerprint =
+                read(hookup + "/report").at("/findings/0/fingerprint").asString();
+
+        JsonNode before = read(hookup + "/report?fix=true");
+        waive(hookup, 1, fingerprint, WAIVER);
+        JsonNode after = read(hookup + "/report?fix=true");
+
+        assertThat(before.at("/fix/ready").asBoolean()).isFalse();
+        assertThat(texts(before.at("/fix/report/findings"), "/rule")).containsExactly("wish-unmet");
+        assertThat(before.at("/stored/revision").asInt()).isEqualTo(1);
+        assertThat(after.path("verdict").asString()).isEqualTo("ready");
+        assertThat(after.at("/fix/ready").asBoolean()).isTrue();
+        assertThat(after.at("/fix/what")).isEmpty();
+        assertThat(read(hookup + "/revisions/1/report?fix=true").path("fix")).isEqualTo(after.path("fix"));
+        assertThat(read(hookup + "/report").has("fix")).isFalse();
+    }
+
+    @Test
     void tellsThatALaterRevisionOfADeviceCameOut() {
         String code = "X-" + UUID.randomUUID();
         String device = "{\"code\": \"" + code + "\", \"name\": \"%s\", \"terminals\": {\"grey\": {}}}";
