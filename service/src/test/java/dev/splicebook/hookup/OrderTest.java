@@ -152,6 +152,91 @@ class OrderTest {
     }
 
     @Test
+    void goesFromPlaceToPlaceByWhatIsMadeThere() {
+        Wiring spread = feeds().car("C5-1", facts("control.brake", supply("running")))
+                .lead("HU", "ground", facts("ground.chassis", "\"kind\": \"ground\""))
+                .lead("HU", "brake", facts("control.brake", TWELVE))
+                .join("CAR.chassis HU.ground", "CAR.C5-1 HU.brake");
+
+        assertThat(spread.check().order())
+                .extracting(step -> step.ends().get(1))
+                .containsExactly("HU.brake", "HU.ground", "HU.accessory", "HU.memory");
+    }
+
+    @Test
+    void putsTheSpeakersAtTheFirstPlaceThatHasAny() {
+        Wiring two = withSpeakers(feeds(), "C2")
+                .car("C0-1", facts("control.brake", supply("running")))
+                .lead("HU", "brake", facts("control.brake", TWELVE))
+                .join("CAR.C0-1 HU.brake");
+
+        List<String> ends =
+                two.check().order().stream().map(step -> step.ends().get(1)).toList();
+
+        // audio comes before control, so that C1 with its fronts is the first place, and all rears are made there too
+        assertThat(ends).hasSize(11);
+        assertThat(ends.subList(0, 2)).containsExactly("HU.accessory", "HU.memory");
+        assertThat(ends.subList(2, 10)).allMatch(end -> end.startsWith("HU.s"));
+        assertThat(ends.get(10)).isEqualTo("HU.brake");
+    }
+
+    @Test
+    void standsBetweenPartsAtThePartOfWhichLessIsToBeRead() {
+        Wiring parts = new Wiring()
+                .lead("HU", "out", facts("control.amplifier-on", "\"kind\": \"control-out\", \"active\": \"12V\""))
+                .lead("AMP", "in", facts("control.amplifier-on", TWELVE))
+                .join("HU.out AMP.in");
+        Wiring turned = new Wiring()
+                .lead("HU", "out", facts("control.amplifier-on", "\"kind\": \"control-out\", \"active\": \"12V\""))
+                .lead("AMP", "in", facts("control.amplifier-on", TWELVE))
+                .join("AMP.in HU.out");
+
+        // by facts, and a control input comes before an output
+        assertThat(parts.check().order()).extracting(Step::why).containsExactly("at AMP");
+        assertThat(turned.check().order()).extracting(Step::why).containsExactly("at AMP");
+    }
+
+    @Test
+    void standsBetweenLeadsThatAreAlikeAtThePartWithFewer() {
+        Wiring alike = new Wiring()
+                .lead("ABC", "bus", facts("data.can.high", "\"kind\": \"data\", \"bus\": \"can\""))
+                .lead("ABC", "more", facts("data.can.low", "\"kind\": \"data\", \"bus\": \"can\""))
+                .lead("XYZ", "bus", facts("data.can.high", "\"kind\": \"data\", \"bus\": \"can\""))
+                .join("ABC.bus XYZ.bus");
+        Wiring same = new Wiring()
+                .lead("XYZ", "bus", facts("data.can.high", "\"kind\": \"data\", \"bus\": \"can\""))
+                .lead("ABC", "bus", facts("data.can.high", "\"kind\": \"data\", \"bus\": \"can\""))
+                .join("XYZ.bus ABC.bus");
+        Wiring others = new Wiring()
+                .lead("ABC", "bus", facts("data.can.high", "\"kind\": \"data\", \"bus\": \"can\""))
+                .lead("ABC", "more", facts("data.can.low", "\"kind\": \"data\", \"bus\": \"lin\""))
+                .lead("XYZ", "bus", facts("data.can.high", "\"kind\": \"data\", \"bus\": \"can\""))
+                .lead("XYZ", "more", facts("data.can.low", "\"kind\": \"data\", \"bus\": \"can\""))
+                .join("ABC.bus XYZ.bus");
+
+        assertThat(alike.check().order()).extracting(Step::why).containsExactly("at XYZ");
+        assertThat(same.check().order()).extracting(Step::why).containsExactly("at ABC");
+        assertThat(others.check().order()).extracting(Step::why).containsExactly("at XYZ");
+    }
+
+    @Test
+    void namesOfSeveralThatWearTheColourTheOneThatIsReadFirst() {
+        Wiring shared = new Wiring()
+                .car("C4-1", facts("control.vehicle-speed", "BN", supply("running")))
+                .car("C4-2", facts("control.fan", "BN", supply("running")))
+                .car("C4-3", facts("control.brake", "BN", supply("running")))
+                .lead("HU", "speed", facts("control.vehicle-speed", "PK", TWELVE))
+                .unplug("C4")
+                .unused("CAR.C4-2", "capped")
+                .unused("CAR.C4-3", "capped")
+                .join("CAR.C4-1 HU.speed");
+
+        assertThat(shared.check().order())
+                .extracting(Step::why)
+                .containsExactly("CAR.C4-1 wears BN, and so does CAR.C4-3 (control.brake)");
+    }
+
+    @Test
     void listsEveryConnectionOnceAndNothingElse() {
         assertThat(withSpeakers(feeds(), "C2").check().order())
                 .extracting(Step::connection)
