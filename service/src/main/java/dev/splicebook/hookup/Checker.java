@@ -190,7 +190,7 @@ public final class Checker {
         Examination.Draft draft = one.draft();
         RulePage page = one.by().page();
         List<Node> nodes = draft.terminals().stream()
-                .sorted(Comparator.comparing(Node::factsText).thenComparing(Node::ref))
+                .sorted(Node.BY_FACTS.thenComparing(Node::ref))
                 .toList();
         List<State> states = draft.states().size() == State.values().length
                 ? List.of(State.values())

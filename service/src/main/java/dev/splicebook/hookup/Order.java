@@ -27,7 +27,7 @@ final class Order {
     /** A circuit before battery and chassis. */
     private static final Comparator<Node> VEHICLE_END = Comparator.comparing(
                     (Node end) -> end.role() == Node.Role.REFERENCE)
-            .thenComparing(Node::factsText)
+            .thenComparing(Node.BY_FACTS)
             .thenComparing(Node::ref);
 
     private final Network network;
@@ -45,25 +45,22 @@ final class Order {
         }
     }
 
-    /** Function and role first: they tell most ends apart, and the text of all facts takes time. */
-    private static final Comparator<Node> BY_FACTS = Comparator.comparing((Node end) -> String.valueOf(end.function()))
-            .thenComparing(end -> end.role().name())
-            .thenComparing(Node::isVehicle)
-            .thenComparing(Node::factsText);
+    private static final Comparator<Node> BY_FUNCTION =
+            Comparator.comparing((Node end) -> String.valueOf(end.function())).thenComparing(Node.BY_FACTS);
 
     /** The two ends of a connection, in an order that does not depend on which is which. */
     private record Ends(Node first, Node second) implements Comparable<Ends> {
 
         static Ends of(Link link) {
-            return BY_FACTS.compare(link.from(), link.to()) <= 0
+            return BY_FUNCTION.compare(link.from(), link.to()) <= 0
                     ? new Ends(link.from(), link.to())
                     : new Ends(link.to(), link.from());
         }
 
         @Override
         public int compareTo(Ends other) {
-            int order = BY_FACTS.compare(first, other.first);
-            return order == 0 ? BY_FACTS.compare(second, other.second) : order;
+            int order = BY_FUNCTION.compare(first, other.first);
+            return order == 0 ? BY_FUNCTION.compare(second, other.second) : order;
         }
     }
 
@@ -226,7 +223,7 @@ final class Order {
             }
         }
         if (found.size() > 1) {
-            found.sort(Comparator.comparing(Node::factsText).thenComparing(Node::ref));
+            found.sort(Node.BY_FACTS.thenComparing(Node::ref));
         }
         return found;
     }
@@ -260,7 +257,7 @@ final class Order {
         if (one.isVehicle()) {
             return vehiclePlace(VEHICLE_END.compare(one, other) <= 0 ? one : other);
         }
-        int order = one.factsText().compareTo(other.factsText());
+        int order = Node.BY_FACTS.compare(one, other);
         if (order == 0) {
             order = compareOwners(one.owner(), other.owner());
         }

@@ -24,10 +24,11 @@ final class SpeakerLoads {
     static List<Report.SpeakerLoad> of(Reading reading) {
         Map<Report.SpeakerLoad, Set<State>> found = new LinkedHashMap<>();
         for (Scenario scenario : reading.partitions()) {
+            List<State> states = reading.states(scenario);
             for (OutputLoad load : reading.loads(scenario).all()) {
                 if (load.isOfTheHookup()) {
                     found.computeIfAbsent(of(load, scenario), key -> EnumSet.noneOf(State.class))
-                            .addAll(reading.states(scenario));
+                            .addAll(states);
                 }
             }
         }

@@ -103,7 +103,7 @@ class PairingTest {
                 IFC.ground -> CAR.C1-2 | it is in the connector that the feed comes from; the harness brings it | not CAR.chassis: it takes a lead to the body
                 REL.85 -> CAR.C1-2 | the harness brings it | not CAR.chassis: it takes a lead to the body
                 USB.usb -> HU.usb | both are data.usb
-                HU.wired-remote-return -> IFC.wired-remote-return | both are control.steering-wheel-return; its line goes the same way | not CAR.C2-6: it takes a splice at connector C2
+                IFC.wired-remote-return -> HU.wired-remote-return | both are control.steering-wheel-return; its line goes the same way | not CAR.C2-6: its line goes elsewhere
                 HU.antenna -> CAR.C11-1 | both are antenna.radio; its connector C11 is off already; no adapter is between
                 HU.av-video ->  | nothing here gives a picture
                 HU.camera-signal HU.camera-return ->  | nothing here gives a picture

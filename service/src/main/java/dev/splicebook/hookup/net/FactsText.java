@@ -26,28 +26,39 @@ final class FactsText {
 
     private record Shape(String name, List<Method> accessors) {}
 
+    private static final String NOTHING = "null";
+
     private FactsText() {}
 
-    /** Without what is null; empty for no facts. */
     static String of(@Nullable Electrical facts) {
         if (facts == null) {
-            return "";
+            return NOTHING;
         }
         Shape shape = SHAPES.get(facts.getClass());
-        StringBuilder text = new StringBuilder(128).append(shape.name()).append('[');
+        StringBuilder text = new StringBuilder(160).append(shape.name()).append('[');
         int start = text.length();
+        boolean follows = false;
         for (Method accessor : shape.accessors()) {
             Object value = read(accessor, facts);
-            if (value != null) {
-                String name = accessor.getName();
-                text.append(text.length() == start ? "" : ", ").append(name);
+            String name = accessor.getName();
+            if (name.equals("follows")) {
+                follows = value != null;
+                value = null;
+            } else if (name.equals("coil") && value != null) {
                 // the coils of a loudspeaker are alike but for their names
-                if (!name.equals("follows") && !name.equals("coil")) {
-                    text.append('=').append(value);
-                }
+                value = "coil";
             }
+            text.append(text.length() == start ? "" : ", ")
+                    .append(name)
+                    .append('=')
+                    .append(value);
         }
-        return text.append(']').toString();
+        return text.append(follows ? "] follows" : "]").toString();
+    }
+
+    /** How the text begins. */
+    static String kind(@Nullable Electrical facts) {
+        return facts == null ? NOTHING : SHAPES.get(facts.getClass()).name();
     }
 
     private static @Nullable Object read(Method accessor, Electrical facts) {

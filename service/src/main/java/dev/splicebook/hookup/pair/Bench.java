@@ -44,9 +44,8 @@ final class Bench {
     private final List<Node> ordered = new ArrayList<>();
 
     /** By facts, then by what else the owner has, then by name. */
-    final Comparator<Node> order = Comparator.comparing(Node::factsText)
-            .thenComparing(node -> ownerKey(node.owner()))
-            .thenComparing(Node::ref);
+    final Comparator<Node> order =
+            Node.BY_FACTS.thenComparing(node -> ownerKey(node.owner())).thenComparing(Node::ref);
 
     Bench(Hookup hookup) {
         this.hookup = hookup;

@@ -17,7 +17,7 @@ final class Say {
 
     /** By facts before name, so that a renamed hookup is told the same way; the plus of a pair before its minus. */
     static final Comparator<Node> BY_FACTS =
-            Comparator.comparing(Say::order).thenComparing(Node::factsText).thenComparing(Node::ref);
+            Comparator.comparing(Say::order).thenComparing(Node.BY_FACTS).thenComparing(Node::ref);
 
     private static final int MOST_DIGITS = 9;
 
