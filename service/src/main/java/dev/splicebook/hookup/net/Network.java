@@ -29,6 +29,7 @@ public final class Network {
     private static final Electrical PASSIVE = new Electrical.Passive();
 
     private final Hookup hookup;
+    private final String[] unplugged;
     private final List<Node> nodes = new ArrayList<>();
     private final Map<String, Node> byRef = new HashMap<>();
     private final List<Link> links = new ArrayList<>();
@@ -47,6 +48,7 @@ public final class Network {
 
     public Network(Hookup hookup) {
         this.hookup = hookup;
+        unplugged = hookup.unplugged().toArray(String[]::new);
         addVehicle();
         for (String part : hookup.devices().keySet()) {
             addPart(part, hookup.devices().get(part));
@@ -288,8 +290,14 @@ public final class Network {
                 : null;
     }
 
+    /** Without cutting the name up: this is asked of every circuit of the map. */
     private boolean isUnplugged(String circuit) {
-        return !hookup.unplugged().isEmpty() && hookup.unplugged().contains(Names.connectorOf(circuit));
+        for (String connector : unplugged) {
+            if (circuit.startsWith(connector) && circuit.lastIndexOf('-') == connector.length()) {
+                return true;
+            }
+        }
+        return false;
     }
 
     private static void want(String terminal, Set<String> wanted) {

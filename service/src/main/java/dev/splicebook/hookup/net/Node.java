@@ -154,7 +154,8 @@ public final class Node {
     /** Its connector, like {@code CAR.C1}; of an end of a cut circuit the circuit's. */
     String connector() {
         if (connector == null) {
-            connector = owner + "." + Names.connectorOf(Names.circuitOf(name));
+            int dash = Names.circuitOf(name).lastIndexOf('-');
+            connector = ref.substring(0, owner.length() + 1 + Math.max(dash, 0));
         }
         return connector;
     }

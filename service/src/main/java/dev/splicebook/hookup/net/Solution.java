@@ -1,6 +1,7 @@
 package dev.splicebook.hookup.net;
 
 import java.util.BitSet;
+import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.function.Predicate;
@@ -63,9 +64,11 @@ final class Solution {
         Scenario.Sure[] all = new Scenario.Sure[partition.netCount()];
         for (int net = 0; net < all.length; net++) {
             Scenario.Sure sure = Scenario.Sure.NO;
-            for (Reach reach : partition.reaches(net)) {
-                if (gives.test(reach.source())) {
-                    sure = sure.or(live[reach.source().index]);
+            List<Reach> reaches = partition.reaches(net);
+            for (int at = 0; at < reaches.size(); at++) {
+                Node source = reaches.get(at).source();
+                if (gives.test(source)) {
+                    sure = sure.or(live[source.index]);
                 }
             }
             all[net] = sure;

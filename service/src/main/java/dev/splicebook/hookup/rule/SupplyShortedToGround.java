@@ -95,6 +95,9 @@ public final class SupplyShortedToGround implements Rule {
     private static List<Integer> meetings(Scenario scenario, Examination examination) {
         List<Integer> meetings = new ArrayList<>();
         for (int net = 0; net < scenario.netCount(); net++) {
+            if (scenario.reaches(net).isEmpty()) {
+                continue;
+            }
             boolean fed = false;
             boolean grounded = false;
             boolean switched = false;
