@@ -181,39 +181,46 @@ final class Order {
     /** A lead of an adapter whose function is not that of the vehicle's circuit behind it. */
     private @Nullable String oddAdapterLead(Link link) {
         for (Node end : ends(link)) {
-            if (end.isVehicle() || end.function() == null) {
+            if (end.isVehicle() || end.function() == null || !isPassedOn(end)) {
                 continue;
             }
-            for (Link inside : network.linksOf(end)) {
-                if (inside.kind() != Link.Kind.CONDUCTION) {
-                    continue;
+            Node behind = null;
+            for (Node member : network.netOf(end)) {
+                if (member.isVehicle()
+                        && member.role() == Node.Role.CIRCUIT
+                        && member.function() != null
+                        && !member.isFor(end.function())
+                        && !end.isFor(member.function())
+                        && (behind == null || VEHICLE_END.compare(member, behind) < 0)) {
+                    behind = member;
                 }
-                Node behind = null;
-                for (Node member : network.netOf(end)) {
-                    if (member.isVehicle()
-                            && member.role() == Node.Role.CIRCUIT
-                            && member.function() != null
-                            && !member.isFor(end.function())
-                            && !end.isFor(member.function())
-                            && (behind == null || VEHICLE_END.compare(member, behind) < 0)) {
-                        behind = member;
-                    }
-                }
-                if (behind != null) {
-                    return end.ref() + " says " + end.function() + ", and " + behind.ref() + " behind it is "
-                            + behind.function();
-                }
+            }
+            if (behind != null) {
+                return end.ref() + " says " + end.function() + ", and " + behind.ref() + " behind it is "
+                        + behind.function();
             }
         }
         return null;
     }
 
-    private List<Node> others(Node end, Link link) {
-        List<Node> found = new ArrayList<>();
-        if (end.colour() == null || end.function() == null) {
-            return found;
+    private boolean isPassedOn(Node lead) {
+        for (Link inside : network.linksOf(lead)) {
+            if (inside.kind() == Link.Kind.CONDUCTION) {
+                return true;
+            }
         }
-        for (Node other : wearers.getOrDefault(end.colour(), List.of())) {
+        return false;
+    }
+
+    private List<Node> others(Node end, Link link) {
+        List<Node> alike = end.colour() == null || end.function() == null
+                ? List.of()
+                : wearers.getOrDefault(end.colour(), List.of());
+        if (alike.size() < 2) {
+            return List.of();
+        }
+        List<Node> found = new ArrayList<>();
+        for (Node other : alike) {
             if (other != link.from()
                     && other != link.to()
                     && other.function() != null
