@@ -18,6 +18,9 @@ import org.jspecify.annotations.Nullable;
  */
 public record AmplifierOutput(double minOhms, List<LoadWatts> wattsByLoad) {
 
+    /** Into one load. */
+    public static final double MOST_WATTS = 100_000;
+
     public AmplifierOutput {
         wattsByLoad = wattsByLoad.stream()
                 .sorted(Comparator.comparingDouble(LoadWatts::ohms))
@@ -43,7 +46,7 @@ public record AmplifierOutput(double minOhms, List<LoadWatts> wattsByLoad) {
         public LoadWatts {
             new Guard()
                     .between("ohms", ohms, 0.1, 1000)
-                    .positive("watts", watts, 100_000)
+                    .positive("watts", watts, MOST_WATTS)
                     .check();
         }
 

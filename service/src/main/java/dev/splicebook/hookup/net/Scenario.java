@@ -22,11 +22,11 @@ public final class Scenario {
         }
 
         Sure and(Sure other) {
-            return this == NO || other == YES ? this : this == YES ? other : other == NO ? NO : UNKNOWN;
+            return compareTo(other) <= 0 ? this : other;
         }
 
         Sure or(Sure other) {
-            return this == YES || other == NO ? this : this == NO ? other : other == YES ? YES : UNKNOWN;
+            return compareTo(other) >= 0 ? this : other;
         }
     }
 

@@ -39,8 +39,6 @@ final class Drivers {
 
     /** Wirings that are looked at; eight equal coils have fewer. */
     private static final int MOST_WIRINGS = 5000;
-    /** As many as an amplifier is reckoned with. */
-    private static final double MOST_WATTS = 100_000;
 
     private static final double OVERPOWERED_POINTS = 20;
 
@@ -306,7 +304,7 @@ final class Drivers {
         Electrical.SpeakerOut facts = (Electrical.SpeakerOut) out.positive().facts();
         double minOhms = facts == null || facts.minOhms() == null ? 0.1 : facts.minOhms();
         Double volts = out.maxVolts();
-        List<AmplifierOutput.LoadWatts> watts = volts == null || volts * volts / minOhms > MOST_WATTS
+        List<AmplifierOutput.LoadWatts> watts = volts == null || volts * volts / minOhms > AmplifierOutput.MOST_WATTS
                 ? List.of()
                 : List.of(new AmplifierOutput.LoadWatts(minOhms, volts * volts / minOhms));
         SpeakerLoad.Found found = SpeakerLoad.wirings(named, new AmplifierOutput(minOhms, watts), null, MOST_WIRINGS);

@@ -518,6 +518,7 @@ public final class Solved {
     public List<Strand> path(Sink sink) {
         List<Strand> feed = feedPath(sink);
         List<Strand> back = path(sink.to, false);
+        // the two ways can share strands only within one tree or mesh
         if (layout.groupAt(sink.from) != layout.groupAt(sink.to)) {
             List<Strand> path = new ArrayList<>(feed.size() + back.size());
             path.addAll(feed);

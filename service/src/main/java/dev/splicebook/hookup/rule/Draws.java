@@ -27,10 +27,8 @@ final class Draws {
     private static final double CRANKING_VOLTS = 9.5;
 
     private final Network network;
-    /** Draws by source, for scenarios between which nothing changes that they depend on. */
-    private final Map<Scenario, Draw[][]> known = new HashMap<>();
-
-    private final Map<Object, Draw[][]> alike = new HashMap<>();
+    /** Draws by source, for each way in which scenarios differ in what they depend on. */
+    private final Map<Object, Draw[][]> known = new HashMap<>();
 
     Draws(Network network) {
         this.network = network;
@@ -51,16 +49,12 @@ final class Draws {
 
     /** Everything that a source feeds in a scenario, or pulls to ground if it is an output that does. */
     private Draw[] from(Node source, Scenario scenario) {
-        Draw[][] bySource = known.get(scenario);
-        if (bySource == null) {
-            // the volts of the state only matter to coils
-            Object key = network.coils().isEmpty()
-                    ? scenario.solution()
-                    : List.of(scenario.solution(), volts(network, scenario.state()));
-            bySource =
-                    alike.computeIfAbsent(key, any -> new Draw[network.nodes().size()][]);
-            known.put(scenario, bySource);
-        }
+        // the volts of the state only matter to coils
+        Object key = network.coils().isEmpty()
+                ? scenario.solution()
+                : List.of(scenario.solution(), volts(network, scenario.state()));
+        Draw[][] bySource =
+                known.computeIfAbsent(key, any -> new Draw[network.nodes().size()][]);
         Draw[] draws = bySource[source.index()];
         if (draws == null) {
             draws = workOut(source, scenario);
