@@ -458,6 +458,7 @@ public final class Network {
         linksOf.add(new ArrayList<>(2));
         byOwner.computeIfAbsent(node.owner(), owner -> new ArrayList<>()).add(node);
         if (node.facts() instanceof Electrical.Supply || node.facts() instanceof Electrical.ControlOut) {
+            node.place = sources.size();
             sources.add(node);
         }
     }

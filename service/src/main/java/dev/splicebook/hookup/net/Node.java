@@ -51,6 +51,9 @@ public final class Node {
     /** The net by conduction alone: connections, plugs, conducting groups and fuses. */
     int net = -1;
 
+    /** Place in {@link Network#sources()}, -1 if it is none. */
+    int place = -1;
+
     /** Index of the net by conduction. */
     public int net() {
         return net;

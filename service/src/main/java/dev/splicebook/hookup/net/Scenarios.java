@@ -130,13 +130,8 @@ final class Scenarios {
     }
 
     private Solution solve(Allowance allowance) {
-        Sure[] live = new Sure[network.nodes().size()];
+        Sure[] live = new Sure[network.sources().size()];
         Arrays.fill(live, Sure.NO);
-        for (Node node : network.nodes()) {
-            if (node.isReference()) {
-                live[node.index] = Sure.YES;
-            }
-        }
         BitSet energised = new BitSet();
         Sure[] fed = new Sure[parts.size()];
         Arrays.fill(fed, Sure.NO);
@@ -146,11 +141,13 @@ final class Scenarios {
         for (int round = 0; ; round++) {
             BitSet now = energised;
             Partition partition = partitions.computeIfAbsent(now, key -> new Partition(network, key));
-            Sure[] next = live.clone();
-            for (int source = 0; source < network.sources().size(); source++) {
-                Node node = network.sources().get(source);
-                next[node.index] =
-                        allowance.of(source).and(powered(node, followed[source], partition, fed, live, allowance));
+            Sure[] next = new Sure[live.length];
+            for (int source = 0; source < next.length; source++) {
+                Sure allowed = allowance.of(source);
+                next[source] = allowed == Sure.NO
+                        ? Sure.NO
+                        : allowed.and(powered(
+                                network.sources().get(source), followed[source], partition, fed, live, allowance));
             }
             Sure[] feeds = new Sure[parts.size()];
             for (int part = 0; part < feeds.length; part++) {
@@ -220,7 +217,7 @@ final class Scenarios {
                             ? source.pullsToGround()
                             : source.facts() instanceof Electrical.ControlOut out && out.active() == active;
             if (speaks) {
-                heard = heard.or(live[source.index]);
+                heard = heard.or(Solution.live(source, live));
             }
         }
         return heard;
@@ -245,7 +242,7 @@ final class Scenarios {
             Sure feed = partition.isUnknown(partition.netOf(load)) ? Sure.UNKNOWN : Sure.NO;
             for (Reach reach : partition.reaches(partition.netOf(load))) {
                 if (reach.source().givesTwelveVolts()) {
-                    feed = feed.or(live[reach.source().index]);
+                    feed = feed.or(Solution.live(reach.source(), live));
                 }
             }
             fed = fed.and(feed);
@@ -265,7 +262,7 @@ final class Scenarios {
         Sure grounded = Sure.NO;
         for (Reach reach : partition.reaches(partition.netOf(node))) {
             if (reach.source().pullsToGround()) {
-                grounded = grounded.or(live[reach.source().index]);
+                grounded = grounded.or(Solution.live(reach.source(), live));
             }
         }
         return grounded;
@@ -285,7 +282,7 @@ final class Scenarios {
 
     private static boolean fedSurely(Node node, Partition partition, Sure[] live) {
         for (Reach reach : partition.reaches(partition.netOf(node))) {
-            if (reach.source().givesTwelveVolts() && live[reach.source().index] == Sure.YES) {
+            if (reach.source().givesTwelveVolts() && Solution.live(reach.source(), live) == Sure.YES) {
                 return true;
             }
         }

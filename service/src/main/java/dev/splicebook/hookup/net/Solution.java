@@ -12,7 +12,9 @@ final class Solution {
 
     private final Partition partition;
     private final BitSet energised;
+    /** By {@link Node#place}. */
     private final Scenario.Sure[] live;
+
     private final Map<String, Integer> partOf;
     private final Scenario.Sure[] fed;
     private final Set<String> restless;
@@ -41,7 +43,15 @@ final class Solution {
     }
 
     Scenario.Sure live(Node source) {
-        return live[source.index];
+        return live(source, live);
+    }
+
+    /** Whether a source is live, by the places of sources; a ground of the vehicle always is. */
+    static Scenario.Sure live(Node source, Scenario.Sure[] live) {
+        if (source.place >= 0) {
+            return live[source.place];
+        }
+        return source.isReference() ? Scenario.Sure.YES : Scenario.Sure.NO;
     }
 
     /** Whether 12 V stands on a net. */
@@ -68,7 +78,7 @@ final class Solution {
             for (int at = 0; at < reaches.size(); at++) {
                 Node source = reaches.get(at).source();
                 if (gives.test(source)) {
-                    sure = sure.or(live[source.index]);
+                    sure = sure.or(live(source));
                 }
             }
             all[net] = sure;

@@ -28,11 +28,16 @@ final class Draws {
 
     private final Network network;
     /** Draws by source, for each way in which scenarios differ in what they depend on. */
-    private final Map<Object, Draw[][]> known = new HashMap<>();
+    private final Map<Standing, Map<Node, List<Draw>>> known = new HashMap<>();
+
+    private final Map<List<Node>, Overload> overloads = new HashMap<>();
 
     Draws(Network network) {
         this.network = network;
     }
+
+    /** How the contacts stand, and the volts that coils get; 0 where there are none. */
+    private record Standing(Object partition, double volts) {}
 
     /**
      * One draw.
@@ -47,23 +52,17 @@ final class Draws {
             @Nullable Double maxAmps,
             String lacks) {}
 
-    /** Everything that a source feeds in a scenario, or pulls to ground if it is an output that does. */
-    private Draw[] from(Node source, Scenario scenario) {
-        // the volts of the state only matter to coils
-        Object key = network.coils().isEmpty()
-                ? scenario.solution()
-                : List.of(scenario.solution(), volts(network, scenario.state()));
-        Draw[][] bySource =
-                known.computeIfAbsent(key, any -> new Draw[network.nodes().size()][]);
-        Draw[] draws = bySource[source.index()];
-        if (draws == null) {
-            draws = workOut(source, scenario);
-            bySource[source.index()] = draws;
-        }
-        return draws;
+    /**
+     * Everything that a source feeds in a scenario, or pulls to ground if it is an output that does. What coils draw depends
+     * on the volts of the state, and all else on how the contacts stand.
+     */
+    private List<Draw> from(Node source, Scenario scenario) {
+        double volts = network.coils().isEmpty() ? 0 : volts(network, scenario.state());
+        return known.computeIfAbsent(new Standing(scenario.partition(), volts), any -> new HashMap<>())
+                .computeIfAbsent(source, any -> workOut(source, scenario));
     }
 
-    private Draw[] workOut(Node source, Scenario scenario) {
+    private List<Draw> workOut(Node source, Scenario scenario) {
         List<Integer> nets = scenario.reachedBy(source);
         boolean sinks = source.pullsToGround();
         List<Draw> draws = new ArrayList<>();
@@ -76,11 +75,15 @@ final class Draws {
             }
         }
         addCoils(draws, network, scenario, node -> isAmong(nets, scenario.netOf(node)));
-        return draws.toArray(Draw[]::new);
+        return draws;
     }
 
     /** Everything that several sources feed while they are or may be live; what two of them feed counts once. */
     List<Draw> from(List<Node> sources, Scenario scenario) {
+        if (sources.size() == 1) {
+            Node source = sources.get(0);
+            return scenario.isLive(source) == Scenario.Sure.NO ? List.of() : from(source, scenario);
+        }
         List<Draw> draws = new ArrayList<>();
         Set<Node> fedBefore = new HashSet<>();
         for (Node source : sources) {
@@ -91,12 +94,15 @@ final class Draws {
                         draws.add(draw);
                     }
                 }
-                if (sources.size() > 1) {
-                    draws.subList(before, draws.size()).forEach(draw -> fedBefore.add(draw.sink()));
-                }
+                draws.subList(before, draws.size()).forEach(draw -> fedBefore.add(draw.sink()));
             }
         }
         return draws;
+    }
+
+    /** What sources are asked for together at worst. */
+    Overload overload(List<Node> sources) {
+        return overloads.computeIfAbsent(sources, all -> new Overload(all, network.scenarios(), this));
     }
 
     /** Looks in the middle first, as nets rise, and without a box: this is asked for every coil, source and scenario. */
@@ -114,8 +120,8 @@ final class Draws {
         return low < nets.size() && nets.get(low) == net;
     }
 
-    /** Everything that draws 12 V among the nodes that a test accepts. */
-    static List<Draw> among(Iterable<Node> nodes, Set<Node> accepted, Network network, Scenario scenario) {
+    /** Everything that draws 12 V among some nodes. */
+    static List<Draw> among(Set<Node> nodes, Network network, Scenario scenario) {
         List<Draw> draws = new ArrayList<>();
         for (Node node : nodes) {
             Draw draw = draw(node, network, false);
@@ -123,7 +129,7 @@ final class Draws {
                 draws.add(draw);
             }
         }
-        addCoils(draws, network, scenario, accepted::contains);
+        addCoils(draws, network, scenario, nodes::contains);
         return draws;
     }
 

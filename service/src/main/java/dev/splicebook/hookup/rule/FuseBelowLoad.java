@@ -9,6 +9,7 @@ import dev.splicebook.hookup.net.Network;
 import dev.splicebook.hookup.net.Node;
 import dev.splicebook.hookup.net.Scenario;
 import java.util.ArrayDeque;
+import java.util.ArrayList;
 import java.util.EnumSet;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
@@ -16,7 +17,6 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
-import java.util.function.Predicate;
 import org.jspecify.annotations.Nullable;
 
 /** The continuous load of a fuse is above three quarters of its rating. */
@@ -74,11 +74,12 @@ public final class FuseBelowLoad implements Rule {
                         : link.from().owner() + ", between " + link.from().name() + " and "
                                 + link.to().name();
                 Worst worst = new Worst();
-                Map<Object, Set<Node>> behind = new HashMap<>();
+                Map<Object, Sides> sides = new HashMap<>();
                 for (Scenario scenario : network.scenarios()) {
-                    Set<Node> fed =
-                            behind.computeIfAbsent(scenario.solution(), solution -> behind(link, network, scenario));
-                    worst.add(scenario, Draws.among(fed, fed, network, scenario));
+                    Set<Node> fed = sides.computeIfAbsent(
+                                    scenario.partition(), partition -> new Sides(link, network, scenario))
+                            .fed(scenario);
+                    worst.add(scenario, Draws.among(fed, network, scenario));
                 }
                 worst.judge(
                         "the " + Say.rating(link.fuseAmps()) + " fuse in " + where,
@@ -89,7 +90,7 @@ public final class FuseBelowLoad implements Rule {
                         examination);
             }
         }
-        for (SharedFuse fuse : SharedFuse.of(network)) {
+        for (SharedFuse fuse : examination.reading().sharedFuses()) {
             // what asks for more than the circuit gives at all is told by supply-overloaded
             if (Overload.of(fuse.circuits(), examination).isAbove(fuse.givesAmps())) {
                 examination.applies();
@@ -109,47 +110,76 @@ public final class FuseBelowLoad implements Rule {
         }
     }
 
-    /** The nodes that a fuse feeds; none if it is fed from neither end, or from both. */
-    private static Set<Node> behind(Link fuse, Network network, Scenario scenario) {
-        Predicate<Node> source = node -> isLiveSource(node, scenario);
-        boolean fromFeeds = find(fuse, fuse.from(), false, source, network, scenario) == null;
-        boolean toFeeds = find(fuse, fuse.to(), false, source, network, scenario) == null;
-        if (fromFeeds == toFeeds) {
-            return Set.of();
-        }
-        Set<Node> fed = find(fuse, fromFeeds ? fuse.to() : fuse.from(), true, node -> false, network, scenario);
-        return fed == null ? Set.of() : fed;
-    }
+    /** What lies at both sides of a fuse while the contacts stand as in one scenario. */
+    private static final class Sides {
+        private final Link fuse;
+        private final Network network;
+        private final Scenario standing;
+        private final List<Node> sourcesBehindFrom;
+        private final List<Node> sourcesBehindTo;
+        private @Nullable Set<Node> fedFromFrom;
+        private @Nullable Set<Node> fedFromTo;
 
-    /**
-     * The nodes to which current can flow from a node without the fuse, or from which it can come; null as soon as one is
-     * what is looked for, as behind a battery hangs everything.
-     */
-    private static @Nullable Set<Node> find(
-            Link fuse, Node start, boolean downstream, Predicate<Node> wanted, Network network, Scenario scenario) {
-        Set<Node> reach = new LinkedHashSet<>();
-        ArrayDeque<Node> queue = new ArrayDeque<>();
-        queue.add(start);
-        reach.add(start);
-        while (!queue.isEmpty()) {
-            Node at = queue.remove();
-            if (wanted.test(at)) {
-                return null;
+        Sides(Link fuse, Network network, Scenario standing) {
+            this.fuse = fuse;
+            this.network = network;
+            this.standing = standing;
+            sourcesBehindFrom = sources(fuse.from());
+            sourcesBehindTo = sources(fuse.to());
+        }
+
+        /** The nodes that the fuse feeds; none if it is fed from neither end, or from both. */
+        Set<Node> fed(Scenario scenario) {
+            boolean fromFeeds = isAnyLive(sourcesBehindFrom, scenario);
+            if (fromFeeds == isAnyLive(sourcesBehindTo, scenario)) {
+                return Set.of();
             }
-            for (Link link : network.linksOf(at)) {
-                Node next = link.across(at);
-                boolean passes =
-                        link.kind().isContact() ? scenario.isClosed(link) : link.passesFrom(downstream ? at : next);
-                if (link != fuse && passes && reach.add(next)) {
-                    queue.add(next);
+            if (fromFeeds) {
+                fedFromFrom = fedFromFrom == null ? reach(fuse.to(), true) : fedFromFrom;
+                return fedFromFrom;
+            }
+            fedFromTo = fedFromTo == null ? reach(fuse.from(), true) : fedFromTo;
+            return fedFromTo;
+        }
+
+        private List<Node> sources(Node end) {
+            List<Node> sources = new ArrayList<>();
+            for (Node node : reach(end, false)) {
+                if (node.givesTwelveVolts()) {
+                    sources.add(node);
                 }
             }
+            return sources;
         }
-        return reach;
-    }
 
-    private static boolean isLiveSource(Node node, Scenario scenario) {
-        return node.givesTwelveVolts() && scenario.isLive(node) != Scenario.Sure.NO;
+        private static boolean isAnyLive(List<Node> sources, Scenario scenario) {
+            for (Node source : sources) {
+                if (scenario.isLive(source) != Scenario.Sure.NO) {
+                    return true;
+                }
+            }
+            return false;
+        }
+
+        /** The nodes to which current can flow from a node without the fuse, or from which it can come. */
+        private Set<Node> reach(Node start, boolean downstream) {
+            Set<Node> reach = new LinkedHashSet<>();
+            ArrayDeque<Node> queue = new ArrayDeque<>();
+            queue.add(start);
+            reach.add(start);
+            while (!queue.isEmpty()) {
+                Node at = queue.remove();
+                for (Link link : network.linksOf(at)) {
+                    Node next = link.across(at);
+                    boolean passes =
+                            link.kind().isContact() ? standing.isClosed(link) : link.passesFrom(downstream ? at : next);
+                    if (link != fuse && passes && reach.add(next)) {
+                        queue.add(next);
+                    }
+                }
+            }
+            return reach;
+        }
     }
 
     /** The largest continuous load over the scenarios. */
@@ -161,6 +191,9 @@ public final class FuseBelowLoad implements Rule {
         private double certain;
 
         void add(Scenario scenario, List<Draws.Draw> draws) {
+            if (draws.isEmpty()) {
+                return;
+            }
             double known = 0;
             double bound = 0;
             for (Draws.Draw draw : draws) {
@@ -176,9 +209,6 @@ public final class FuseBelowLoad implements Rule {
                 } else {
                     bound = Double.POSITIVE_INFINITY;
                 }
-            }
-            if (draws.isEmpty()) {
-                return;
             }
             certain = Math.max(certain, bound);
             if (known > amps + 1e-9) {

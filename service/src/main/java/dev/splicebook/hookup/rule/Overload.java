@@ -20,8 +20,11 @@ final class Overload {
     private final List<String> lacks = new ArrayList<>();
     private double worstAmps;
 
-    private Overload(List<Node> sources) {
+    Overload(List<Node> sources, List<Scenario> scenarios, Draws draws) {
         this.sources = sources;
+        for (Scenario scenario : scenarios) {
+            add(scenario, draws.from(sources, scenario));
+        }
     }
 
     static Overload of(Node source, Examination examination) {
@@ -30,11 +33,8 @@ final class Overload {
 
     /** Of several that draw on one; what two of them feed counts once. */
     static Overload of(List<Node> sources, Examination examination) {
-        Overload overload = new Overload(sources);
-        for (Scenario scenario : examination.network().scenarios()) {
-            overload.add(scenario, examination.reading().draws().from(sources, scenario));
-        }
-        if (!overload.sinks.isEmpty()) {
+        Overload overload = examination.reading().draws().overload(sources);
+        if (!overload.isIdle()) {
             examination.applies();
             Draws.assumeVolts(examination);
         }
@@ -42,6 +42,9 @@ final class Overload {
     }
 
     private void add(Scenario scenario, List<Draws.Draw> draws) {
+        if (draws.isEmpty()) {
+            return;
+        }
         double amps = 0;
         for (Draws.Draw draw : draws) {
             if (draw.maxAmps() != null) {
@@ -59,7 +62,7 @@ final class Overload {
             states.clear();
             worst.clear();
         }
-        if (amps >= worstAmps - 1e-9 && !draws.isEmpty()) {
+        if (amps >= worstAmps - 1e-9) {
             states.add(scenario.state());
             draws.forEach(draw -> worst.add(draw.sink()));
         }

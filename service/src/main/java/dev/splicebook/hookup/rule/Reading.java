@@ -34,6 +34,7 @@ public final class Reading {
     private @Nullable List<Node> unknownTerminals;
     private @Nullable Power power;
     private @Nullable List<Feeds> feeds;
+    private @Nullable List<SharedFuse> sharedFuses;
     private final Draws draws;
     private final Map<Object, OutputLoads> loads = new HashMap<>();
     private @Nullable Boolean contactsChangeLoads;
@@ -80,6 +81,14 @@ public final class Reading {
             feeds = Feeds.of(network);
         }
         return feeds;
+    }
+
+    /** Fuses upstream of vehicle circuits. */
+    List<SharedFuse> sharedFuses() {
+        if (sharedFuses == null) {
+            sharedFuses = SharedFuse.of(network);
+        }
+        return sharedFuses;
     }
 
     Network network() {

@@ -85,7 +85,7 @@ public final class SupplyOverloaded implements Rule {
                 }
             }
         }
-        for (SharedFuse shared : SharedFuse.of(examination.network())) {
+        for (SharedFuse shared : examination.reading().sharedFuses()) {
             if (shared.circuits().size() > 1 && Collections.disjoint(shared.circuits(), told)) {
                 Overload.of(shared.circuits(), examination)
                         .judge(shared.ratingAmps(), "that the fuse they share passes", HELP, examination);
