@@ -31,6 +31,8 @@ final class Order {
             .thenComparing(Node::ref);
 
     private final Network network;
+
+    /** Nodes by colour, ordered by what they are. */
     private final Map<Colour, List<Node>> wearers = new HashMap<>();
 
     /** Tells owners apart by what they are, not by their names. */
@@ -43,24 +45,30 @@ final class Order {
                 wearers.computeIfAbsent(node.colour(), key -> new ArrayList<>()).add(node);
             }
         }
+        wearers.values().forEach(alike -> alike.sort(Node.BY_FACTS.thenComparing(Node::ref)));
     }
 
-    private static final Comparator<Node> BY_FUNCTION =
-            Comparator.comparing((Node end) -> String.valueOf(end.function())).thenComparing(Node.BY_FACTS);
+    private static int compareFunctions(Node one, Node other) {
+        if (one == other) {
+            return 0;
+        }
+        int order = String.valueOf(one.function()).compareTo(String.valueOf(other.function()));
+        return order == 0 ? Node.BY_FACTS.compare(one, other) : order;
+    }
 
     /** The two ends of a connection, in an order that does not depend on which is which. */
     private record Ends(Node first, Node second) implements Comparable<Ends> {
 
         static Ends of(Link link) {
-            return BY_FUNCTION.compare(link.from(), link.to()) <= 0
+            return compareFunctions(link.from(), link.to()) <= 0
                     ? new Ends(link.from(), link.to())
                     : new Ends(link.to(), link.from());
         }
 
         @Override
         public int compareTo(Ends other) {
-            int order = BY_FUNCTION.compare(first, other.first);
-            return order == 0 ? BY_FUNCTION.compare(second, other.second) : order;
+            int order = compareFunctions(first, other.first);
+            return order == 0 ? compareFunctions(second, other.second) : order;
         }
     }
 
@@ -149,8 +157,10 @@ final class Order {
             if (end.colour() == null || end.function() == null || isCustomary(end.colour(), end.function())) {
                 continue;
             }
-            for (Node other : others(end, link)) {
-                if (other.function() != null && isCustomary(end.colour(), other.function())) {
+            for (Node other : wearers.getOrDefault(end.colour(), List.of())) {
+                if (isOther(other, end, link)
+                        && other.function() != null
+                        && isCustomary(end.colour(), other.function())) {
                     return end.ref() + " wears " + end.colour() + ", the customary colour of " + other.ref() + " ("
                             + other.function() + "), which is present";
                 }
@@ -168,11 +178,11 @@ final class Order {
             if (end.colour() == null || end.function() == null) {
                 continue;
             }
-            List<Node> others = others(end, link);
-            if (!others.isEmpty()) {
-                Node other = others.get(0);
-                return end.ref() + " wears " + end.colour() + ", and so does " + other.ref() + " (" + other.function()
-                        + ")";
+            for (Node other : wearers.getOrDefault(end.colour(), List.of())) {
+                if (isOther(other, end, link)) {
+                    return end.ref() + " wears " + end.colour() + ", and so does " + other.ref() + " ("
+                            + other.function() + ")";
+                }
             }
         }
         return null;
@@ -212,27 +222,13 @@ final class Order {
         return false;
     }
 
-    private List<Node> others(Node end, Link link) {
-        List<Node> alike = end.colour() == null || end.function() == null
-                ? List.of()
-                : wearers.getOrDefault(end.colour(), List.of());
-        if (alike.size() < 2) {
-            return List.of();
-        }
-        List<Node> found = new ArrayList<>();
-        for (Node other : alike) {
-            if (other != link.from()
-                    && other != link.to()
-                    && other.function() != null
-                    && !other.function().equals(end.function())
-                    && other.net() != end.net()) {
-                found.add(other);
-            }
-        }
-        if (found.size() > 1) {
-            found.sort(Node.BY_FACTS.thenComparing(Node::ref));
-        }
-        return found;
+    /** Whether a node is for something else than an end, and elsewhere. */
+    private static boolean isOther(Node node, Node end, Link link) {
+        return node != link.from()
+                && node != link.to()
+                && node.net() != end.net()
+                && node.function() != null
+                && !node.function().equals(end.function());
     }
 
     private static boolean isCustomary(Colour colour, FunctionId function) {

@@ -38,8 +38,9 @@ public final class Network {
     private final List<Coupling> couplings = new ArrayList<>();
     private final Map<String, List<Node>> byOwner = new LinkedHashMap<>();
     private final List<Node> sources = new ArrayList<>();
+    /** Nodes of the connectors that are mated. */
     private final Map<String, List<Node>> byConnector = new HashMap<>();
-    private final Set<String> mated = new HashSet<>();
+
     private final List<List<Node>> nets = new ArrayList<>();
     private final List<Scenario> scenarios = new ArrayList<>();
     private final BitSet unused = new BitSet();
@@ -54,7 +55,10 @@ public final class Network {
             addPart(part, hookup.devices().get(part));
         }
         hookup.document().connections().forEach(this::addConnection);
-        if (!hookup.document().plugs().isEmpty()) {
+        hookup.document()
+                .plugs()
+                .forEach(plug -> plug.forEach(connector -> byConnector.put(connector, new ArrayList<>())));
+        if (!byConnector.isEmpty()) {
             addConnectors();
         }
         hookup.document().plugs().forEach(plug -> addPlug(plug.get(0), plug.get(1)));
@@ -188,7 +192,7 @@ public final class Network {
 
     /** Whether the connector that a node is a pin of is mated with another, like {@code CAR.C1}. */
     public boolean isMated(Node node) {
-        return !mated.isEmpty() && mated.contains(node.connector());
+        return node.mated;
     }
 
     int netCount() {
@@ -324,6 +328,7 @@ public final class Network {
     }
 
     private void addPart(String part, Device device) {
+        Map<String, Node> inside = new HashMap<>();
         hookup.terminalsOf(part).forEach((name, terminal) -> {
             Node node = new Node(
                     nodes.size(),
@@ -335,24 +340,24 @@ public final class Network {
                     terminal.colour(),
                     null);
             addNode(node);
+            inside.put(name, node);
         });
         for (List<String> group : device.conducts()) {
             for (int member = 1; member < group.size(); member++) {
-                link(Link.Kind.CONDUCTION, part, group.get(0), group.get(member), Double.NaN, -1, null);
+                link(Link.Kind.CONDUCTION, at(group.get(0), inside), at(group.get(member), inside), Double.NaN, -1, null);
             }
         }
         for (Device.Fuse fuse : device.fuses()) {
-            link(Link.Kind.FUSE, part, fuse.between().get(0), fuse.between().get(1), fuse.ratingAmps(), -1, null);
+            link(Link.Kind.FUSE, at(fuse.between().get(0), inside), at(fuse.between().get(1), inside), fuse.ratingAmps(), -1, null);
         }
         for (Device.Diode diode : device.diodes()) {
-            link(Link.Kind.DIODE, part, diode.anode(), diode.cathode(), Double.NaN, -1, diode);
+            link(Link.Kind.DIODE, at(diode.anode(), inside), at(diode.cathode(), inside), Double.NaN, -1, diode);
         }
         for (Device.Resistor resistor : device.resistors()) {
             link(
                     Link.Kind.RESISTOR,
-                    part,
-                    resistor.between().get(0),
-                    resistor.between().get(1),
+                    at(resistor.between().get(0), inside),
+                    at(resistor.between().get(1), inside),
                     Double.NaN,
                     -1,
                     resistor);
@@ -362,25 +367,25 @@ public final class Network {
             coils.add(new Coil(
                     part,
                     index,
-                    node(part, relay.coil().get(0)),
-                    node(part, relay.coil().get(1)),
+                    at(relay.coil().get(0), inside),
+                    at(relay.coil().get(1), inside),
                     relay.coilOhms()));
             if (relay.open() != null) {
-                link(Link.Kind.OPEN_CONTACT, part, relay.common(), relay.open(), Double.NaN, index, relay);
+                link(Link.Kind.OPEN_CONTACT, at(relay.common(), inside), at(relay.open(), inside), Double.NaN, index, relay);
             }
             if (relay.closed() != null) {
-                link(Link.Kind.CLOSED_CONTACT, part, relay.common(), relay.closed(), Double.NaN, index, relay);
+                link(Link.Kind.CLOSED_CONTACT, at(relay.common(), inside), at(relay.closed(), inside), Double.NaN, index, relay);
             }
         }
         for (Device.Couple couple : device.couples()) {
             couplings.add(new Coupling(
                     part,
                     List.of(
-                            node(part, couple.from().get(0)),
-                            node(part, couple.from().get(1))),
+                            at(couple.from().get(0), inside),
+                            at(couple.from().get(1), inside)),
                     List.of(
-                            node(part, couple.to().get(0)),
-                            node(part, couple.to().get(1))),
+                            at(couple.to().get(0), inside),
+                            at(couple.to().get(1), inside)),
                     couple.gain() == null ? 1 : couple.gain(),
                     couple.inputOhms(),
                     couple.maxVolts()));
@@ -404,16 +409,16 @@ public final class Network {
     private void addConnectors() {
         for (Node node : nodes) {
             if (node.role() != Node.Role.REFERENCE) {
-                byConnector
-                        .computeIfAbsent(node.connector(), key -> new ArrayList<>())
-                        .add(node);
+                List<Node> pins = byConnector.get(node.connector());
+                if (pins != null) {
+                    pins.add(node);
+                    node.mated = true;
+                }
             }
         }
     }
 
     private void addPlug(String one, String other) {
-        mated.add(one);
-        mated.add(other);
         Map<String, Node> pins = pinsOf(other);
         pinsOf(one).forEach((pin, node) -> {
             Node mate = pins.get(pin);
@@ -436,15 +441,16 @@ public final class Network {
         return pins;
     }
 
-    private void link(
-            Link.Kind kind,
-            String part,
-            String from,
-            String to,
-            double fuseAmps,
-            int relay,
-            @Nullable Record component) {
-        links.add(new Link(kind, node(part, from), node(part, to), null, null, fuseAmps, relay, component));
+    private void link(Link.Kind kind, Node from, Node to, double fuseAmps, int relay, @Nullable Record component) {
+        links.add(new Link(kind, from, to, null, null, fuseAmps, relay, component));
+    }
+
+    private static Node at(String name, Map<String, Node> inside) {
+        Node node = inside.get(name);
+        if (node == null) {
+            throw new IllegalStateException("a resolved device knows " + name);
+        }
+        return node;
     }
 
     private void addNode(String owner, String name, Node.Role role, @Nullable Electrical facts, Circuit circuit) {
@@ -461,10 +467,6 @@ public final class Network {
             node.place = sources.size();
             sources.add(node);
         }
-    }
-
-    private Node node(String part, String name) {
-        return node(part + "." + name);
     }
 
     private Node node(String ref) {

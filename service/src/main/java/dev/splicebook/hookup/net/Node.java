@@ -6,6 +6,7 @@ import dev.splicebook.hookup.Active;
 import dev.splicebook.hookup.Electrical;
 import dev.splicebook.hookup.Names;
 import java.util.Comparator;
+import java.util.Objects;
 import org.jspecify.annotations.Nullable;
 
 /** One terminal: a circuit of the vehicle, an end of a cut circuit, or a terminal of a part. */
@@ -23,13 +24,8 @@ public final class Node {
         INSIDE
     }
 
-    /**
-     * By {@link #factsText}, which takes time to write: role and kind of facts, with which it begins, tell most nodes apart.
-     */
-    public static final Comparator<Node> BY_FACTS = Comparator.comparing((Node node) -> node.role.name())
-            .thenComparing(node -> node.isVehicle() ? "vehicle" : "part")
-            .thenComparing(node -> FactsText.kind(node.facts))
-            .thenComparing(Node::factsText);
+    /** By {@link #factsText}. */
+    public static final Comparator<Node> BY_FACTS = Node::compareFacts;
 
     final int index;
     private final String owner;
@@ -46,7 +42,9 @@ public final class Node {
     private final boolean reference;
     private final boolean pullsToGround;
     private @Nullable String factsText;
-    private @Nullable String connector;
+
+    /** Whether its connector is mated with another. */
+    boolean mated;
 
     /** The net by conduction alone: connections, plugs, conducting groups and fuses. */
     int net = -1;
@@ -156,11 +154,8 @@ public final class Node {
 
     /** Its connector, like {@code CAR.C1}; of an end of a cut circuit the circuit's. */
     String connector() {
-        if (connector == null) {
-            int dash = Names.circuitOf(name).lastIndexOf('-');
-            connector = ref.substring(0, owner.length() + 1 + Math.max(dash, 0));
-        }
-        return connector;
+        int dash = Names.circuitOf(name).lastIndexOf('-');
+        return ref.substring(0, owner.length() + 1 + Math.max(dash, 0));
     }
 
     /** All that is known of it but its name, and but the names of other terminals. */
@@ -171,9 +166,33 @@ public final class Node {
         return factsText;
     }
 
+    /** Role and kind of facts, with which the text begins, tell most nodes apart, and the text takes time to write. */
+    private static int compareFacts(Node one, Node other) {
+        if (one == other) {
+            return 0;
+        }
+        int order = one.role.name().compareTo(other.role.name());
+        if (order == 0) {
+            // "part" comes before "vehicle"
+            order = Boolean.compare(one.vehicle, other.vehicle);
+        }
+        if (order == 0) {
+            order = FactsText.kind(one.facts).compareTo(FactsText.kind(other.facts));
+        }
+        if (order != 0) {
+            return order;
+        }
+        return Objects.equals(one.facts, other.facts)
+                ? one.customText().compareTo(other.customText())
+                : one.factsText().compareTo(other.factsText());
+    }
+
+    private String customText() {
+        return function + "|" + colour;
+    }
+
     private String workOutFactsText() {
-        return role + "|" + (isVehicle() ? "vehicle" : "part") + "|" + FactsText.of(facts) + "|" + function + "|"
-                + colour;
+        return role + "|" + (isVehicle() ? "vehicle" : "part") + "|" + FactsText.of(facts) + "|" + customText();
     }
 
     @Override
