@@ -103,13 +103,13 @@ public final class Checker {
         Network network = new Network(hookup);
         Reading reading = new Reading(network);
         List<Spoken> spoken = new ArrayList<>();
-        Map<String, Examination> examinations = new HashMap<>();
+        List<Examination> examinations = new ArrayList<>(installed.size());
         Meterings meterings = new Meterings(network);
         for (Installed entry : installed) {
             Examination examination = new Examination(reading, set(entry, thresholds, assumptions));
             entry.rule().check(examination);
             meterings.add(entry.page(), examination.missing());
-            examinations.put(entry.page().code(), examination);
+            examinations.add(examination);
             examination.drafts().forEach(draft -> spoken.add(new Spoken(entry, draft)));
         }
         List<Spoken> kept = withoutOwned(spoken);
@@ -119,13 +119,11 @@ public final class Checker {
                 .toList();
         Set<String> failed = findings.stream().map(Finding::rule).collect(Collectors.toSet());
         List<Outcome> outcomes = new ArrayList<>();
-        for (Installed entry : installed) {
-            RulePage page = entry.page();
-            Examination examination = examinations.get(page.code());
-            if (examination != null) {
-                outcomes.add(outcome(page, examination, failed.contains(page.code()), meterings));
-                assumptions.addAll(examination.assumptions());
-            }
+        for (int rule = 0; rule < examinations.size(); rule++) {
+            RulePage page = installed.get(rule).page();
+            Examination examination = examinations.get(rule);
+            outcomes.add(outcome(page, examination, failed.contains(page.code()), meterings));
+            assumptions.addAll(examination.assumptions());
         }
         Assumptions.addGeneral(network, assumptions);
         Assumptions.addPower(network, reading.power(), assumptions);

@@ -23,8 +23,8 @@ final class SpeakerLoads {
 
     static List<Report.SpeakerLoad> of(Reading reading) {
         Map<Report.SpeakerLoad, Set<State>> found = new LinkedHashMap<>();
-        for (Scenario scenario : reading.partitions()) {
-            List<State> states = reading.states(scenario);
+        for (Scenario scenario : reading.signalWays()) {
+            List<State> states = reading.signalStates(scenario);
             for (OutputLoad load : reading.loads(scenario).all()) {
                 if (load.isOfTheHookup()) {
                     found.computeIfAbsent(of(load, scenario), key -> EnumSet.noneOf(State.class))

@@ -46,6 +46,7 @@ public final class Network {
     private final BitSet unused = new BitSet();
     private final BitSet connected = new BitSet();
     private int relays;
+    private @Nullable Boolean contactsMoveSignals;
 
     public Network(Hookup hookup) {
         this.hookup = hookup;
@@ -188,6 +189,48 @@ public final class Network {
             }
         }
         return unfed;
+    }
+
+    /**
+     * Whether a contact stands where a signal may flow, whatever lies between. Where none does, the nets of all that takes
+     * or gives a signal are the same however contacts stand.
+     */
+    public boolean mayContactsMoveSignals() {
+        if (contactsMoveSignals == null) {
+            contactsMoveSignals = !coils.isEmpty() && workOutWhetherContactsMoveSignals();
+        }
+        return contactsMoveSignals;
+    }
+
+    private boolean workOutWhetherContactsMoveSignals() {
+        int[] parents = new int[nets.size()];
+        Arrays.setAll(parents, net -> net);
+        for (Link link : links) {
+            if (!link.kind().isSolid()) {
+                union(parents, link.from().net, link.to().net);
+            }
+        }
+        BitSet moved = new BitSet();
+        for (Link link : links) {
+            if (link.kind().isContact()) {
+                moved.set(find(parents, link.from().net));
+            }
+        }
+        for (Node node : nodes) {
+            if (node.isForSignal() && moved.get(find(parents, node.net))) {
+                return true;
+            }
+        }
+        for (Coupling coupling : couplings) {
+            for (List<Node> ends : List.of(coupling.from(), coupling.to())) {
+                for (Node end : ends) {
+                    if (moved.get(find(parents, end.net))) {
+                        return true;
+                    }
+                }
+            }
+        }
+        return false;
     }
 
     /** Whether the connector that a node is a pin of is mated with another, like {@code CAR.C1}. */

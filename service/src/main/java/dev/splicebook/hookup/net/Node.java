@@ -152,6 +152,15 @@ public final class Node {
         return facts instanceof Electrical.Audio audio ? audio : null;
     }
 
+    /** Whether sound, a picture, data or a broadcast passes here. */
+    boolean isForSignal() {
+        return facts instanceof Electrical.Audio
+                || facts instanceof Electrical.VideoOut
+                || facts instanceof Electrical.VideoIn
+                || facts instanceof Electrical.Data
+                || facts instanceof Electrical.Antenna;
+    }
+
     /** Its connector, like {@code CAR.C1}; of an end of a cut circuit the circuit's. */
     String connector() {
         int dash = Names.circuitOf(name).lastIndexOf('-');

@@ -20,11 +20,16 @@ final class Partition {
     private final BitSet unknown = new BitSet();
     private final BitSet atGround = new BitSet();
     private final BitSet atBattery = new BitSet();
+    private final @Nullable Partition alike;
     private @Nullable Signals signals;
 
-    Partition(Network network, BitSet energised) {
+    /**
+     * @param alike a partition in which signals flow as in this one, null if none is known
+     */
+    Partition(Network network, BitSet energised, @Nullable Partition alike) {
         this.network = network;
         this.energised = energised;
+        this.alike = alike;
         int[] parents = new int[network.netCount()];
         for (int net = 0; net < parents.length; net++) {
             parents[net] = net;
@@ -103,7 +108,7 @@ final class Partition {
 
     Signals signals() {
         if (signals == null) {
-            signals = new Signals(network, this);
+            signals = alike == null ? new Signals(network, this) : alike.signals();
         }
         return signals;
     }

@@ -32,6 +32,7 @@ final class Scenarios {
 
     private final Network network;
     private final Map<BitSet, Partition> partitions = new HashMap<>();
+    private @Nullable Partition first;
     private final Map<Allowance, Solution> solutions = new HashMap<>();
     /** Parts that have loads in use, or were left without a feed, with their places in {@link #parts}. */
     private final Map<String, Integer> partOf = new HashMap<>();
@@ -140,7 +141,7 @@ final class Scenarios {
         @Nullable List<Object> repeated = null;
         for (int round = 0; ; round++) {
             BitSet now = energised;
-            Partition partition = partitions.computeIfAbsent(now, key -> new Partition(network, key));
+            Partition partition = partition(energised);
             Sure[] next = new Sure[live.length];
             for (int source = 0; source < next.length; source++) {
                 Sure allowed = allowance.of(source);
@@ -177,8 +178,18 @@ final class Scenarios {
                 repeated = position;
             }
         }
-        Partition partition = partitions.computeIfAbsent(energised, key -> new Partition(network, key));
+        Partition partition = partition(energised);
         return new Solution(partition, energised, live, partOf, fed, restless);
+    }
+
+    private Partition partition(BitSet energised) {
+        Partition known = partitions.get(energised);
+        if (known == null) {
+            known = new Partition(network, energised, network.mayContactsMoveSignals() ? null : first);
+            partitions.put(energised, known);
+            first = first == null ? known : first;
+        }
+        return known;
     }
 
     private void addChanging(BitSet before, BitSet after, Set<String> restless) {

@@ -57,7 +57,7 @@ public final class BusDisturbed implements Rule {
     @Override
     public void check(Examination examination) {
         Map<Set<Node>, Examination.Draft> told = new HashMap<>();
-        for (Scenario scenario : examination.reading().partitions()) {
+        for (Scenario scenario : examination.reading().signalWays()) {
             for (int net = 0; net < scenario.netCount(); net++) {
                 check(net, scenario, told, examination);
             }
@@ -108,7 +108,7 @@ public final class BusDisturbed implements Rule {
                 .at(at)
                 .besides(foreign)
                 .through(examination.reading().connectionsAt(at))
-                .in(examination.reading().states(scenario));
+                .in(examination.reading().signalStates(scenario));
     }
 
     private static String message(Set<Node> at, Set<Node> foreign) {

@@ -68,7 +68,7 @@ public final class ChannelsSwapped implements Rule {
     @Override
     public void check(Examination examination) {
         Map<List<Object>, Crossing> crossings = new LinkedHashMap<>();
-        for (Scenario scenario : examination.reading().partitions()) {
+        for (Scenario scenario : examination.reading().signalWays()) {
             Signals signals = examination.reading().signals(scenario);
             examination.reading().tellUnknownEnds(signals, examination);
             for (Reading.Group input : examination.reading().inputs()) {
@@ -137,7 +137,7 @@ public final class ChannelsSwapped implements Rule {
                             List.of(input.owner(), input.speaker(), to, origin.owner(), from),
                             key -> new Crossing(input, origin, from, to, EnumSet.noneOf(State.class)))
                     .states()
-                    .addAll(examination.reading().states(scenario));
+                    .addAll(examination.reading().signalStates(scenario));
         }
     }
 

@@ -65,7 +65,7 @@ public final class CoilsUnequal implements Rule {
     @Override
     public void check(Examination examination) {
         Map<List<Node>, Examination.Draft> told = new LinkedHashMap<>();
-        for (Scenario scenario : examination.reading().partitions()) {
+        for (Scenario scenario : examination.reading().signalWays()) {
             OutputLoads loads = examination.reading().loads(scenario);
             loads.unpaired().forEach(end -> examination.missing(end, "coil"));
             for (OutputLoad load : loads.all()) {
@@ -129,6 +129,6 @@ public final class CoilsUnequal implements Rule {
                                 .at(ends)
                                 .at(load.plus())
                                 .through(examination.reading().connectionsAt(ends)))
-                .in(examination.reading().states(scenario));
+                .in(examination.reading().signalStates(scenario));
     }
 }

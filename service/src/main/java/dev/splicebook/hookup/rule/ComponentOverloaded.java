@@ -205,7 +205,7 @@ public final class ComponentOverloaded implements Rule {
     /** Resistors at speaker outputs, which no supply feeds. */
     private static void checkResistorsAtOutputs(Examination examination) {
         Map<List<Node>, Examination.Draft> told = new LinkedHashMap<>();
-        for (Scenario scenario : examination.reading().partitions()) {
+        for (Scenario scenario : examination.reading().signalWays()) {
             for (OutputLoad load : examination.reading().loads(scenario).all()) {
                 Double volts = load.stated(Electrical.SpeakerOut::maxVolts);
                 for (OutputLoad.ResistorShare share : load.resistors()) {
@@ -219,7 +219,7 @@ public final class ComponentOverloaded implements Rule {
                         told.computeIfAbsent(
                                         List.of(share.one(), share.other()),
                                         ends -> report(load, share, volts, limit, examination))
-                                .in(examination.reading().states(scenario));
+                                .in(examination.reading().signalStates(scenario));
                     }
                 }
             }

@@ -56,7 +56,7 @@ public final class InputContended implements Rule {
     @Override
     public void check(Examination examination) {
         Map<Set<Node>, Examination.Draft> told = new HashMap<>();
-        for (Scenario scenario : examination.reading().partitions()) {
+        for (Scenario scenario : examination.reading().signalWays()) {
             for (Reading.Group input : examination.reading().inputs()) {
                 input.positive().forEach(end -> check(end, scenario, told, examination));
             }
@@ -94,7 +94,7 @@ public final class InputContended implements Rule {
                     .at(end)
                     .at(origins)
                     .through(examination.reading().connectionsAt(List.of(end)))
-                    .in(examination.reading().states(scenario));
+                    .in(examination.reading().signalStates(scenario));
         }
     }
 }

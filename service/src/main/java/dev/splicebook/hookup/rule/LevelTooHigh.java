@@ -83,7 +83,7 @@ public final class LevelTooHigh implements Rule {
     @Override
     public void check(Examination examination) {
         Map<Set<Node>, Excess> found = new LinkedHashMap<>();
-        for (Scenario scenario : examination.reading().partitions()) {
+        for (Scenario scenario : examination.reading().signalWays()) {
             Signals signals = examination.reading().signals(scenario);
             OutputLoads loads = examination.reading().loads(scenario);
             loads.all().forEach(load -> checkLoad(load, scenario, found, examination));
@@ -109,7 +109,7 @@ public final class LevelTooHigh implements Rule {
     /** What lifts an input off ground: the bias of an output that floats, at a return that does not stand on ground. */
     private static void checkBias(Examination examination) {
         Map<Set<Node>, Examination.Draft> told = new LinkedHashMap<>();
-        for (Scenario scenario : examination.reading().partitions()) {
+        for (Scenario scenario : examination.reading().signalWays()) {
             for (Reading.Group input : examination.reading().inputs()) {
                 for (Node end : input.negative()) {
                     Double bears = end.facts() instanceof Electrical.LineIn in ? in.commonModeVolts() : null;
@@ -153,7 +153,7 @@ public final class LevelTooHigh implements Rule {
                                     .at(output, end)
                                     .through(examination.reading().connectionsAt(List.of(end)))
                                     .figures(biasVolts, bearsVolts, "V"))
-                    .in(examination.reading().states(scenario));
+                    .in(examination.reading().signalStates(scenario));
         }
     }
 
@@ -248,7 +248,7 @@ public final class LevelTooHigh implements Rule {
     }
 
     private static Set<State> states(Scenario scenario, Examination examination) {
-        return new LinkedHashSet<>(examination.reading().states(scenario));
+        return new LinkedHashSet<>(examination.reading().signalStates(scenario));
     }
 
     private static void add(Excess excess, List<Node> input, Map<Set<Node>, Excess> found, Examination examination) {

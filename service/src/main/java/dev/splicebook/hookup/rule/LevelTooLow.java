@@ -63,7 +63,7 @@ public final class LevelTooLow implements Rule {
     @Override
     public void check(Examination examination) {
         Map<Set<Node>, Want> found = new LinkedHashMap<>();
-        for (Scenario scenario : examination.reading().partitions()) {
+        for (Scenario scenario : examination.reading().signalWays()) {
             for (Reading.Group input : examination.reading().inputs()) {
                 for (Node end : input.positive()) {
                     check(end, scenario, found, examination);
@@ -104,7 +104,7 @@ public final class LevelTooLow implements Rule {
             key.add(end);
             Want before = found.get(key);
             Set<State> states = EnumSet.noneOf(State.class);
-            states.addAll(examination.reading().states(scenario));
+            states.addAll(examination.reading().signalStates(scenario));
             states.addAll(before == null ? Set.of() : before.states());
             found.put(
                     key,

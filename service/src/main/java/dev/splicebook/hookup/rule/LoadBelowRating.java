@@ -68,7 +68,7 @@ public final class LoadBelowRating implements Rule {
     @Override
     public void check(Examination examination) {
         Map<Node, Lowest> lowest = new LinkedHashMap<>();
-        for (Scenario scenario : examination.reading().partitions()) {
+        for (Scenario scenario : examination.reading().signalWays()) {
             OutputLoads loads = examination.reading().loads(scenario);
             loads.unpaired().forEach(end -> examination.missing(end, "coil"));
             if (loads.isToldApartByWiring()) {
@@ -90,7 +90,7 @@ public final class LoadBelowRating implements Rule {
                 } else if (load.ohms() < minOhms * (1 - 1e-9)) {
                     Lowest worst = lowest.computeIfAbsent(load.plus(), key -> new Lowest());
                     worst.load = worst.load == null || load.ohms() < worst.load.ohms() ? load : worst.load;
-                    worst.states.addAll(examination.reading().states(scenario));
+                    worst.states.addAll(examination.reading().signalStates(scenario));
                 }
             }
         }

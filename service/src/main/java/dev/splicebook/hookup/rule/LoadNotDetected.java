@@ -63,7 +63,7 @@ public final class LoadNotDetected implements Rule {
     @Override
     public void check(Examination examination) {
         Map<Node, Highest> highest = new LinkedHashMap<>();
-        for (Scenario scenario : examination.reading().partitions()) {
+        for (Scenario scenario : examination.reading().signalWays()) {
             OutputLoads loads = examination.reading().loads(scenario);
             loads.unpaired().forEach(end -> examination.missing(end, "coil"));
             List<OutputLoad> all = new ArrayList<>(loads.all());
@@ -85,7 +85,7 @@ public final class LoadNotDetected implements Rule {
                 assumeInputs(load, scenario, examination);
                 Highest worst = highest.computeIfAbsent(load.plus(), key -> new Highest());
                 worst.load = worst.load == null || load.detectedOhms() > worst.load.detectedOhms() ? load : worst.load;
-                worst.states.addAll(examination.reading().states(scenario));
+                worst.states.addAll(examination.reading().signalStates(scenario));
             }
         }
         highest.values().forEach(worst -> report(worst, examination));

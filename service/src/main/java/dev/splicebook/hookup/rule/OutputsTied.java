@@ -135,6 +135,9 @@ public final class OutputsTied implements Rule {
 
     private static void check(
             Scenario scenario, int net, Map<Set<Node>, Examination.Draft> told, Examination examination) {
+        if (!hasOutput(scenario.members(net))) {
+            return;
+        }
         Set<Node> driven = new LinkedHashSet<>();
         Set<Object> sources = new LinkedHashSet<>();
         Map<Node, String> unsure = new LinkedHashMap<>();
@@ -184,6 +187,16 @@ public final class OutputsTied implements Rule {
         } else {
             unsure.forEach(examination::missing);
         }
+    }
+
+    /** Whether any terminal is or may be an output; most nets have none, or supplies alone. */
+    private static boolean hasOutput(List<Node> nodes) {
+        for (Node node : nodes) {
+            if (isDriven(node) || isDrivenReturn(node) || lacking(node) != null) {
+                return true;
+            }
+        }
+        return false;
     }
 
     private static boolean isDriven(Node node) {

@@ -57,7 +57,7 @@ public final class PairHalfConnected implements Rule {
     @Override
     public void check(Examination examination) {
         Map<Set<Node>, Examination.Draft> told = new HashMap<>();
-        for (Scenario scenario : examination.reading().partitions()) {
+        for (Scenario scenario : examination.reading().signalWays()) {
             Signals signals = examination.reading().signals(scenario);
             OutputLoads loads = examination.reading().loads(scenario);
             for (Reading.Group input : examination.reading().inputs()) {
@@ -124,7 +124,7 @@ public final class PairHalfConnected implements Rule {
         told.computeIfAbsent(
                         Set.of(positive, negative),
                         key -> report(there.get(0), opposite, end, lacking, scenario, examination))
-                .in(examination.reading().states(scenario));
+                .in(examination.reading().signalStates(scenario));
     }
 
     /** Coils of a load that get nothing, with one end at the output and the other nowhere. */
@@ -194,7 +194,7 @@ public final class PairHalfConnected implements Rule {
                                         .at(ends)
                                         .at(sides)
                                         .through(examination.reading().connectionsAt(ends)))
-                        .in(examination.reading().states(scenario));
+                        .in(examination.reading().signalStates(scenario));
             }
         });
     }
@@ -218,7 +218,7 @@ public final class PairHalfConnected implements Rule {
                                 .report(message, help)
                                 .at(coil.ends())
                                 .through(examination.reading().connectionsAt(coil.ends())))
-                .in(examination.reading().states(scenario));
+                .in(examination.reading().signalStates(scenario));
     }
 
     /** Signals that share one return, like those of a plug with a common sleeve: the return of one of them must arrive. */

@@ -70,7 +70,7 @@ public final class PolarityReversed implements Rule {
     public void check(Examination examination) {
         Map<Place, Set<Node>> turned = new LinkedHashMap<>();
         Map<Place, Set<State>> states = new HashMap<>();
-        for (Scenario scenario : examination.reading().partitions()) {
+        for (Scenario scenario : examination.reading().signalWays()) {
             Signals signals = examination.reading().signals(scenario);
             Map<Place, Set<Node>> now = new LinkedHashMap<>();
             OutputLoads loads = examination.reading().loads(scenario);
@@ -84,7 +84,7 @@ public final class PolarityReversed implements Rule {
             now.forEach((place, ends) -> {
                 turned.computeIfAbsent(place, key -> new LinkedHashSet<>()).addAll(ends);
                 states.computeIfAbsent(place, key -> EnumSet.noneOf(State.class))
-                        .addAll(examination.reading().states(scenario));
+                        .addAll(examination.reading().signalStates(scenario));
             });
             examination.reading().tellUnknownEnds(signals, examination);
             for (Node end : examination.reading().sidelessInputs()) {

@@ -37,7 +37,6 @@ public final class Reading {
     private @Nullable List<SharedFuse> sharedFuses;
     private final Draws draws;
     private final Map<Object, OutputLoads> loads = new HashMap<>();
-    private @Nullable Boolean contactsChangeLoads;
 
     public Reading(Network network) {
         this.network = network;
@@ -100,6 +99,18 @@ public final class Reading {
         return partitions;
     }
 
+    /** One scenario for each way in which signals flow: like {@link #partitions}, but a single one where no contact moves any. */
+    public List<Scenario> signalWays() {
+        return network.mayContactsMoveSignals() ? partitions : partitions.subList(0, 1);
+    }
+
+    /** States in which signals flow as in a scenario; empty if they always do and no contact ever moves. */
+    public List<State> signalStates(Scenario scenario) {
+        return network.mayContactsMoveSignals() || partitions.size() == 1
+                ? states(scenario)
+                : List.of(State.values());
+    }
+
     /** One scenario for each solution. */
     List<Scenario> solutions() {
         return solutions;
@@ -111,32 +122,8 @@ public final class Reading {
 
     /** What the speaker outputs drive by the nets of a scenario. */
     public OutputLoads loads(Scenario scenario) {
-        Object alike = mayContactsChangeLoads() ? scenario.partition() : network;
+        Object alike = network.mayContactsMoveSignals() ? scenario.partition() : network;
         return loads.computeIfAbsent(alike, key -> new OutputLoads(network, scenario));
-    }
-
-    /** Whether a contact stands at a net that current of a loudspeaker may take; else it flows alike however contacts stand. */
-    private boolean mayContactsChangeLoads() {
-        if (contactsChangeLoads == null) {
-            Set<Integer> nets = new HashSet<>();
-            for (Node node : network.nodes()) {
-                if (node.facts() instanceof Electrical.SpeakerOut || node.facts() instanceof Electrical.SpeakerIn) {
-                    nets.add(node.net());
-                }
-            }
-            network.couplings().forEach(coupling -> coupling.from().forEach(node -> nets.add(node.net())));
-            for (Link link : network.links()) {
-                if (link.component() instanceof Device.Resistor) {
-                    nets.add(link.from().net());
-                    nets.add(link.to().net());
-                }
-            }
-            contactsChangeLoads = network.links().stream()
-                    .anyMatch(link -> link.kind().isContact()
-                            && (nets.contains(link.from().net())
-                                    || nets.contains(link.to().net())));
-        }
-        return contactsChangeLoads;
     }
 
     /**

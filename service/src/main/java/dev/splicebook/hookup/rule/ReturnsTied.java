@@ -58,7 +58,7 @@ public final class ReturnsTied implements Rule {
     @Override
     public void check(Examination examination) {
         Map<Set<Node>, Examination.Draft> told = new HashMap<>();
-        for (Scenario scenario : examination.reading().partitions()) {
+        for (Scenario scenario : examination.reading().signalWays()) {
             for (int net = 0; net < scenario.netCount(); net++) {
                 check(scenario, net, told, examination);
             }
@@ -67,6 +67,9 @@ public final class ReturnsTied implements Rule {
 
     private static void check(
             Scenario scenario, int net, Map<Set<Node>, Examination.Draft> told, Examination examination) {
+        if (!hasOutputReturn(scenario.members(net))) {
+            return;
+        }
         Set<Node> driven = new LinkedHashSet<>();
         List<Node> unknown = new ArrayList<>();
         Set<Node> others = new LinkedHashSet<>();
@@ -117,7 +120,7 @@ public final class ReturnsTied implements Rule {
                             scenario.isGrounded(net)
                                     ? examination.reading().connectionsAt(driven)
                                     : examination.reading().connectionsOn(scenario, net))
-                    .in(examination.reading().states(scenario))
+                    .in(examination.reading().signalStates(scenario))
                     .claimsUnlessGround(scenario, net);
         } else if (meeting > 1) {
             unknown.forEach(node -> examination.missing(node, "return"));
@@ -128,5 +131,14 @@ public final class ReturnsTied implements Rule {
                 }
             }
         }
+    }
+
+    private static boolean hasOutputReturn(List<Node> nodes) {
+        for (Node node : nodes) {
+            if (node.facts() instanceof Electrical.LineOut out && out.side() == Side.RETURN) {
+                return true;
+            }
+        }
+        return false;
     }
 }

@@ -76,7 +76,7 @@ public final class SignalTypeMismatch implements Rule {
     public void check(Examination examination) {
         Map<Set<Node>, Examination.Draft> told = new HashMap<>();
         List<Passing> passings = passings(examination.network());
-        for (Scenario scenario : examination.reading().partitions()) {
+        for (Scenario scenario : examination.reading().signalWays()) {
             for (Node giver : examination.network().nodes()) {
                 Kind kind = gives(giver) && !isReturn(giver) ? Kind.of(giver) : null;
                 if (kind == null) {
@@ -161,7 +161,7 @@ public final class SignalTypeMismatch implements Rule {
                                                 + " for.")
                                 .at(giver, taker)
                                 .through(examination.reading().connectionsAt(List.of(taker))))
-                .in(examination.reading().states(scenario));
+                .in(examination.reading().signalStates(scenario));
         // where their returns meet it is the same mistake
         for (Node given : returns(giver, examination)) {
             for (Node taken : returns(taker, examination)) {

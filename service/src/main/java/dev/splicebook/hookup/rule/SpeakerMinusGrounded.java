@@ -51,7 +51,7 @@ public final class SpeakerMinusGrounded implements Rule {
     @Override
     public void check(Examination examination) {
         Map<Set<Node>, Examination.Draft> told = new HashMap<>();
-        for (Scenario scenario : examination.reading().partitions()) {
+        for (Scenario scenario : examination.reading().signalWays()) {
             for (int net = 0; net < scenario.netCount(); net++) {
                 List<Node> outputs = new ArrayList<>();
                 for (Node node : scenario.members(net)) {
@@ -60,7 +60,10 @@ public final class SpeakerMinusGrounded implements Rule {
                         outputs.add(node);
                     }
                 }
-                List<Node> grounds = outputs.isEmpty() ? List.of() : grounds(scenario, net);
+                if (outputs.isEmpty()) {
+                    continue;
+                }
+                List<Node> grounds = grounds(scenario, net);
                 if (grounds.isEmpty()) {
                     lackReturns(outputs, scenario, net, examination);
                     continue;
@@ -89,7 +92,7 @@ public final class SpeakerMinusGrounded implements Rule {
                             .at(floating)
                             .at(grounds)
                             .through(examination.reading().connectionsAt(floating))
-                            .in(examination.reading().states(scenario))
+                            .in(examination.reading().signalStates(scenario))
                             .claimsUnlessGround(scenario, net);
                 }
             }

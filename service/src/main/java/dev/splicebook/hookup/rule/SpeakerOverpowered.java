@@ -72,7 +72,7 @@ public final class SpeakerOverpowered implements Rule {
     @Override
     public void check(Examination examination) {
         Map<Node, Map<String, Excess>> found = new LinkedHashMap<>();
-        for (Scenario scenario : examination.reading().partitions()) {
+        for (Scenario scenario : examination.reading().signalWays()) {
             examination.reading().loads(scenario).unpaired().forEach(end -> examination.missing(end, "coil"));
             for (OutputLoad load : examination.reading().loads(scenario).all()) {
                 for (OutputLoad.Share share : load.shares()) {
@@ -92,7 +92,7 @@ public final class SpeakerOverpowered implements Rule {
                                             share,
                                             volts,
                                             in.maxWatts(),
-                                            examination.reading().states(scenario));
+                                            examination.reading().signalStates(scenario));
                         }
                     }
                 }
