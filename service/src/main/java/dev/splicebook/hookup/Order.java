@@ -30,9 +30,9 @@ final class Order {
             .thenComparing(Node.BY_FACTS)
             .thenComparing(Node::ref);
 
-    private final Network network;
+    private static final Comparator<Node> BY_FACTS = Node.BY_FACTS.thenComparing(Node::ref);
 
-    /** Nodes by colour, ordered by what they are. */
+    private final Network network;
     private final Map<Colour, List<Node>> wearers = new HashMap<>();
 
     /** Tells owners apart by what they are, not by their names. */
@@ -45,7 +45,6 @@ final class Order {
                 wearers.computeIfAbsent(node.colour(), key -> new ArrayList<>()).add(node);
             }
         }
-        wearers.values().forEach(alike -> alike.sort(Node.BY_FACTS.thenComparing(Node::ref)));
     }
 
     private static int compareFunctions(Node one, Node other) {
@@ -157,13 +156,10 @@ final class Order {
             if (end.colour() == null || end.function() == null || isCustomary(end.colour(), end.function())) {
                 continue;
             }
-            for (Node other : wearers.getOrDefault(end.colour(), List.of())) {
-                if (isOther(other, end, link)
-                        && other.function() != null
-                        && isCustomary(end.colour(), other.function())) {
-                    return end.ref() + " wears " + end.colour() + ", the customary colour of " + other.ref() + " ("
-                            + other.function() + "), which is present";
-                }
+            Node other = firstOther(end, link, true);
+            if (other != null) {
+                return end.ref() + " wears " + end.colour() + ", the customary colour of " + other.ref() + " ("
+                        + other.function() + "), which is present";
             }
         }
         return null;
@@ -175,14 +171,10 @@ final class Order {
             return null;
         }
         for (Node end : ends(link)) {
-            if (end.colour() == null || end.function() == null) {
-                continue;
-            }
-            for (Node other : wearers.getOrDefault(end.colour(), List.of())) {
-                if (isOther(other, end, link)) {
-                    return end.ref() + " wears " + end.colour() + ", and so does " + other.ref() + " ("
-                            + other.function() + ")";
-                }
+            Node other = firstOther(end, link, false);
+            if (other != null) {
+                return end.ref() + " wears " + end.colour() + ", and so does " + other.ref() + " (" + other.function()
+                        + ")";
             }
         }
         return null;
@@ -222,13 +214,24 @@ final class Order {
         return false;
     }
 
-    /** Whether a node is for something else than an end, and elsewhere. */
-    private static boolean isOther(Node node, Node end, Link link) {
-        return node != link.from()
-                && node != link.to()
-                && node.net() != end.net()
-                && node.function() != null
-                && !node.function().equals(end.function());
+    /** What wears an end's colour too, is for something else and stands elsewhere; the first by what it is, null if none is. */
+    private @Nullable Node firstOther(Node end, Link link, boolean customary) {
+        if (end.colour() == null || end.function() == null) {
+            return null;
+        }
+        Node first = null;
+        for (Node other : wearers.getOrDefault(end.colour(), List.of())) {
+            if (other != link.from()
+                    && other != link.to()
+                    && other.net() != end.net()
+                    && other.function() != null
+                    && !other.function().equals(end.function())
+                    && (!customary || isCustomary(end.colour(), other.function()))
+                    && (first == null || BY_FACTS.compare(other, first) < 0)) {
+                first = other;
+            }
+        }
+        return first;
     }
 
     private static boolean isCustomary(Colour colour, FunctionId function) {

@@ -18,6 +18,7 @@ import java.util.EnumSet;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
@@ -59,9 +60,7 @@ public final class Network {
         hookup.document()
                 .plugs()
                 .forEach(plug -> plug.forEach(connector -> byConnector.put(connector, new ArrayList<>())));
-        if (!byConnector.isEmpty()) {
-            addConnectors();
-        }
+        addConnectors();
         hookup.document().plugs().forEach(plug -> addPlug(plug.get(0), plug.get(1)));
         for (Link link : links) {
             linksOf.get(link.from().index).add(link);
@@ -450,9 +449,11 @@ public final class Network {
     }
 
     private void addConnectors() {
-        for (Node node : nodes) {
-            if (node.role() != Node.Role.REFERENCE) {
-                List<Node> pins = byConnector.get(node.connector());
+        Set<String> mating = new LinkedHashSet<>();
+        byConnector.keySet().forEach(connector -> mating.add(connector.substring(0, connector.indexOf('.'))));
+        for (String owner : mating) {
+            for (Node node : nodesOf(owner)) {
+                List<Node> pins = node.role() == Node.Role.REFERENCE ? null : byConnector.get(node.connector());
                 if (pins != null) {
                     pins.add(node);
                     node.mated = true;

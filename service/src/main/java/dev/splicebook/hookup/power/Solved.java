@@ -58,6 +58,7 @@ public final class Solved {
     private final Set<String> unsolved = new TreeSet<>();
     private double @Nullable [] givenAmps;
     private @Nullable Map<Integer, Set<String>> lacks;
+    private final Map<Sink, List<Strand>> paths = new HashMap<>();
 
     Solved(Layout layout, Extent extent) {
         this.layout = layout;
@@ -516,6 +517,10 @@ public final class Solved {
 
     /** The strands on the way from a sink to what holds its two ends; in a mesh every way that its current takes. */
     public List<Strand> path(Sink sink) {
+        return paths.computeIfAbsent(sink, this::workOutPath);
+    }
+
+    private List<Strand> workOutPath(Sink sink) {
         List<Strand> feed = feedPath(sink);
         List<Strand> back = path(sink.to, false);
         // the two ways can share strands only within one tree or mesh
@@ -578,13 +583,22 @@ public final class Solved {
 
     /** Volts that diodes take on the way from source to sink and back, by the way that most of the current takes. */
     public double diodeVolts(Sink sink) {
-        return grid.diodes.isEmpty()
+        return grid.diodes.isEmpty() || !hasDiode(path(sink))
                 ? 0
                 : diodeVolts(sink.from, feedPath(sink)) + diodeVolts(sink.to, path(sink.to, false));
     }
 
+    private static boolean hasDiode(List<Strand> path) {
+        for (Strand strand : path) {
+            if (strand.isDiode()) {
+                return true;
+            }
+        }
+        return false;
+    }
+
     private double diodeVolts(int start, List<Strand> path) {
-        if (path.stream().noneMatch(Strand::isDiode)) {
+        if (!hasDiode(path)) {
             return 0;
         }
         double taken = 0;
@@ -628,7 +642,9 @@ public final class Solved {
     public Set<String> lacks(Sink sink) {
         Set<String> lacking = new TreeSet<>();
         for (Strand strand : path(sink)) {
-            lacking.addAll(lacks(strand));
+            if (!lacks().isEmpty()) {
+                lacking.addAll(lacks(strand));
+            }
             String fact = strand.lackedFact();
             if (fact != null) {
                 lacking.add("connection " + strand.link.ref() + "." + fact);
