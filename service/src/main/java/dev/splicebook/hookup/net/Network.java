@@ -13,7 +13,6 @@ import dev.splicebook.hookup.Vehicle;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.BitSet;
-import java.util.Collections;
 import java.util.EnumSet;
 import java.util.HashMap;
 import java.util.HashSet;
@@ -386,11 +385,23 @@ public final class Network {
         });
         for (List<String> group : device.conducts()) {
             for (int member = 1; member < group.size(); member++) {
-                link(Link.Kind.CONDUCTION, at(group.get(0), inside), at(group.get(member), inside), Double.NaN, -1, null);
+                link(
+                        Link.Kind.CONDUCTION,
+                        at(group.get(0), inside),
+                        at(group.get(member), inside),
+                        Double.NaN,
+                        -1,
+                        null);
             }
         }
         for (Device.Fuse fuse : device.fuses()) {
-            link(Link.Kind.FUSE, at(fuse.between().get(0), inside), at(fuse.between().get(1), inside), fuse.ratingAmps(), -1, null);
+            link(
+                    Link.Kind.FUSE,
+                    at(fuse.between().get(0), inside),
+                    at(fuse.between().get(1), inside),
+                    fuse.ratingAmps(),
+                    -1,
+                    null);
         }
         for (Device.Diode diode : device.diodes()) {
             link(Link.Kind.DIODE, at(diode.anode(), inside), at(diode.cathode(), inside), Double.NaN, -1, diode);
@@ -413,21 +424,29 @@ public final class Network {
                     at(relay.coil().get(1), inside),
                     relay.coilOhms()));
             if (relay.open() != null) {
-                link(Link.Kind.OPEN_CONTACT, at(relay.common(), inside), at(relay.open(), inside), Double.NaN, index, relay);
+                link(
+                        Link.Kind.OPEN_CONTACT,
+                        at(relay.common(), inside),
+                        at(relay.open(), inside),
+                        Double.NaN,
+                        index,
+                        relay);
             }
             if (relay.closed() != null) {
-                link(Link.Kind.CLOSED_CONTACT, at(relay.common(), inside), at(relay.closed(), inside), Double.NaN, index, relay);
+                link(
+                        Link.Kind.CLOSED_CONTACT,
+                        at(relay.common(), inside),
+                        at(relay.closed(), inside),
+                        Double.NaN,
+                        index,
+                        relay);
             }
         }
         for (Device.Couple couple : device.couples()) {
             couplings.add(new Coupling(
                     part,
-                    List.of(
-                            at(couple.from().get(0), inside),
-                            at(couple.from().get(1), inside)),
-                    List.of(
-                            at(couple.to().get(0), inside),
-                            at(couple.to().get(1), inside)),
+                    List.of(at(couple.from().get(0), inside), at(couple.from().get(1), inside)),
+                    List.of(at(couple.to().get(0), inside), at(couple.to().get(1), inside)),
                     couple.gain() == null ? 1 : couple.gain(),
                     couple.inputOhms(),
                     couple.maxVolts()));
@@ -542,7 +561,7 @@ public final class Network {
             node.net = netOf[root];
             nets.get(node.net).add(node);
         }
-        nets.replaceAll(Collections::unmodifiableList);
+        nets.replaceAll(List::copyOf);
     }
 
     static int find(int[] parents, int at) {

@@ -204,10 +204,12 @@ public final class OutputLoads {
      * loose end, or where all that do come to the same; null otherwise.
      */
     private @Nullable List<Integer> pairing(List<Node> pluses, List<Node> minuses) {
+        if (pluses.size() == 1) {
+            return List.of(0);
+        }
         List<List<Integer>> best = new ArrayList<>();
         int leastFaults = Integer.MAX_VALUE;
-        List<List<Integer>> orders = pluses.size() == 1 ? List.of(List.of(0)) : permutations(pluses.size());
-        for (List<Integer> order : orders) {
+        for (List<Integer> order : permutations(pluses.size())) {
             int faults = 0;
             for (int at = 0; at < order.size(); at++) {
                 Node plus = pluses.get(at);

@@ -27,6 +27,9 @@ final class Grid {
     final List<Strand> strands = new ArrayList<>();
     final List<Strand> diodes = new ArrayList<>();
     final List<Sink> sinks = new ArrayList<>();
+    /** Those of the sinks that are coils of relays. */
+    final List<Sink> coils = new ArrayList<>();
+
     /** Strands but diodes by joint, from {@code strandStart[joint]} on. */
     final int[] strandStart;
 
@@ -82,7 +85,11 @@ final class Grid {
         }
         groundOf.forEach((part, node) -> returnOf.put(part, joint(node)));
         for (Draw draw : draws) {
-            sinks.add(new Sink(sinks.size(), draw.node(), draw.coil(), joint(draw.node()), joint(draw.back())));
+            Sink sink = new Sink(sinks.size(), draw.node(), draw.coil(), joint(draw.node()), joint(draw.back()));
+            sinks.add(sink);
+            if (sink.isCoil()) {
+                coils.add(sink);
+            }
         }
         Strand.Makes makes = new Strand.Makes();
         for (Link link : carrying) {

@@ -212,9 +212,9 @@ public final class Solved {
     /** @return largest change, relative */
     private double adjustCoils() {
         double most = 0;
-        for (Sink sink : grid.sinks) {
+        for (Sink sink : grid.coils) {
             double before = drawnAmps[sink.index];
-            if (sink.isCoil() && before != 0) {
+            if (before != 0) {
                 double now = (volts[sink.from] - volts[sink.to]) / sink.ohms();
                 most = Math.max(most, Math.abs(now - before) / Math.abs(before));
                 drawnAmps[sink.index] = now;

@@ -28,7 +28,10 @@ final class Draws {
 
     private final Network network;
     /** Draws by source, for each way in which scenarios differ in what they depend on. */
-    private final Map<Standing, Map<Node, List<Draw>>> known = new HashMap<>();
+    private final Map<Standing, Map<Node, List<Draw>>> alike = new HashMap<>();
+
+    /** The same by scenario. */
+    private final Map<Scenario, Map<Node, List<Draw>>> known = new HashMap<>();
 
     private final Map<List<Node>, Overload> overloads = new HashMap<>();
 
@@ -57,9 +60,13 @@ final class Draws {
      * on the volts of the state, and all else on how the contacts stand.
      */
     private List<Draw> from(Node source, Scenario scenario) {
-        double volts = network.coils().isEmpty() ? 0 : volts(network, scenario.state());
-        return known.computeIfAbsent(new Standing(scenario.partition(), volts), any -> new HashMap<>())
-                .computeIfAbsent(source, any -> workOut(source, scenario));
+        Map<Node, List<Draw>> bySource = known.get(scenario);
+        if (bySource == null) {
+            double volts = network.coils().isEmpty() ? 0 : volts(network, scenario.state());
+            bySource = alike.computeIfAbsent(new Standing(scenario.partition(), volts), any -> new HashMap<>());
+            known.put(scenario, bySource);
+        }
+        return bySource.computeIfAbsent(source, any -> workOut(source, scenario));
     }
 
     private List<Draw> workOut(Node source, Scenario scenario) {

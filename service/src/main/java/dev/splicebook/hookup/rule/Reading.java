@@ -1,7 +1,6 @@
 package dev.splicebook.hookup.rule;
 
 import dev.splicebook.hookup.Channel;
-import dev.splicebook.hookup.Device;
 import dev.splicebook.hookup.Electrical;
 import dev.splicebook.hookup.State;
 import dev.splicebook.hookup.net.Link;
@@ -106,9 +105,7 @@ public final class Reading {
 
     /** States in which signals flow as in a scenario; empty if they always do and no contact ever moves. */
     public List<State> signalStates(Scenario scenario) {
-        return network.mayContactsMoveSignals() || partitions.size() == 1
-                ? states(scenario)
-                : List.of(State.values());
+        return network.mayContactsMoveSignals() || partitions.size() == 1 ? states(scenario) : List.of(State.values());
     }
 
     /** One scenario for each solution. */
