@@ -9,6 +9,9 @@ import dev.splicebook.electrics.LengthUnit;
 import dev.splicebook.function.Colour;
 import dev.splicebook.function.FunctionId;
 import dev.splicebook.function.Functions;
+import dev.splicebook.hookup.net.Network;
+import dev.splicebook.hookup.net.Node;
+import dev.splicebook.hookup.net.Scenario;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
@@ -19,6 +22,7 @@ import java.util.Set;
 import java.util.function.Supplier;
 import java.util.stream.LongStream;
 import org.jspecify.annotations.Nullable;
+import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 
@@ -47,6 +51,27 @@ class RandomHookupsTest {
                 .anyMatch(finding -> finding.severity().compareTo(Severity.ERROR) <= 0);
         assertThat(report.verdict() == Report.Verdict.NOT_READY).isEqualTo(grave);
         assertThat(Hookups.checker().check(hookup)).isEqualTo(report);
+    }
+
+    @Test
+    void findsTheNetsOfSignalsTheSameWhereNoContactMovesThem() {
+        int compared = 0;
+        for (long seed : seeds().toArray()) {
+            Network network = new Network(new Maker(new Random(seed)).hookup());
+            Scenario first = network.scenarios().get(0);
+            for (Scenario other : network.mayContactsMoveSignals() ? List.<Scenario>of() : network.scenarios()) {
+                for (Node node : network.nodes()) {
+                    if (node.audio() != null && other.partition() != first.partition()) {
+                        assertThat(other.members(other.netOf(node)))
+                                .as("%s in hookup %d", node, seed)
+                                .containsExactlyInAnyOrderElementsOf(first.members(first.netOf(node)));
+                        assertThat(Set.copyOf(other.reaches(node))).isEqualTo(Set.copyOf(first.reaches(node)));
+                        compared++;
+                    }
+                }
+            }
+        }
+        assertThat(compared).isPositive();
     }
 
     private static final class Maker {

@@ -110,49 +110,48 @@ public final class FuseBelowLoad implements Rule {
         }
     }
 
-    /** What lies at both sides of a fuse while the contacts stand as in one scenario. */
+    /** Both sides of a fuse while the contacts stand as in one scenario. */
     private static final class Sides {
+        private final Side from;
+        private final Side to;
+
+        Sides(Link fuse, Network network, Scenario standing) {
+            from = new Side(fuse.from(), fuse, network, standing);
+            to = new Side(fuse.to(), fuse, network, standing);
+        }
+
+        /** The nodes that the fuse feeds; none if it is fed from neither side, or from both. */
+        Set<Node> fed(Scenario scenario) {
+            boolean fromFeeds = from.mayFeed(scenario);
+            if (fromFeeds == to.mayFeed(scenario)) {
+                return Set.of();
+            }
+            return (fromFeeds ? to : from).fed();
+        }
+    }
+
+    /** What lies on one side of a fuse, seen without it. */
+    private static final class Side {
+        private final Node end;
         private final Link fuse;
         private final Network network;
         private final Scenario standing;
-        private final List<Node> sourcesBehindFrom;
-        private final List<Node> sourcesBehindTo;
-        private @Nullable Set<Node> fedFromFrom;
-        private @Nullable Set<Node> fedFromTo;
+        private final List<Node> sources = new ArrayList<>();
+        private @Nullable Set<Node> fed;
 
-        Sides(Link fuse, Network network, Scenario standing) {
+        Side(Node end, Link fuse, Network network, Scenario standing) {
+            this.end = end;
             this.fuse = fuse;
             this.network = network;
             this.standing = standing;
-            sourcesBehindFrom = sources(fuse.from());
-            sourcesBehindTo = sources(fuse.to());
-        }
-
-        /** The nodes that the fuse feeds; none if it is fed from neither end, or from both. */
-        Set<Node> fed(Scenario scenario) {
-            boolean fromFeeds = isAnyLive(sourcesBehindFrom, scenario);
-            if (fromFeeds == isAnyLive(sourcesBehindTo, scenario)) {
-                return Set.of();
-            }
-            if (fromFeeds) {
-                fedFromFrom = fedFromFrom == null ? reach(fuse.to(), true) : fedFromFrom;
-                return fedFromFrom;
-            }
-            fedFromTo = fedFromTo == null ? reach(fuse.from(), true) : fedFromTo;
-            return fedFromTo;
-        }
-
-        private List<Node> sources(Node end) {
-            List<Node> sources = new ArrayList<>();
-            for (Node node : reach(end, false)) {
+            for (Node node : reach(false)) {
                 if (node.givesTwelveVolts()) {
                     sources.add(node);
                 }
             }
-            return sources;
         }
 
-        private static boolean isAnyLive(List<Node> sources, Scenario scenario) {
+        boolean mayFeed(Scenario scenario) {
             for (Node source : sources) {
                 if (scenario.isLive(source) != Scenario.Sure.NO) {
                     return true;
@@ -161,12 +160,20 @@ public final class FuseBelowLoad implements Rule {
             return false;
         }
 
-        /** The nodes to which current can flow from a node without the fuse, or from which it can come. */
-        private Set<Node> reach(Node start, boolean downstream) {
+        /** The nodes to which current from the fuse can flow. */
+        Set<Node> fed() {
+            if (fed == null) {
+                fed = reach(true);
+            }
+            return fed;
+        }
+
+        /** The nodes to which current can flow from the end, or from which it can come. */
+        private Set<Node> reach(boolean downstream) {
             Set<Node> reach = new LinkedHashSet<>();
             ArrayDeque<Node> queue = new ArrayDeque<>();
-            queue.add(start);
-            reach.add(start);
+            queue.add(end);
+            reach.add(end);
             while (!queue.isEmpty()) {
                 Node at = queue.remove();
                 for (Link link : network.linksOf(at)) {
