@@ -48,27 +48,52 @@ final class Order {
     }
 
     private static int compareFunctions(Node one, Node other) {
-        if (one == other) {
-            return 0;
-        }
         int order = String.valueOf(one.function()).compareTo(String.valueOf(other.function()));
         return order == 0 ? Node.BY_FACTS.compare(one, other) : order;
     }
 
-    /** The two ends of a connection, in an order that does not depend on which is which. */
-    private record Ends(Node first, Node second) implements Comparable<Ends> {
-
-        static Ends of(Link link) {
-            return compareFunctions(link.from(), link.to()) <= 0
-                    ? new Ends(link.from(), link.to())
-                    : new Ends(link.to(), link.from());
-        }
+    /**
+     * The two ends of a connection, in an order that does not depend on which is which.
+     *
+     * @param first place among all ends by what they are for and what they are; the same for two that are alike
+     */
+    private record Ends(int first, int second) implements Comparable<Ends> {
 
         @Override
         public int compareTo(Ends other) {
-            int order = compareFunctions(first, other.first);
-            return order == 0 ? compareFunctions(second, other.second) : order;
+            int order = Integer.compare(first, other.first);
+            return order == 0 ? Integer.compare(second, other.second) : order;
         }
+    }
+
+    private static Ends ends(Link link, int[] places) {
+        int one = places[link.from().index()];
+        int other = places[link.to().index()];
+        return new Ends(Math.min(one, other), Math.max(one, other));
+    }
+
+    /** Places of the ends of connections, by the index of the node; 0 for other nodes. */
+    private int[] places() {
+        boolean[] seen = new boolean[network.nodes().size()];
+        List<Node> ends = new ArrayList<>();
+        for (Link link : network.links()) {
+            if (link.kind() == Link.Kind.CONNECTION) {
+                for (Node end : List.of(link.from(), link.to())) {
+                    if (!seen[end.index()]) {
+                        seen[end.index()] = true;
+                        ends.add(end);
+                    }
+                }
+            }
+        }
+        ends.sort(Order::compareFunctions);
+        int[] places = new int[seen.length];
+        for (int at = 1; at < ends.size(); at++) {
+            int before = places[ends.get(at - 1).index()];
+            boolean alike = compareFunctions(ends.get(at - 1), ends.get(at)) == 0;
+            places[ends.get(at).index()] = alike ? before : before + 1;
+        }
+        return places;
     }
 
     /** A connection, with what is at its ends and where one stands to make it. */
@@ -90,10 +115,11 @@ final class Order {
 
     static List<Step> of(Network network) {
         Order order = new Order(network);
+        int[] places = order.places();
         List<Task> tasks = new ArrayList<>();
         for (Link link : network.links()) {
             if (link.kind() == Link.Kind.CONNECTION) {
-                tasks.add(new Task(link, Ends.of(link), order.place(link)));
+                tasks.add(new Task(link, ends(link, places), order.place(link)));
             }
         }
         Map<String, Integer> ranks = ranks(tasks);
