@@ -86,12 +86,12 @@ final class Drivers {
                 List<Term> terms = terms(coils.get(0), out);
                 if (terms != null && !bans.contains(plain(want, out, terms).key())) {
                     options.computeIfAbsent(want, key -> new LinkedHashMap<>()).put(out, terms);
-                    SpeakerLoad.Assessed alone = assessed(out, List.of(want), wants);
-                    if (alone == null) {
+                    List<SpeakerLoad.Assessed> alone = possible(out, List.of(want), wants);
+                    if (alone.isEmpty()) {
                         // alone it is too much for the output, and in series with others perhaps not
                         terms.add(tooMuch(coils, out));
                     } else {
-                        alone.single().coils().stream()
+                        alone.get(0).single().coils().stream()
                                 .filter(SpeakerLoad.CoilDrive::overloaded)
                                 .map(SpeakerLoad.CoilDrive::watts)
                                 .filter(Objects::nonNull)
@@ -141,7 +141,7 @@ final class Drivers {
                                 .toList());
                         load.add(want);
                         boolean parts = load.stream().allMatch(each -> each.lackPoints() >= PART_LACK);
-                        return parts && wiring(out, load, wants) != null;
+                        return parts && !possible(out, load, wants).isEmpty();
                     })
                     .findFirst()
                     .ifPresent(out -> outputOf.put(want, out));
@@ -219,10 +219,11 @@ final class Drivers {
             Map<Want, Way> chosen) {
         Map<String, Port> coilOf = new HashMap<>();
         List<SpeakerDriver> named = drivers(load, wants, coilOf);
-        Wiring wiring = wiring(out, load, wants);
-        if (wiring == null || named.isEmpty()) {
+        List<SpeakerLoad.Assessed> possible = possible(out, load, wants);
+        if (possible.isEmpty()) {
             return;
         }
+        Wiring wiring = possible.get(0).wiring();
         List<Node[]> joints = new ArrayList<>();
         Node minus = out.negative() == null ? out.positive() : out.negative();
         connect(wiring, bench.access(out.positive()), bench.access(minus), coilOf, joints);
@@ -240,7 +241,7 @@ final class Drivers {
                 terms.add(new Term(
                         0,
                         "wired as " + text(wiring, load) + ", a load of " + Say.figure(wiring.ohms()) + " ohms"
-                                + minimum(out)));
+                                + minimum(out) + avoided(possible)));
             }
             chosen.put(want, new Way(want, out.nodes(), List.of(), terms, joins, Map.of()));
         }
@@ -286,20 +287,28 @@ final class Drivers {
         return named;
     }
 
-    private @Nullable Wiring wiring(Port out, List<Want> load, Map<Want, List<Port>> wants) {
-        SpeakerLoad.Assessed best = assessed(out, load, wants);
-        return best == null ? null : best.wiring();
+    /** Why a lower load, which would take more power, was left. */
+    private static String avoided(List<SpeakerLoad.Assessed> possible) {
+        double ohms = possible.get(0).ohms();
+        return possible.stream()
+                .mapToDouble(SpeakerLoad.Assessed::ohms)
+                .filter(lower -> lower < ohms * 0.999)
+                .min()
+                .stream()
+                .mapToObj(lower -> "; at " + Say.figure(lower) + " ohms a coil would get more than it takes")
+                .findFirst()
+                .orElse("");
     }
 
     /**
-     * The wiring that serves all alike with the most power that no coil suffers from, and no load below the output's least;
-     * null if there is none.
+     * The wirings that serve all alike, with no load below the output's least: first the one with the most power that no
+     * coil suffers from.
      */
-    private SpeakerLoad.@Nullable Assessed assessed(Port out, List<Want> load, Map<Want, List<Port>> wants) {
+    private List<SpeakerLoad.Assessed> possible(Port out, List<Want> load, Map<Want, List<Port>> wants) {
         List<SpeakerDriver> named = drivers(load, wants, new HashMap<>());
         int coils = named.stream().mapToInt(driver -> driver.coils().size()).sum();
         if (named.isEmpty() || coils > SpeakerDriver.MOST_COILS) {
-            return null;
+            return List.of();
         }
         Electrical.SpeakerOut facts = (Electrical.SpeakerOut) out.positive().facts();
         double minOhms = facts == null || facts.minOhms() == null ? 0.1 : facts.minOhms();
@@ -312,11 +321,11 @@ final class Drivers {
                 .filter(each -> each.ohms() >= minOhms * 0.999)
                 .filter(each -> each.unbalancedDrivers().isEmpty()
                         && each.unevenDrivers().isEmpty())
-                .min(Comparator.comparing((SpeakerLoad.Assessed each) ->
+                .sorted(Comparator.comparing((SpeakerLoad.Assessed each) ->
                                 each.single().coils().stream().anyMatch(SpeakerLoad.CoilDrive::overloaded))
                         .thenComparingDouble(SpeakerLoad.Assessed::ohms)
                         .thenComparing(each -> each.wiring().text()))
-                .orElse(null);
+                .toList();
     }
 
     /** The conductors of a wiring, from its plus to its minus. */
