@@ -58,6 +58,7 @@ public final class Solved {
     private final Set<String> unsolved = new TreeSet<>();
     private double @Nullable [] givenAmps;
     private @Nullable Map<Integer, Set<String>> lacks;
+    private @Nullable Map<Integer, Set<String>> lacksAwake;
     private final Map<Sink, List<Strand>> paths = new HashMap<>();
 
     Solved(Layout layout, Extent extent) {
@@ -626,31 +627,64 @@ public final class Solved {
 
     /** Facts without which the amps of a strand may be more than told: of sinks, and of lengths where it has a choice. */
     public Set<String> lacks(Strand strand) {
-        if (lacks().isEmpty()) {
-            return Set.of();
-        }
-        Set<String> lacking = new TreeSet<>();
-        for (int joint : new int[] {strand.from, strand.to}) {
-            if (layout.cluster[joint] != Layout.NONE) {
-                lacking.addAll(lacks().getOrDefault(layout.groupAt(joint), Set.of()));
-            }
-        }
-        return lacking;
+        return at(strand, lacks());
     }
 
-    /** Facts without which the volts across a sink may be fewer than told. */
-    public Set<String> lacks(Sink sink) {
-        Set<String> lacking = new TreeSet<>();
-        for (Strand strand : path(sink)) {
-            if (!lacks().isEmpty()) {
-                lacking.addAll(lacks(strand));
-            }
-            String fact = strand.lackedFact();
-            if (fact != null) {
-                lacking.add("connection " + strand.link.ref() + "." + fact);
+    /**
+     * Facts without which the most that a strand carries may be more than told. What a load takes asleep is none of them: it
+     * takes no more then than awake.
+     */
+    public Set<String> lacksOfMost(Strand strand) {
+        if (layout.level != Level.ASLEEP) {
+            return lacks(strand);
+        }
+        if (lacksAwake == null) {
+            lacksAwake = new HashMap<>();
+            for (Map.Entry<Integer, Set<String>> group : lacks().entrySet()) {
+                Set<String> left = new TreeSet<>(group.getValue());
+                left.removeIf(fact -> fact.endsWith(".sleepAmps"));
+                lacksAwake.put(group.getKey(), left);
             }
         }
-        return lacking;
+        return at(strand, lacksAwake);
+    }
+
+    /** What is lacking in the groups at both ends of a strand; mostly they are one, and all of it share one set. */
+    private Set<String> at(Strand strand, Map<Integer, Set<String>> byGroup) {
+        if (byGroup.isEmpty()) {
+            return Set.of();
+        }
+        Set<String> one = at(strand.from, byGroup);
+        Set<String> other = at(strand.to, byGroup);
+        if (one == other || other.isEmpty()) {
+            return one;
+        }
+        if (one.isEmpty()) {
+            return other;
+        }
+        Set<String> both = new TreeSet<>(one);
+        both.addAll(other);
+        return both;
+    }
+
+    private Set<String> at(int joint, Map<Integer, Set<String>> byGroup) {
+        return layout.cluster[joint] == Layout.NONE ? Set.of() : byGroup.getOrDefault(layout.groupAt(joint), Set.of());
+    }
+
+    /** Adds the facts without which the volts across a sink may be fewer than told. */
+    public void addLacks(Sink sink, Lacks into) {
+        addLacks(path(sink), into);
+    }
+
+    /** Adds the facts without which the volts along a way may be more than told. */
+    public void addLacks(Iterable<Strand> way, Lacks into) {
+        for (Strand strand : way) {
+            into.addAll(lacks(strand));
+            String fact = strand.lackedFact();
+            if (fact != null) {
+                into.add("connection " + strand.link.ref() + "." + fact);
+            }
+        }
     }
 
     private Map<Integer, Set<String>> lacks() {

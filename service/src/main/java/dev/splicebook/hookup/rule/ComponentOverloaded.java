@@ -12,6 +12,7 @@ import dev.splicebook.hookup.net.OutputLoad;
 import dev.splicebook.hookup.net.Scenario;
 import dev.splicebook.hookup.power.Case;
 import dev.splicebook.hookup.power.Extent;
+import dev.splicebook.hookup.power.Lacks;
 import dev.splicebook.hookup.power.Power;
 import dev.splicebook.hookup.power.Solved;
 import dev.splicebook.hookup.power.Strand;
@@ -20,7 +21,6 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
-import java.util.TreeSet;
 import org.jspecify.annotations.Nullable;
 
 /** A contact, a diode or a resistor carries more than it is rated for. */
@@ -89,7 +89,7 @@ public final class ComponentOverloaded implements Rule {
     /** A component as it bears the most. */
     private static final class Burden {
         private final Set<State> states = EnumSet.noneOf(State.class);
-        private final Set<String> lacks = new TreeSet<>();
+        private final Lacks lacks = new Lacks();
         private double most;
     }
 
@@ -106,7 +106,7 @@ public final class ComponentOverloaded implements Rule {
         checkResistorsAtOutputs(examination);
         checkBatteryContacts(examination);
         if (!burdens.isEmpty()) {
-            Flows.lack(examination.reading().power().openFeeds(), examination);
+            examination.missing(examination.reading().power().openFeeds());
         }
     }
 
@@ -121,7 +121,7 @@ public final class ComponentOverloaded implements Rule {
             double found = isResistor(link) ? solved.lossWatts(strand) : Math.abs(solved.amps(strand));
             burden.most = Math.max(burden.most, found);
             if (extent == Extent.WORST || isResistor(link)) {
-                burden.lacks.addAll(Flows.lacksOfMost(at, solved, strand));
+                burden.lacks.addAll(solved.lacksOfMost(strand));
             }
             Double limit = limit(link);
             if (limit != null && found > limit + Power.SLACK_AMPS) {
@@ -137,7 +137,7 @@ public final class ComponentOverloaded implements Rule {
             examination.missing(link.from(), isResistor(link) ? "watts" : isDiode(link) ? "amps" : "contactAmps");
         } else if (burden.states.isEmpty()) {
             if (!burden.lacks.isEmpty() && (isResistor(link) || Flows.givenAmps(link, examination) > limit)) {
-                Flows.lack(burden.lacks, examination);
+                burden.lacks.forEach(examination::missing);
             }
         } else {
             boolean watts = isResistor(link);

@@ -7,6 +7,7 @@ import dev.splicebook.hookup.State;
 import dev.splicebook.hookup.net.Link;
 import dev.splicebook.hookup.net.Node;
 import dev.splicebook.hookup.power.Case;
+import dev.splicebook.hookup.power.Lacks;
 import dev.splicebook.hookup.power.Power;
 import dev.splicebook.hookup.power.Strand;
 import java.util.ArrayList;
@@ -16,7 +17,6 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
-import java.util.TreeSet;
 
 /** A conductor carries more than it takes. */
 @AutoService(Rule.class)
@@ -67,7 +67,7 @@ public final class ConductorTooSmall implements Rule {
         private final Link link;
         private final double limitAmps;
         private final Set<State> states = EnumSet.noneOf(State.class);
-        private final Set<String> lacks = new TreeSet<>();
+        private final Lacks lacks = new Lacks();
         private Node near;
         private double amps;
 
@@ -97,7 +97,7 @@ public final class ConductorTooSmall implements Rule {
         for (Case each : power.cases()) {
             for (Strand strand : each.worst().strands()) {
                 double flow = each.worst().amps(strand);
-                Set<String> lacks = Flows.lacksOfMost(each, each.worst(), strand);
+                Set<String> lacks = each.worst().lacksOfMost(strand);
                 boolean carries = Math.abs(flow) > 0 || !lacks.isEmpty();
                 if (strand.link().kind() == Link.Kind.CONNECTION && carries && !Double.isNaN(flow)) {
                     Run run = runs.computeIfAbsent(strand.link(), link -> new Run(link, strand.allowableAmps()));
@@ -109,7 +109,7 @@ public final class ConductorTooSmall implements Rule {
         Map<Kind, List<Run>> overloaded = new LinkedHashMap<>();
         runs.values().forEach(run -> sort(run, overloaded, examination));
         overloaded.values().forEach(alike -> report(alike, examination));
-        Flows.lack(power.openFeeds(), examination);
+        examination.missing(power.openFeeds());
     }
 
     private static void sort(Run run, Map<Kind, List<Run>> overloaded, Examination examination) {
@@ -126,7 +126,7 @@ public final class ConductorTooSmall implements Rule {
                     .computeIfAbsent(new Kind(conductor, Flows.figure(run.amps), run.states), kind -> new ArrayList<>())
                     .add(run);
         } else if (!run.lacks.isEmpty() && Flows.givenAmps(run.link, examination) > run.limitAmps) {
-            Flows.lack(run.lacks, examination);
+            run.lacks.forEach(examination::missing);
         }
     }
 

@@ -9,7 +9,9 @@ import dev.splicebook.hookup.net.Node;
 import dev.splicebook.hookup.net.Scenario;
 import java.util.ArrayList;
 import java.util.Collection;
+import java.util.Collections;
 import java.util.EnumSet;
+import java.util.IdentityHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
@@ -24,6 +26,7 @@ public final class Examination {
     private final Map<Threshold, Double> set;
     private final List<Draft> drafts = new ArrayList<>();
     private final Set<String> missing = new TreeSet<>();
+    private final Set<Set<String>> told = Collections.newSetFromMap(new IdentityHashMap<>(0));
     private final Set<Assumption> assumptions = new LinkedHashSet<>();
     private boolean applied;
 
@@ -63,6 +66,18 @@ public final class Examination {
     void missing(String place, String fact) {
         applied = true;
         missing.add(place + "." + fact);
+    }
+
+    /**
+     * Says that facts are needed and absent, each a place, a dot and a name.
+     *
+     * @param facts that do not change any more, so that a set is told once however often it comes
+     */
+    void missing(Set<String> facts) {
+        if (!facts.isEmpty() && told.add(facts)) {
+            applied = true;
+            missing.addAll(facts);
+        }
     }
 
     /** Says that a default was used. */

@@ -9,6 +9,7 @@ import dev.splicebook.hookup.net.Node;
 import dev.splicebook.hookup.net.Reach;
 import dev.splicebook.hookup.net.Scenario;
 import dev.splicebook.hookup.power.Case;
+import dev.splicebook.hookup.power.Lacks;
 import dev.splicebook.hookup.power.Level;
 import dev.splicebook.hookup.power.Power;
 import dev.splicebook.hookup.power.Sink;
@@ -21,7 +22,6 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
-import java.util.TreeSet;
 import org.jspecify.annotations.Nullable;
 
 /** The return of a part is weaker than its feeds, or lifts the part above the chassis. */
@@ -75,7 +75,7 @@ public final class GroundUndersized implements Rule {
     /** A part as its ground stands highest. */
     private static final class Lifted {
         private final Set<State> states = EnumSet.noneOf(State.class);
-        private final Set<String> lacks = new TreeSet<>();
+        private final Lacks lacks = new Lacks();
         private final Set<Strand> returns = new LinkedHashSet<>();
         private double volts;
         private double feedAmps;
@@ -99,7 +99,7 @@ public final class GroundUndersized implements Rule {
         }
         Set<String> told = new HashSet<>();
         parts.forEach((part, lifted) -> judge(part, lifted, told, examination));
-        Flows.lack(power.openFeeds(), examination);
+        examination.missing(power.openFeeds());
     }
 
     private static void add(Case at, Sink sink, Map<String, Lifted> parts, Examination examination) {
@@ -107,13 +107,9 @@ public final class GroundUndersized implements Rule {
         String part = sink.node().owner();
         Lifted lifted = parts.computeIfAbsent(part, key -> new Lifted());
         double volts = solved.offsetVolts(part);
-        for (Strand strand : solved.returnPath(part)) {
-            lifted.returns.add(strand);
-            lifted.lacks.addAll(solved.lacks(strand));
-            if (strand.lackedFact() != null) {
-                lifted.lacks.add("connection " + strand.link().ref() + "." + strand.lackedFact());
-            }
-        }
+        List<Strand> back = solved.returnPath(part);
+        lifted.returns.addAll(back);
+        solved.addLacks(back, lifted.lacks);
         lifted.feedAmps = Math.max(lifted.feedAmps, feedAmps(sink, solved, examination));
         if (volts > examination.value(OFFSET_VOLTS) + 1e-9) {
             lifted.states.addAll(at.states());
@@ -174,7 +170,7 @@ public final class GroundUndersized implements Rule {
         } else if (!lifted.states.isEmpty() && longest != null) {
             tellLifted(part, longest, lifted, solved, told, examination);
         } else {
-            Flows.lack(lifted.lacks, examination);
+            lifted.lacks.forEach(examination::missing);
         }
     }
 

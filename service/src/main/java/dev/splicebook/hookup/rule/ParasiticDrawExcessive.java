@@ -78,7 +78,7 @@ public final class ParasiticDrawExcessive implements Rule {
                 check(each.typical(), each.scenario(), examination);
             }
         }
-        Flows.lack(power.openFeeds(), examination);
+        examination.missing(power.openFeeds());
     }
 
     /** Whether all that feeds it then is a battery of a part, which is there to be drawn from and does not start the engine. */

@@ -7,6 +7,7 @@ import dev.splicebook.hookup.Severity;
 import dev.splicebook.hookup.State;
 import dev.splicebook.hookup.net.Node;
 import dev.splicebook.hookup.power.Case;
+import dev.splicebook.hookup.power.Lacks;
 import dev.splicebook.hookup.power.Level;
 import dev.splicebook.hookup.power.Power;
 import dev.splicebook.hookup.power.Sink;
@@ -18,7 +19,6 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
-import java.util.TreeSet;
 import org.jspecify.annotations.Nullable;
 
 /** A load gets fewer volts than it works down to. */
@@ -72,14 +72,14 @@ public final class Undervoltage implements Rule {
     /** A sink as it gets the least, and separately while running. */
     private static final class Supplied {
         private final Set<State> states = EnumSet.noneOf(State.class);
-        private final Set<String> lacks = new TreeSet<>();
+        private final Lacks lacks = new Lacks();
         private @Nullable Least running;
         private @Nullable Least other;
 
         void add(Case at, Sink sink, double minVolts) {
             Solved solved = at.worst();
             double volts = solved.across(sink);
-            lacks.addAll(solved.lacks(sink));
+            solved.addLacks(sink, lacks);
             if (volts + overloadVolts(solved, sink) < minVolts - SLACK_VOLTS) {
                 at.states().stream().filter(Undervoltage::isJudged).forEach(states::add);
                 Least least = new Least(volts, solved.sourceVolts(sink), at, sink);
@@ -119,7 +119,7 @@ public final class Undervoltage implements Rule {
             }
         }
         all.values().forEach(supplied -> judge(supplied, examination));
-        Flows.lack(power.openFeeds(), examination);
+        examination.missing(power.openFeeds());
     }
 
     private static boolean isJudged(State state) {
@@ -163,7 +163,7 @@ public final class Undervoltage implements Rule {
     private static void judge(Supplied supplied, Examination examination) {
         Least least = supplied.running == null ? supplied.other : supplied.running;
         if (least == null) {
-            Flows.lack(supplied.lacks, examination);
+            supplied.lacks.forEach(examination::missing);
             return;
         }
         Sink sink = least.sink();

@@ -5,6 +5,7 @@ import dev.splicebook.hookup.Severity;
 import dev.splicebook.hookup.State;
 import dev.splicebook.hookup.net.Node;
 import dev.splicebook.hookup.power.Case;
+import dev.splicebook.hookup.power.Lacks;
 import dev.splicebook.hookup.power.Level;
 import dev.splicebook.hookup.power.Power;
 import dev.splicebook.hookup.power.Sink;
@@ -15,7 +16,6 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
-import java.util.TreeSet;
 import org.jspecify.annotations.Nullable;
 
 /** The wires to a load and back take too large a share of its volts. */
@@ -69,7 +69,7 @@ public final class VoltageDropExcessive implements Rule {
     /** A load as it loses the most. */
     private static final class Loss {
         private final Set<State> states = EnumSet.noneOf(State.class);
-        private final Set<String> lacks = new TreeSet<>();
+        private final Lacks lacks = new Lacks();
         private double share;
         private @Nullable Sink sink;
         private @Nullable Solved solved;
@@ -89,13 +89,13 @@ public final class VoltageDropExcessive implements Rule {
             }
         }
         losses.values().forEach(loss -> judge(loss, examination));
-        Flows.lack(power.openFeeds(), examination);
+        examination.missing(power.openFeeds());
     }
 
     private static void add(Case at, Sink sink, Loss loss, Examination examination) {
         Solved solved = at.worst();
         double share = lostVolts(solved, sink) / solved.sourceVolts(sink);
-        loss.lacks.addAll(solved.lacks(sink));
+        solved.addLacks(sink, loss.lacks);
         if (share > examination.value(DROP_SHARE) + 1e-12) {
             loss.states.addAll(at.states());
         }
@@ -119,7 +119,7 @@ public final class VoltageDropExcessive implements Rule {
             return;
         }
         if (loss.states.isEmpty()) {
-            Flows.lack(loss.lacks, examination);
+            loss.lacks.forEach(examination::missing);
             return;
         }
         Power power = examination.reading().power();
