@@ -11,6 +11,7 @@ import dev.splicebook.hookup.net.OutputLoad;
 import dev.splicebook.hookup.net.OutputLoads;
 import dev.splicebook.hookup.net.Scenario;
 import dev.splicebook.hookup.net.Signals;
+import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
@@ -155,48 +156,119 @@ public final class PairHalfConnected implements Rule {
         }
     }
 
-    /** Strings of coils that begin at one output and end at another: no output closes its circuit through them. */
+    /** Strings of coils that begin at one output and end at another: none closes its circuit there, or two work together. */
     private static void checkCrossed(
             OutputLoads loads, Scenario scenario, Map<Set<Node>, Examination.Draft> told, Examination examination) {
-        Map<Set<OutputLoad.VoiceCoil>, Set<Node>> outputs = new LinkedHashMap<>();
+        Set<OutputLoad.VoiceCoil> driven = new LinkedHashSet<>();
         for (OutputLoad load : loads.crossed()) {
-            Set<OutputLoad.VoiceCoil> coils = new LinkedHashSet<>();
-            for (OutputLoad.Share share : load.shares()) {
-                OutputLoad.VoiceCoil coil = share.coil();
-                if (!coil.within()
-                        && !share.shorted()
-                        && !share.isDriven()
-                        && !told.containsKey(Set.copyOf(coil.ends()))) {
-                    coils.add(coil);
-                }
-            }
-            Set<Node> at = outputs.computeIfAbsent(coils, key -> new LinkedHashSet<>());
-            for (Node end : ends(coils)) {
-                scenario.members(scenario.netOf(end)).stream()
-                        .filter(member -> member.facts() instanceof Electrical.SpeakerOut)
-                        .forEach(at::add);
+            driven.addAll(hanging(load, true, told));
+        }
+        Map<Set<OutputLoad.VoiceCoil>, Set<Node>> silent = new LinkedHashMap<>();
+        for (OutputLoad load : loads.crossed()) {
+            Set<OutputLoad.VoiceCoil> coils = hanging(load, false, told);
+            // what hangs rightly between the two sides of one output is silent only as seen from the other
+            coils.removeAll(driven);
+            silent.put(coils, sidesAt(coils, scenario));
+        }
+        for (Set<OutputLoad.VoiceCoil> string : strings(driven, scenario)) {
+            Set<Node> sides = sidesAt(string, scenario);
+            if (areOfSeveralOutputs(sides)) {
+                reportCrossed(
+                        string,
+                        sides,
+                        "so that each drives the other through " + (string.size() == 1 ? "it" : "them"),
+                        scenario,
+                        told,
+                        examination);
             }
         }
-        outputs.forEach((coils, sides) -> {
-            Set<Node> ends = ends(coils);
+        silent.forEach((coils, sides) -> {
             // one lead that gets nothing is told by what it hangs on alone
             if (sides.size() > 1) {
-                examination.applies();
-                told.computeIfAbsent(
-                                ends,
-                                key -> examination
-                                        .report(
-                                                Say.coils(coils) + (coils.size() == 1 ? " hangs" : " hang")
-                                                        + " between " + Say.names(sides)
-                                                        + ", which are sides of different outputs, so that no circuit closes",
-                                                "bring both ends of the coils to the two sides of one output, or set the"
-                                                        + " amplifier to the mode in which those two are one.")
-                                        .at(ends)
-                                        .at(sides)
-                                        .through(examination.reading().connectionsAt(ends)))
-                        .in(examination.reading().signalStates(scenario));
+                reportCrossed(coils, sides, "so that no circuit closes", scenario, told, examination);
             }
         });
+    }
+
+    /** Coils of a load that are in use and not told of, and that get something or nothing. */
+    private static Set<OutputLoad.VoiceCoil> hanging(
+            OutputLoad load, boolean driven, Map<Set<Node>, Examination.Draft> told) {
+        Set<OutputLoad.VoiceCoil> coils = new LinkedHashSet<>();
+        for (OutputLoad.Share share : load.shares()) {
+            OutputLoad.VoiceCoil coil = share.coil();
+            if (!coil.within()
+                    && !share.shorted()
+                    && share.isDriven() == driven
+                    && !told.containsKey(Set.copyOf(coil.ends()))) {
+                coils.add(coil);
+            }
+        }
+        return coils;
+    }
+
+    private static void reportCrossed(
+            Set<OutputLoad.VoiceCoil> coils,
+            Set<Node> sides,
+            String effect,
+            Scenario scenario,
+            Map<Set<Node>, Examination.Draft> told,
+            Examination examination) {
+        examination.applies();
+        Set<Node> ends = ends(coils);
+        told.computeIfAbsent(
+                        ends,
+                        key -> examination
+                                .report(
+                                        Say.coils(coils) + (coils.size() == 1 ? " hangs" : " hang") + " between "
+                                                + Say.names(sides) + ", which are sides of different outputs, "
+                                                + effect,
+                                        "bring both ends of the coils to the two sides of one output, or set the"
+                                                + " amplifier to the mode in which those two are one.")
+                                .at(ends)
+                                .at(sides)
+                                .through(examination.reading().connectionsAt(ends)))
+                .in(examination.reading().signalStates(scenario));
+    }
+
+    /** Coils that hang together at nets on which no output stands. */
+    private static List<Set<OutputLoad.VoiceCoil>> strings(Set<OutputLoad.VoiceCoil> coils, Scenario scenario) {
+        List<Set<OutputLoad.VoiceCoil>> strings = new ArrayList<>();
+        for (OutputLoad.VoiceCoil coil : coils) {
+            Set<OutputLoad.VoiceCoil> string = new LinkedHashSet<>(Set.of(coil));
+            strings.removeIf(other -> meet(coil, other, scenario) && string.addAll(other));
+            strings.add(string);
+        }
+        return strings;
+    }
+
+    private static boolean meet(OutputLoad.VoiceCoil coil, Set<OutputLoad.VoiceCoil> string, Scenario scenario) {
+        return coil.ends().stream()
+                .filter(end -> sidesAt(end, scenario).isEmpty())
+                .anyMatch(end -> ends(string).stream().anyMatch(other -> scenario.netOf(other) == scenario.netOf(end)));
+    }
+
+    private static Set<Node> sidesAt(Set<OutputLoad.VoiceCoil> coils, Scenario scenario) {
+        Set<Node> sides = new LinkedHashSet<>();
+        ends(coils).forEach(end -> sides.addAll(sidesAt(end, scenario)));
+        return sides;
+    }
+
+    private static List<Node> sidesAt(Node end, Scenario scenario) {
+        return scenario.members(scenario.netOf(end)).stream()
+                .filter(member -> member.facts() instanceof Electrical.SpeakerOut)
+                .toList();
+    }
+
+    private static boolean areOfSeveralOutputs(Set<Node> sides) {
+        return sides.stream()
+                        .map(side -> List.of(
+                                side.owner(),
+                                side.audio() == null || side.audio().channel() == null
+                                        ? ""
+                                        : side.audio().channel()))
+                        .distinct()
+                        .count()
+                > 1;
     }
 
     private static Set<Node> ends(Set<OutputLoad.VoiceCoil> coils) {

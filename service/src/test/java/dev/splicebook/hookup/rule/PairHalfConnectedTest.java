@@ -233,6 +233,34 @@ class PairHalfConnectedTest {
     }
 
     @Test
+    void reportsTwoCoilsByWhichTwoOutputsDriveEachOther() {
+        Wiring outputs = Speakers.output(Speakers.amplifier(), "B", "\"drive\": \"floating\"");
+        Wiring crossed = Speakers.dual(Speakers.single(outputs, "DOOR"), "SUB")
+                .join("B.plus DOOR.plus", "B.minus DOOR.minus")
+                .join("AMP.plus SUB.1-plus", "SUB.1-minus B.minus", "B.plus SUB.2-plus", "SUB.2-minus AMP.minus");
+
+        assertThat(TOLD.messages(crossed))
+                .containsExactlyInAnyOrder(
+                        "the coil at SUB.1-plus and SUB.1-minus hangs between AMP.plus and B.minus, which are sides of"
+                                + " different outputs, so that each drives the other through it",
+                        "the coil at SUB.2-plus and SUB.2-minus hangs between B.plus and AMP.minus, which are sides of"
+                                + " different outputs, so that each drives the other through it");
+    }
+
+    @Test
+    void blamesNoLoudspeakerThatHangsRightlyBesideOneThatDoesNot() {
+        Wiring crossed = Speakers.dual(
+                        Speakers.dual(Speakers.output(Speakers.amplifier(), "B", "\"drive\": \"floating\""), "SUB"),
+                        "OK")
+                .join("AMP.plus OK.1-plus", "OK.1-minus OK.2-plus", "OK.2-minus AMP.minus")
+                .join("AMP.plus SUB.1-plus", "B.plus SUB.2-plus", "SUB.2-minus AMP.minus");
+
+        assertThat(TOLD.messages(crossed))
+                .isNotEmpty()
+                .allSatisfy(message -> assertThat(message).contains("SUB.").doesNotContain("OK."));
+    }
+
+    @Test
     void reportsAStringOfCoilsBetweenTwoOutputs() {
         Wiring crossed = Speakers.dual(Speakers.output(Speakers.amplifier(), "B", "\"drive\": \"floating\""), "SUB")
                 .join("AMP.plus SUB.1-plus", "SUB.1-minus SUB.2-plus", "SUB.2-minus B.minus");
