@@ -16,15 +16,25 @@ final class StrictBodyConverter implements SmartHttpMessageConverter<Object> {
 
     @Override
     public boolean canRead(ResolvableType type, @Nullable MediaType mediaType) {
-        boolean json = mediaType != null
-                && mediaType.getType().equals("application")
-                && mediaType.getSubtype().equals("json");
-        return json && StrictReader.reads(type);
+        return mediaType != null && (isJson(mediaType) || isWrittenInJson(mediaType)) && StrictReader.reads(type);
+    }
+
+    private static boolean isJson(MediaType type) {
+        return type.getType().equals("application") && type.getSubtype().equals("json");
+    }
+
+    /** Like a merge patch or a problem. The converters that come with the framework would read one as if it were the thing itself. */
+    private static boolean isWrittenInJson(MediaType type) {
+        return "json".equals(type.getSubtypeSuffix());
     }
 
     @Override
     public Object read(ResolvableType type, HttpInputMessage message, @Nullable Map<String, Object> hints)
             throws IOException {
+        MediaType sent = message.getHeaders().getContentType();
+        if (sent != null && !isJson(sent)) {
+            throw Problems.unsupportedMediaType(Words.shortened(sent.toString()), MediaType.APPLICATION_JSON_VALUE);
+        }
         return StrictReader.readType(message.getBody().readAllBytes(), type.getType());
     }
 

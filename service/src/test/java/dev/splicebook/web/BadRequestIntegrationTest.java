@@ -87,7 +87,16 @@ class BadRequestIntegrationTest {
     }
 
     @ParameterizedTest
-    @ValueSource(strings = {"text/plain", "application/xml", "application/x-www-form-urlencoded", "rubbish", "*/*"})
+    @ValueSource(
+            strings = {
+                "text/plain",
+                "application/xml",
+                "application/x-www-form-urlencoded",
+                "application/merge-patch+json",
+                "application/problem+json",
+                "rubbish",
+                "*/*"
+            })
     void refusesOtherMediaTypes(String type) throws IOException {
         post("/v1/samples", type, "{\"name\": \"a\"}").assertProblem(415, "unsupported-media-type");
     }
