@@ -3,6 +3,7 @@ package dev.splicebook.check;
 import dev.splicebook.device.Catalogue;
 import dev.splicebook.device.DeviceFilter;
 import dev.splicebook.device.StoredDevice;
+import dev.splicebook.function.FunctionId;
 import dev.splicebook.hookup.Device;
 import dev.splicebook.hookup.FunctionMap;
 import dev.splicebook.hookup.Stock;
@@ -50,6 +51,15 @@ final class CatalogueStock implements Stock {
                 .flatMap(summary -> read(summary).stream())
                 .filter(item -> !item.device().terminals().isEmpty())
                 .limit(MOST)
+                .toList();
+    }
+
+    @Override
+    public List<String> listCodes(FunctionId function) {
+        DeviceFilter filter = new DeviceFilter(null, null, null, null, function, null, null, null, null);
+        return catalogue.listDevices(caller, filter, new PageQuery(MOST, List.of())).items().stream()
+                .map(Catalogue.DeviceSummary::code)
+                .sorted()
                 .toList();
     }
 

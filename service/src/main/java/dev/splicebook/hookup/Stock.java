@@ -1,5 +1,6 @@
 package dev.splicebook.hookup;
 
+import dev.splicebook.function.FunctionId;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 
@@ -35,5 +36,10 @@ public interface Stock {
     /** The latest map of a vehicle, null if there is none that can be used. */
     default @Nullable StockedMap findMap(String vehicle) {
         return null;
+    }
+
+    /** Codes of a few devices that have a terminal for a function, in their order; empty if there are none. */
+    default List<String> listCodes(FunctionId function) {
+        return List.of();
     }
 }

@@ -280,7 +280,7 @@ class PairingTest {
                 .extracting(given -> given.wish().function().value())
                 .containsExactly("audio.line.auxiliary");
         GivenUp given = proposal.gaveUp().get(0);
-        assertThat(given.why()).contains("HU-A.av-left", "takes");
+        assertThat(given.why()).contains("HU-A.av-left", "take AVA-35.plug-left");
         assertThat(given.instead()).contains("USB", "HU-A.usb", "USB-2");
         assertThat(proposal.report().findings()).extracting(Finding::rule).containsExactly("wish-unmet");
     }

@@ -21,7 +21,10 @@ import org.jspecify.annotations.Nullable;
 final class Explanation {
 
     private static final FunctionId AUDIO = new FunctionId("audio");
+    private static final FunctionId SPEAKERS = new FunctionId("audio.speaker");
+    private static final String NO_BETTER = "the whole comes out no better with it";
     private static final int MOST_REASONS = 3;
+    private static final int MOST_DEVICES = 3;
 
     private final Solution solution;
     private final Map<String, String> failed;
@@ -121,7 +124,7 @@ final class Explanation {
                 .filter(term -> !shared.contains(term.why()) && term.points() > 0)
                 .max(Comparator.comparingDouble(Term::points))
                 .map(Term::against)
-                .orElse("just as good");
+                .orElse(other == null ? NO_BETTER : "just as good");
     }
 
     List<GivenUp> gaveUp() {
@@ -137,15 +140,23 @@ final class Explanation {
 
     private String why(Wish wish, Finding finding) {
         Way could = could(wish);
-        if (could == null) {
+        Way taken = could == null ? null : solution.chosen().get(could.want());
+        if (could == null || (taken == null && worst(could, null).equals(NO_BETTER))) {
             return finding.message();
         }
-        Way taken = solution.chosen().get(could.want());
         String input = Say.list(refs(could.want().nodes()));
         return taken == null
                 ? input + " could take it from " + could.sourceKey() + ": " + worst(could, null)
-                : input + ", which could take it, takes " + taken.sourceKey() + " ("
-                        + taken.sources().get(0).function() + ")";
+                : input + " could take it, and " + (could.want().nodes().size() > 1 ? "take " : "takes ")
+                        + taken.sourceKey() + " (" + taken.sources().get(0).function() + ")";
+    }
+
+    /** An input that takes just what is wished shows nothing of why the wish is not met. */
+    private boolean takesWished(Want want, Wish wish) {
+        Way taken = solution.chosen().get(want);
+        return taken != null
+                && taken.sources().get(0).isFor(wish.function())
+                && taken.sources().get(0).isVehicle() == (wish.want() == Wish.Want.KEEP);
     }
 
     /** The cheapest way that would use something of a wish, among those that were not taken. */
@@ -154,14 +165,29 @@ final class Explanation {
                 .flatMap(List::stream)
                 .filter(way -> way.sources().get(0).isFor(wish.function())
                         || way.want().nodes().get(0).isFor(wish.function()))
+                .filter(way -> !takesWished(way.want(), wish))
                 .min(Comparator.comparingDouble(Way::points)
                         .thenComparing(way -> way.sources().get(0), solution.bench().order))
                 .orElse(null);
     }
 
-    /** Another input for sound: data in place of a line. */
+    /** What would serve: another input for sound, or where nothing that was brought can, a device that can be added. */
     private @Nullable String instead(Wish wish) {
-        if (!wish.function().isAtOrBelow(AUDIO) && !AUDIO.isAtOrBelow(wish.function())) {
+        String usb = usb(wish);
+        if (usb != null || could(wish) != null) {
+            return usb;
+        }
+        List<String> codes = stock.listCodes(wish.function());
+        return codes.isEmpty()
+                ? null
+                : "a part that has it, like "
+                        + String.join(" or ", codes.subList(0, Math.min(MOST_DEVICES, codes.size())));
+    }
+
+    /** Data in place of a line. */
+    private @Nullable String usb(Wish wish) {
+        if (wish.function().isAtOrBelow(SPEAKERS)
+                || !(wish.function().isAtOrBelow(AUDIO) || AUDIO.isAtOrBelow(wish.function()))) {
             return null;
         }
         Node player = solution.player();

@@ -188,6 +188,9 @@ final class Lines {
         }
         if (ours instanceof Electrical.Antenna && theirs instanceof Electrical.Antenna) {
             if (isPassedOn(one) || isPassedOn(other)) {
+                if (!leadsToAnAntenna(one) || !leadsToAnAntenna(other)) {
+                    return null;
+                }
                 return new Match(one, other, terms, Join.Run.ANTENNA, 0);
             }
             terms.add(new Term(5, "no adapter is between"));
@@ -220,6 +223,17 @@ final class Lines {
             return Ports.distance(sink, other) / 1000.0 + Ports.distance(source, one) / 1000.0;
         }
         return NO_LINE;
+    }
+
+    /** An adapter of which the other end hangs in the air is no antenna. */
+    private boolean leadsToAnAntenna(Node node) {
+        return node.isVehicle()
+                || !isPassedOn(node)
+                || bench.nodes().stream()
+                        .anyMatch(other -> other.isVehicle()
+                                && bench.isTouchable(other)
+                                && other.facts() instanceof Electrical.Antenna
+                                && (bench.isOff(other) || bench.areJoined(node, other)));
     }
 
     private boolean isPassedOn(Node node) {

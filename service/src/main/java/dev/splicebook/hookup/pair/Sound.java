@@ -12,6 +12,7 @@ import dev.splicebook.hookup.net.Coupling;
 import dev.splicebook.hookup.net.Node;
 import dev.splicebook.hookup.pair.Port.Flow;
 import dev.splicebook.hookup.pair.Port.Level;
+import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashMap;
@@ -240,11 +241,31 @@ final class Sound {
             Port in = wants.get(want);
             boolean loose =
                     in != null && between.contains(in) && outputsOf(in).stream().noneMatch(used::contains);
-            if (loose || (out != null && !isAlive(out, sourceOf, new HashSet<>()))) {
+            boolean circling = in != null && out != null && !between.contains(in) && isOf(in.owner(), out, sourceOf);
+            if (loose || circling || (out != null && !isAlive(out, sourceOf, new HashSet<>()))) {
                 idle.add(way);
             }
         });
         return idle;
+    }
+
+    /** Whether an output gives what comes from a part, by whatever lies between: no part takes its own sound or picture. */
+    private boolean isOf(String part, Port out, Map<Port, Port> sourceOf) {
+        Set<Port> seen = new HashSet<>(Set.of(out));
+        ArrayDeque<Port> queue = new ArrayDeque<>(seen);
+        while (!queue.isEmpty()) {
+            Port at = queue.remove();
+            if (at.owner().equals(part)) {
+                return true;
+            }
+            within.forEach((in, outputs) -> {
+                Port before = outputs.contains(at) ? sourceOf.get(in) : null;
+                if (before != null && seen.add(before)) {
+                    queue.add(before);
+                }
+            });
+        }
+        return false;
     }
 
     /** Whether an output gives something that is not its own signal again. */
