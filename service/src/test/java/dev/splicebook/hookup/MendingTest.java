@@ -6,6 +6,7 @@ import dev.splicebook.hookup.Mending.Fix;
 import dev.splicebook.hookup.Remedy.Added;
 import dev.splicebook.hookup.Report.Verdict;
 import java.time.Duration;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
@@ -59,6 +60,59 @@ class MendingTest {
         assertThat(wire(fix, "W16").ends()).containsExactly("CAR.C6-4", "HU.parking-brake");
         assertThat(wire(fix, "W26").ends()).containsExactly("IFC.re-left-return", "ISO.left-in-return");
         assertThat(wire(fix, "W31").ends()).containsExactly("AVA.plug-sleeve", "HU.av-sleeve");
+    }
+
+    @Test
+    void matesAPlugThatHangsFreeRatherThanSplicingEachPin() {
+        Hookup ready = DemoFiles.example("rear-entertainment/check-3-ready");
+        HookupDocument document = ready.document();
+        Hookup apart = Hookup.resolve(
+                new HookupDocument(
+                        document.vehicle(),
+                        document.parts(),
+                        document.connections(),
+                        List.of(),
+                        document.unused(),
+                        document.settings(),
+                        document.wishes()),
+                ready.map(),
+                ready.devices(),
+                List.of());
+
+        Fix fix = fix(apart, STOCK);
+
+        assertThat(fix.isReady()).isTrue();
+        assertThat(fix.what()).containsExactlyInAnyOrder("Mate CAR.C1 with HAR.C1.", "Mate CAR.C2 with IFC.C2.");
+    }
+
+    @Test
+    void bringsALeadThatStrayedToAnotherOutputBackIntoTheStringOfCoils() {
+        Hookup ready = DemoFiles.example("amplifier-and-subwoofers/check-2-ready");
+        Map<String, Connection> connections =
+                new LinkedHashMap<>(ready.document().connections());
+        Connection strayed = connections.get("W20");
+        assertThat(strayed.ends()).containsExactly("SUB2.coil-1-minus", "SUB2.coil-2-plus");
+        connections.put(
+                "W20",
+                new Connection(List.of("CAR.A2-1", "SUB2.coil-2-plus"), strayed.conductor(), strayed.length(), null));
+        HookupDocument document = ready.document();
+        Hookup crossed = Hookup.resolve(
+                new HookupDocument(
+                        document.vehicle(),
+                        document.parts(),
+                        connections,
+                        document.plugs(),
+                        document.unused(),
+                        document.settings(),
+                        document.wishes()),
+                ready.map(),
+                ready.devices(),
+                List.of());
+
+        Fix fix = fix(crossed, STOCK);
+
+        assertThat(fix.isReady()).isTrue();
+        assertThat(fix.what()).containsExactly("Move the lead of SUB2.coil-2-plus from CAR.A2-1 to SUB2.coil-1-minus.");
     }
 
     @Test

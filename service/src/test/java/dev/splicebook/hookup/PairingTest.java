@@ -41,10 +41,26 @@ class PairingTest {
     private static final String BASS_DRAFT = "amplifier-and-subwoofers/check-1-first-draft";
 
     /** Catalogue of the demo, as the service hands it in. */
-    private static final Stock STOCK = kind -> DemoFiles.devices().values().stream()
-            .filter(device -> kind.equals(device.kind()))
-            .map(device -> new Stock.Item(device, 1))
-            .toList();
+    private static final Stock STOCK = new Stock() {
+        @Override
+        public List<Item> listDevices(String kind) {
+            return DemoFiles.devices().values().stream()
+                    .filter(device -> kind.equals(device.kind()))
+                    .map(device -> new Item(device, 1))
+                    .toList();
+        }
+
+        @Override
+        public List<String> listCodes(FunctionId function) {
+            return DemoFiles.devices().values().stream()
+                    .filter(device -> device.terminals().values().stream()
+                            .anyMatch(lead ->
+                                    lead.function() != null && lead.function().isAtOrBelow(function)))
+                    .map(device -> String.valueOf(device.code()))
+                    .sorted()
+                    .toList();
+        }
+    };
 
     private final Pairing pairing = new Pairing(Hookups.checker()::check);
 
@@ -283,6 +299,20 @@ class PairingTest {
         assertThat(given.why()).contains("HU-A.av-left", "take AVA-35.plug-left");
         assertThat(given.instead()).contains("USB", "HU-A.usb", "USB-2");
         assertThat(proposal.report().findings()).extracting(Finding::rule).containsExactly("wish-unmet");
+    }
+
+    @Test
+    void namesADeviceForAWishThatNothingBroughtServes() {
+        Wish bass = new Wish(new FunctionId("control.bass-level"), Wish.Want.ADD);
+        Wish subwoofer = new Wish(new FunctionId("audio.speaker.subwoofer"), Wish.Want.ADD);
+
+        Proposal proposal = propose(demo("Fennick", List.of(bass, subwoofer), "HU-B"));
+
+        assertThat(proposal.gaveUp())
+                .extracting(given -> given.wish().function() + " " + given.instead())
+                .containsExactlyInAnyOrder(
+                        "control.bass-level a part that has it, like AMP-1 or AMP-5 or BASS-1",
+                        "audio.speaker.subwoofer a part that has it, like AMP-1 or AMP-5 or SUB-D4");
     }
 
     @Test

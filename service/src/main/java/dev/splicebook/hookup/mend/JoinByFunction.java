@@ -1,14 +1,12 @@
 package dev.splicebook.hookup.mend;
 
 import com.google.auto.service.AutoService;
-import dev.splicebook.hookup.Connector;
 import dev.splicebook.hookup.Finding;
 import dev.splicebook.hookup.Names;
 import dev.splicebook.hookup.Wish;
 import dev.splicebook.hookup.mend.Defect.Place;
 import dev.splicebook.hookup.rule.WishUnmet;
 import java.util.ArrayList;
-import java.util.Collections;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
@@ -23,7 +21,6 @@ import org.jspecify.annotations.Nullable;
 public final class JoinByFunction implements Change {
 
     private static final double COST_OF_A_LEAD = 2;
-    private static final double COST_OF_A_PLUG = 2;
 
     @Override
     public Set<String> rules() {
@@ -50,7 +47,7 @@ public final class JoinByFunction implements Change {
                 });
             }
         });
-        plug(defect, wanted, proposals);
+        MatePlug.add(connectors(defect, wanted), defect, proposals);
         return proposals;
     }
 
@@ -113,31 +110,12 @@ public final class JoinByFunction implements Change {
         return found.size() == 1 ? found.get(0) : null;
     }
 
-    /** Connectors of the vehicle that carry what is lacking, each mated with a connector of a part that fits it. */
-    private static void plug(Defect defect, Predicate<Place> wanted, List<Proposal> into) {
+    /** Connectors of the vehicle that carry what is lacking. */
+    private static Set<String> connectors(Defect defect, Predicate<Place> wanted) {
         Set<String> connectors = new TreeSet<>();
         defect.places().stream()
                 .filter(place -> place.isVehicle() && wanted.test(place))
                 .forEach(place -> connectors.add(Names.connectorOf(nameOf(place))));
-        Set<String> mated = new HashSet<>();
-        defect.hookup().document().plugs().forEach(mated::addAll);
-        for (String name : connectors) {
-            Connector connector = defect.hookup().map().connectors().get(name);
-            String ref = Names.VEHICLE + "." + name;
-            if (connector == null || mated.contains(ref)) {
-                continue;
-            }
-            defect.hookup()
-                    .devices()
-                    .forEach((part, device) -> device.connectors().forEach((other, fits) -> {
-                        boolean mates = !Collections.disjoint(connector.mates(), fits.mates());
-                        if (mates && !mated.contains(part + "." + other)) {
-                            into.add(new Proposal(
-                                    "Mate " + ref + " with " + part + "." + other + ".",
-                                    COST_OF_A_PLUG,
-                                    defect.edit().plug(ref, part + "." + other)));
-                        }
-                    }));
-        }
+        return connectors;
     }
 }

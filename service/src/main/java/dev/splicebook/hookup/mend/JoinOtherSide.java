@@ -43,7 +43,29 @@ public final class JoinOtherSide implements Change {
                 }
             }
         }
+        closeStrings(defect, proposals);
         return proposals;
+    }
+
+    /** A lead that goes from a coil to an output, where an end of the next coil of its loudspeaker hangs loose, goes there. */
+    private static void closeStrings(Defect defect, List<Proposal> into) {
+        for (Node end : defect.terminals()) {
+            for (Link wire : isCoilEnd(end) ? defect.wiresAt(end) : List.<Link>of()) {
+                Node wrong = wire.across(end);
+                for (Node loose : isOutput(wrong) ? defect.network().nodesOf(end.owner()) : List.<Node>of()) {
+                    if (isCoilEnd(loose) && !defect.network().isConnected(loose)) {
+                        into.add(new Proposal(
+                                "Move the lead of " + end + " from " + wrong + " to " + loose + ".",
+                                2,
+                                defect.edit().move(String.valueOf(wire.ref()), wrong.ref(), loose.ref())));
+                    }
+                }
+            }
+        }
+    }
+
+    private static boolean isCoilEnd(Node node) {
+        return node.facts() instanceof Electrical.SpeakerIn in && in.ohms() != null;
     }
 
     private static boolean isOutput(Node node) {
