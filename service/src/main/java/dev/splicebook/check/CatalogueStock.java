@@ -12,6 +12,7 @@ import dev.splicebook.web.Caller;
 import dev.splicebook.web.PageQuery;
 import dev.splicebook.web.ProblemException;
 import dev.splicebook.web.StoredDocuments;
+import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -55,11 +56,11 @@ final class CatalogueStock implements Stock {
     }
 
     @Override
-    public List<String> listCodes(FunctionId function) {
+    public List<Listed> listDevices(FunctionId function) {
         DeviceFilter filter = new DeviceFilter(null, null, null, null, function, null, null, null, null);
         return catalogue.listDevices(caller, filter, new PageQuery(MOST, List.of())).items().stream()
-                .map(Catalogue.DeviceSummary::code)
-                .sorted()
+                .map(summary -> new Listed(summary.code(), summary.kind()))
+                .sorted(Comparator.comparing(Listed::code))
                 .toList();
     }
 

@@ -38,8 +38,15 @@ public interface Stock {
         return null;
     }
 
-    /** Codes of a few devices that have a terminal for a function, in their order; empty if there are none. */
-    default List<String> listCodes(FunctionId function) {
+    /**
+     * What the catalogue says of a device in a list.
+     *
+     * @param kind like {@code amplifier}
+     */
+    record Listed(String code, @Nullable String kind) {}
+
+    /** A few devices that have a terminal for a function, by their codes; empty if there are none. */
+    default List<Listed> listDevices(FunctionId function) {
         return List.of();
     }
 }

@@ -11,6 +11,9 @@ import org.springframework.core.convert.converter.ConditionalGenericConverter;
 /** Reads texts and constants in paths and queries by the very rules of bodies. */
 final class ParameterConverter implements ConditionalGenericConverter {
 
+    /** Stands for the name of a parameter, which is not known where its value is read. */
+    static final String PLACE = "the parameter";
+
     @Override
     public Set<ConvertiblePair> getConvertibleTypes() {
         return Set.of(new ConvertiblePair(String.class, Record.class), new ConvertiblePair(String.class, Enum.class));
@@ -29,7 +32,7 @@ final class ParameterConverter implements ConditionalGenericConverter {
         }
         Walk walk = new Walk();
         Shape shape = Shape.of(ResolvableType.forClass(targetType.getType()));
-        walk.enter("the parameter");
+        walk.enter(PLACE);
         Object value = shape instanceof Shape.EnumShape constants
                 ? constants.of(text, walk)
                 : ((Shape.TextShape) shape).of(text, walk);

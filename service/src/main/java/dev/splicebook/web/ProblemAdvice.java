@@ -132,7 +132,7 @@ class ProblemAdvice {
         for (Throwable cause = mismatch; cause != null; cause = cause.getCause()) {
             if (cause instanceof InvalidValueException invalid) {
                 List<Fault> faults = invalid.invalids().stream()
-                        .map(each -> Fault.ofParameter(name, each.code(), each.detail()))
+                        .map(each -> Fault.ofParameter(name, each.code(), named(name, each.detail())))
                         .toList();
                 return Problems.badParameters(faults);
             }
@@ -145,9 +145,18 @@ class ProblemAdvice {
                         + (wanted == null ? "what belongs there" : wantedWords(wanted)));
     }
 
+    private static String named(String parameter, String detail) {
+        return detail.startsWith(ParameterConverter.PLACE)
+                ? parameter + detail.substring(ParameterConverter.PLACE.length())
+                : detail;
+    }
+
     private static String wantedWords(Class<?> wanted) {
-        if (wanted == int.class || wanted == Integer.class || wanted == long.class || wanted == Long.class) {
-            return "a whole number";
+        if (wanted == int.class || wanted == Integer.class) {
+            return "a whole number from " + Integer.MIN_VALUE + " to " + Integer.MAX_VALUE;
+        }
+        if (wanted == long.class || wanted == Long.class) {
+            return "a whole number from " + Long.MIN_VALUE + " to " + Long.MAX_VALUE;
         }
         if (wanted == double.class || wanted == Double.class) {
             return "a number";

@@ -253,7 +253,7 @@ abstract sealed class Shape {
                 return id.toString().equalsIgnoreCase(text) ? id : null;
             }));
             all.put(Instant.class, parsed("a time like 2026-11-25T09:30:00Z", Instant::parse));
-            all.put(LocalDate.class, parsed("a date like 2026-11-25", LocalDate::parse));
+            all.put(LocalDate.class, parsed("a day of the calendar like 2026-11-25", LocalDate::parse));
             return all;
         }
 

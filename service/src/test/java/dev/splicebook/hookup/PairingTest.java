@@ -21,6 +21,7 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -51,13 +52,13 @@ class PairingTest {
         }
 
         @Override
-        public List<String> listCodes(FunctionId function) {
+        public List<Listed> listDevices(FunctionId function) {
             return DemoFiles.devices().values().stream()
                     .filter(device -> device.terminals().values().stream()
                             .anyMatch(lead ->
                                     lead.function() != null && lead.function().isAtOrBelow(function)))
-                    .map(device -> String.valueOf(device.code()))
-                    .sorted()
+                    .map(device -> new Listed(String.valueOf(device.code()), device.kind()))
+                    .sorted(Comparator.comparing(Listed::code))
                     .toList();
         }
     };
@@ -305,14 +306,16 @@ class PairingTest {
     void namesADeviceForAWishThatNothingBroughtServes() {
         Wish bass = new Wish(new FunctionId("control.bass-level"), Wish.Want.ADD);
         Wish subwoofer = new Wish(new FunctionId("audio.speaker.subwoofer"), Wish.Want.ADD);
+        Wish camera = new Wish(new FunctionId("video.camera-rear"), Wish.Want.ADD);
 
-        Proposal proposal = propose(demo("Fennick", List.of(bass, subwoofer), "HU-B"));
+        Proposal proposal = propose(demo("Fennick", List.of(bass, subwoofer, camera), "HU-B"));
 
         assertThat(proposal.gaveUp())
                 .extracting(given -> given.wish().function() + " " + given.instead())
                 .containsExactlyInAnyOrder(
                         "control.bass-level a part that has it, like AMP-1 or AMP-5 or BASS-1",
-                        "audio.speaker.subwoofer a part that has it, like AMP-1 or AMP-5 or SUB-D4");
+                        "audio.speaker.subwoofer a part that has it, like AMP-1 or AMP-5 or SUB-D4",
+                        "video.camera-rear a part that has it, like CAM-R or HAR-S2 or IFC-H5");
     }
 
     @Test

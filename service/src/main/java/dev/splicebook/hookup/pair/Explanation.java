@@ -9,6 +9,7 @@ import dev.splicebook.hookup.Wish;
 import dev.splicebook.hookup.net.Node;
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
@@ -155,8 +156,8 @@ final class Explanation {
     private boolean takesWished(Want want, Wish wish) {
         Way taken = solution.chosen().get(want);
         return taken != null
-                && taken.sources().get(0).isFor(wish.function())
-                && taken.sources().get(0).isVehicle() == (wish.want() == Wish.Want.KEEP);
+                && taken.sources().get(0).isVehicle()
+                && taken.sources().get(0).isFor(wish.function());
     }
 
     /** The cheapest way that would use something of a wish, among those that were not taken. */
@@ -177,11 +178,20 @@ final class Explanation {
         if (usb != null || could(wish) != null) {
             return usb;
         }
-        List<String> codes = stock.listCodes(wish.function());
-        return codes.isEmpty()
-                ? null
-                : "a part that has it, like "
-                        + String.join(" or ", codes.subList(0, Math.min(MOST_DEVICES, codes.size())));
+        // another of what was brought would serve no better
+        Set<String> brought = new HashSet<>();
+        solution.bench()
+                .network()
+                .hookup()
+                .devices()
+                .values()
+                .forEach(device -> brought.add(String.valueOf(device.kind())));
+        List<String> codes = stock.listDevices(wish.function()).stream()
+                .filter(device -> !brought.contains(String.valueOf(device.kind())))
+                .map(Stock.Listed::code)
+                .limit(MOST_DEVICES)
+                .toList();
+        return codes.isEmpty() ? null : "a part that has it, like " + String.join(" or ", codes);
     }
 
     /** Data in place of a line. */
