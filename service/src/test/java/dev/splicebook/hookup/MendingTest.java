@@ -90,7 +90,7 @@ class MendingTest {
         Hookup ready = DemoFiles.example("amplifier-and-subwoofers/check-2-ready");
         Map<String, Connection> connections =
                 new LinkedHashMap<>(ready.document().connections());
-        Connection strayed = connections.get("W20");
+        Connection strayed = Objects.requireNonNull(connections.get("W20"));
         assertThat(strayed.ends()).containsExactly("SUB2.coil-1-minus", "SUB2.coil-2-plus");
         connections.put(
                 "W20",

@@ -150,7 +150,7 @@ public final class ConductorTooSmall implements Rule {
                                 + ", above the "
                                 + Say.amps(first.limitAmps) + " that " + Conductors.describe(connection.conductor())
                                 + " takes",
-                        "use a thicker conductor, and a fuse to suit.")
+                        "use a thicker conductor, and where a fuse protects it, one to suit.")
                 .at(ends)
                 .through(refs)
                 .in(first.states)

@@ -107,8 +107,11 @@ public final class ControlNeverActive implements Rule {
                         Say.names(inputs)
                                 + why(inputs, wants, drivers, examination)
                                 + (barrier == null ? "" : ": " + barrier.words()),
-                        "connect " + Say.refs(inputs) + " to something that gives " + Controls.gives(wants)
-                                + " when it is wanted.")
+                        inputs.stream().anyMatch(Controls::isParkingBrakeInput)
+                                ? "connect " + Say.refs(inputs)
+                                        + " to the vehicle's parking-brake circuit and to nothing else."
+                                : "connect " + Say.refs(inputs) + " to something that gives " + Controls.gives(wants)
+                                        + " when it is wanted.")
                 .at(inputs)
                 .besides(drivers)
                 .besides(barrier == null ? Set.of() : barrier.terminals())

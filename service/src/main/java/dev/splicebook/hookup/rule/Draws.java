@@ -39,8 +39,8 @@ final class Draws {
         this.network = network;
     }
 
-    /** How the contacts stand, and the volts that coils get; 0 where there are none. */
-    private record Standing(Object partition, double volts) {}
+    /** What is live and how the contacts stand, and the volts that coils get; 0 where there are none. */
+    private record Standing(Object solution, double volts) {}
 
     /**
      * One draw.
@@ -57,20 +57,20 @@ final class Draws {
 
     /**
      * Everything that a source feeds in a scenario, or pulls to ground if it is an output that does. What coils draw depends
-     * on the volts of the state, and all else on how the contacts stand.
+     * on the volts of the state. Behind a diode nothing is fed where another source holds the volts up.
      */
     private List<Draw> from(Node source, Scenario scenario) {
         Map<Node, List<Draw>> bySource = known.get(scenario);
         if (bySource == null) {
             double volts = network.coils().isEmpty() ? 0 : volts(network, scenario.state());
-            bySource = alike.computeIfAbsent(new Standing(scenario.partition(), volts), any -> new HashMap<>());
+            bySource = alike.computeIfAbsent(new Standing(scenario.solution(), volts), any -> new HashMap<>());
             known.put(scenario, bySource);
         }
         return bySource.computeIfAbsent(source, any -> workOut(source, scenario));
     }
 
     private List<Draw> workOut(Node source, Scenario scenario) {
-        List<Integer> nets = scenario.reachedBy(source);
+        List<Integer> nets = fed(source, scenario);
         boolean sinks = source.pullsToGround();
         List<Draw> draws = new ArrayList<>();
         for (int net : nets) {
@@ -83,6 +83,25 @@ final class Draws {
         }
         addCoils(draws, network, scenario, node -> isAmong(nets, scenario.netOf(node)));
         return draws;
+    }
+
+    private static List<Integer> fed(Node source, Scenario scenario) {
+        List<Integer> nets = scenario.reachedBy(source);
+        if (nets.size() == 1 || !source.givesTwelveVolts()) {
+            return nets;
+        }
+        int own = scenario.netOf(source);
+        return nets.stream().filter(net -> net == own || !isHeld(net, scenario)).toList();
+    }
+
+    /** Whether a source stands on a net and is live, so that no current comes there through a diode from another. */
+    private static boolean isHeld(int net, Scenario scenario) {
+        for (Node member : scenario.members(net)) {
+            if (member.givesTwelveVolts() && scenario.isLive(member) == Scenario.Sure.YES) {
+                return true;
+            }
+        }
+        return false;
     }
 
     /** Everything that several sources feed while they are or may be live; what two of them feed counts once. */

@@ -33,8 +33,8 @@ import org.jspecify.annotations.Nullable;
                 "The volts across every load that is fed, with every load drawing its most, against the least that it works down"
                         + " to; and those of control inputs for 12 V against what they count as active. At accessory and ignition 12.6 V,"
                         + " running 14.2 V or the least of the vehicle's range, at an automatic restart 8.0 V, to which the battery dips"
-                        + " before it holds 9.5 V, unless the vehicle has none. While running it is an error. Asleep and at a start"
-                        + " by key nothing is asked of a load. Where an overloaded conductor takes the volts, and one just thick"
+                        + " before it holds 9.5 V, unless the vehicle has none. An input rides through the dip, and gets its share of the"
+                        + " 9.5 V. While running it is an error. Asleep and at a start by key nothing is asked of a load. Where an overloaded conductor takes the volts, and one just thick"
                         + " enough would leave the load what it needs, the overload alone is told.",
         why = "It drops out, restarts or mutes in the middle of a song, at every traffic light where the engine stops.",
         mend =
@@ -76,13 +76,12 @@ public final class Undervoltage implements Rule {
         private @Nullable Least running;
         private @Nullable Least other;
 
-        void add(Case at, Sink sink, double minVolts) {
-            Solved solved = at.worst();
+        void add(Case at, Solved solved, Sink sink, double minVolts) {
             double volts = solved.across(sink);
             solved.addLacks(sink, lacks);
             if (volts + overloadVolts(solved, sink) < minVolts - SLACK_VOLTS) {
                 at.states().stream().filter(Undervoltage::isJudged).forEach(states::add);
-                Least least = new Least(volts, solved.sourceVolts(sink), at, sink);
+                Least least = new Least(volts, solved.sourceVolts(sink), at, solved, sink);
                 if (at.states().contains(State.RUNNING)) {
                     running = running == null || volts < running.volts() ? least : running;
                 } else {
@@ -92,7 +91,7 @@ public final class Undervoltage implements Rule {
         }
     }
 
-    private record Least(double volts, double sourceVolts, Case at, Sink sink) {}
+    private record Least(double volts, double sourceVolts, Case at, Solved solved, Sink sink) {}
 
     @Override
     public void check(Examination examination) {
@@ -104,16 +103,14 @@ public final class Undervoltage implements Rule {
             }
             for (Sink sink : each.worst().sinks()) {
                 Double minVolts = minVolts(sink);
-                if (sink.load() == null && each.level() == Level.STARTING) {
-                    // an input rides through the dip that its device may not
-                    continue;
-                }
-                if (each.worst().isFed(sink) && (sink.load() != null || minVolts != null)) {
+                // an input rides through the dip that its device may not, and not through what comes after
+                Solved solved = sink.load() == null && each.level() == Level.STARTING ? each.typical() : each.worst();
+                if (solved.isFed(sink) && (sink.load() != null || minVolts != null)) {
                     examination.applies();
                     if (minVolts == null) {
                         examination.missing(sink.node(), "minVolts");
                     } else {
-                        all.computeIfAbsent(sink.node(), node -> new Supplied()).add(each, sink, minVolts);
+                        all.computeIfAbsent(sink.node(), node -> new Supplied()).add(each, solved, sink, minVolts);
                     }
                 }
             }
@@ -173,7 +170,7 @@ public final class Undervoltage implements Rule {
         }
         boolean restart = least.at().states().contains(State.RESTARTING);
         boolean byWires = least.sourceVolts() >= minVolts;
-        List<Strand> path = least.at().worst().path(sink);
+        List<Strand> path = least.solved().path(sink);
         double lost = least.sourceVolts() - least.volts();
         String gets = Say.name(sink.node()) + " gets " + Say.apart(least.volts(), minVolts, Say::finerVolts)
                 + (restart ? " at an automatic restart" : " " + Say.inStates(supplied.states));

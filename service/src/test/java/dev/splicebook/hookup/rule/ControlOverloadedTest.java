@@ -1,5 +1,7 @@
 package dev.splicebook.hookup.rule;
 
+import static dev.splicebook.hookup.Wiring.constant;
+import static dev.splicebook.hookup.Wiring.facts;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
@@ -8,6 +10,7 @@ import dev.splicebook.hookup.Hookups;
 import dev.splicebook.hookup.Report;
 import dev.splicebook.hookup.Report.Result;
 import dev.splicebook.hookup.State;
+import dev.splicebook.hookup.Wiring;
 import org.junit.jupiter.api.Test;
 
 /** Coil currents are volts over ohms (Ohm's law) at the default 14.2 V while running; inputs add up (Kirchhoff). */
@@ -207,6 +210,26 @@ class ControlOverloadedTest {
 
     private static Result result(Report report) {
         return Hookups.outcome(report, RULE).result();
+    }
+
+    @Test
+    void asksNothingOfAnOutputBehindADiodeWhereASupplyHoldsTheVolts() {
+        Wiring wiring = new Wiring()
+                .car("C1-7", facts(constant()))
+                .car("C1-5", facts("""
+                        "kind": "control-out", "active": "12V", "maxAmps": 0.3, "live": ["accessory", "ignition", "running"]"""))
+                .lead("HU", "memory", facts("""
+                        "kind": "load", "typicalAmps": 3, "maxAmps": 5, "needs": "constant\""""))
+                .lead("HU", "ground", facts("\"kind\": \"ground\""))
+                .lead("AMP", "remote", facts("\"kind\": \"control-in\", \"active\": \"12V\", \"amps\": 0.05"))
+                .inside("D", "\"diodes\": [{\"anode\": \"a\", \"cathode\": \"k\"}]")
+                .join("CAR.C1-7 HU.memory", "CAR.chassis HU.ground", "CAR.C1-5 AMP.remote", "CAR.C1-5 D.a");
+
+        Report without = wiring.check();
+        Report behind = wiring.join("D.k HU.memory").check();
+
+        assertThat(Hookups.outcome(without, "control-overloaded").result()).isEqualTo(Result.PASSED);
+        assertThat(Hookups.outcome(behind, "control-overloaded").result()).isEqualTo(Result.PASSED);
     }
 
     private static Report check(String gives, String parts, String connections) {

@@ -145,7 +145,7 @@ class UndervoltageTest {
                 RULE);
         assertThat(finding.message())
                 .startsWith(
-                        "AMP.remote gets 7.40 V in the states accessory, ignition and running, below the 8.00 V from"
+                        "AMP.remote gets 7.40 V in the states accessory, ignition, running and restarting, below the 8.00 V from"
                                 + " which it counts as active");
     }
 
