@@ -2,6 +2,7 @@ package dev.splicebook.hookup;
 
 import dev.splicebook.function.Colour;
 import dev.splicebook.guard.Guard;
+import java.util.Collections;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -91,5 +92,10 @@ public record Connector(
                     "not-on-face",
                     () -> name + " is pin " + pin + ", which the face of its connector does not have");
         }
+    }
+
+    /** Whether two connectors mate: they share the name of a housing. */
+    public boolean fits(Connector other) {
+        return !Collections.disjoint(mates, other.mates);
     }
 }

@@ -55,7 +55,7 @@ final class Order {
     /**
      * The two ends of a connection, in an order that does not depend on which is which.
      *
-     * @param first place among all ends by what they are for and what they are; the same for two that are alike
+     * @param first rank among all ends by what they are for and what they are; the same for two that are alike
      */
     private record Ends(int first, int second) implements Comparable<Ends> {
 
@@ -66,14 +66,14 @@ final class Order {
         }
     }
 
-    private static Ends ends(Link link, int[] places) {
-        int one = places[link.from().index()];
-        int other = places[link.to().index()];
+    private static Ends ends(Link link, int[] endOrder) {
+        int one = endOrder[link.from().index()];
+        int other = endOrder[link.to().index()];
         return new Ends(Math.min(one, other), Math.max(one, other));
     }
 
-    /** Places of the ends of connections, by the index of the node; 0 for other nodes. */
-    private int[] places() {
+    /** Which end of a connection comes before which, by the index of the node; 0 for other nodes. */
+    private int[] endOrder() {
         boolean[] seen = new boolean[network.nodes().size()];
         List<Node> ends = new ArrayList<>();
         for (Link link : network.links()) {
@@ -87,13 +87,13 @@ final class Order {
             }
         }
         ends.sort(Order::compareFunctions);
-        int[] places = new int[seen.length];
+        int[] order = new int[seen.length];
         for (int at = 1; at < ends.size(); at++) {
-            int before = places[ends.get(at - 1).index()];
+            int before = order[ends.get(at - 1).index()];
             boolean alike = compareFunctions(ends.get(at - 1), ends.get(at)) == 0;
-            places[ends.get(at).index()] = alike ? before : before + 1;
+            order[ends.get(at).index()] = alike ? before : before + 1;
         }
-        return places;
+        return order;
     }
 
     /** A connection, with what is at its ends and where one stands to make it. */
@@ -115,11 +115,11 @@ final class Order {
 
     static List<Step> of(Network network) {
         Order order = new Order(network);
-        int[] places = order.places();
+        int[] endOrder = order.endOrder();
         List<Task> tasks = new ArrayList<>();
         for (Link link : network.links()) {
             if (link.kind() == Link.Kind.CONNECTION) {
-                tasks.add(new Task(link, ends(link, places), order.place(link)));
+                tasks.add(new Task(link, ends(link, endOrder), order.place(link)));
             }
         }
         Map<String, Integer> ranks = ranks(tasks);

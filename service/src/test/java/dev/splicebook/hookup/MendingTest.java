@@ -62,22 +62,26 @@ class MendingTest {
         assertThat(wire(fix, "W31").ends()).containsExactly("AVA.plug-sleeve", "HU.av-sleeve");
     }
 
-    @Test
-    void matesAPlugThatHangsFreeRatherThanSplicingEachPin() {
-        Hookup ready = DemoFiles.example("rear-entertainment/check-3-ready");
-        HookupDocument document = ready.document();
-        Hookup apart = Hookup.resolve(
+    private static Hookup with(Hookup hookup, Map<String, Connection> connections, List<List<String>> plugs) {
+        HookupDocument document = hookup.document();
+        return Hookup.resolve(
                 new HookupDocument(
                         document.vehicle(),
                         document.parts(),
-                        document.connections(),
-                        List.of(),
+                        connections,
+                        plugs,
                         document.unused(),
                         document.settings(),
                         document.wishes()),
-                ready.map(),
-                ready.devices(),
+                hookup.map(),
+                hookup.devices(),
                 List.of());
+    }
+
+    @Test
+    void matesAPlugThatHangsFreeRatherThanSplicingEachPin() {
+        Hookup ready = DemoFiles.example("rear-entertainment/check-3-ready");
+        Hookup apart = with(ready, ready.document().connections(), List.of());
 
         Fix fix = fix(apart, STOCK);
 
@@ -95,19 +99,7 @@ class MendingTest {
         connections.put(
                 "W20",
                 new Connection(List.of("CAR.A2-1", "SUB2.coil-2-plus"), strayed.conductor(), strayed.length(), null));
-        HookupDocument document = ready.document();
-        Hookup crossed = Hookup.resolve(
-                new HookupDocument(
-                        document.vehicle(),
-                        document.parts(),
-                        connections,
-                        document.plugs(),
-                        document.unused(),
-                        document.settings(),
-                        document.wishes()),
-                ready.map(),
-                ready.devices(),
-                List.of());
+        Hookup crossed = with(ready, connections, ready.document().plugs());
 
         Fix fix = fix(crossed, STOCK);
 

@@ -6,7 +6,6 @@ import dev.splicebook.hookup.Device;
 import dev.splicebook.hookup.Names;
 import dev.splicebook.hookup.net.Node;
 import java.util.ArrayList;
-import java.util.Collections;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
@@ -48,8 +47,8 @@ public final class MatePlug implements Change {
         Device device = defect.hookup().devices().get(node.owner());
         Connector connector = device == null ? null : device.connectors().get(name);
         if (connector != null) {
-            defect.hookup().map().connectors().forEach((other, fits) -> {
-                if (!Collections.disjoint(connector.mates(), fits.mates())) {
+            defect.hookup().map().connectors().forEach((other, socket) -> {
+                if (connector.fits(socket)) {
                     into.add(other);
                 }
             });
@@ -68,9 +67,8 @@ public final class MatePlug implements Change {
             }
             defect.hookup()
                     .devices()
-                    .forEach((part, device) -> device.connectors().forEach((other, fits) -> {
-                        boolean mates = !Collections.disjoint(connector.mates(), fits.mates());
-                        if (mates && !mated.contains(part + "." + other)) {
+                    .forEach((part, device) -> device.connectors().forEach((other, plug) -> {
+                        if (connector.fits(plug) && !mated.contains(part + "." + other)) {
                             into.add(new Proposal(
                                     "Mate " + ref + " with " + part + "." + other + ".",
                                     COST,

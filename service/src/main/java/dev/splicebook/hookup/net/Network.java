@@ -385,32 +385,21 @@ public final class Network {
         });
         for (List<String> group : device.conducts()) {
             for (int member = 1; member < group.size(); member++) {
-                link(
-                        Link.Kind.CONDUCTION,
-                        at(group.get(0), inside),
-                        at(group.get(member), inside),
-                        Double.NaN,
-                        -1,
-                        null);
+                link(Link.Kind.CONDUCTION, group.get(0), group.get(member), inside, Double.NaN, -1, null);
             }
         }
         for (Device.Fuse fuse : device.fuses()) {
-            link(
-                    Link.Kind.FUSE,
-                    at(fuse.between().get(0), inside),
-                    at(fuse.between().get(1), inside),
-                    fuse.ratingAmps(),
-                    -1,
-                    null);
+            link(Link.Kind.FUSE, fuse.between().get(0), fuse.between().get(1), inside, fuse.ratingAmps(), -1, null);
         }
         for (Device.Diode diode : device.diodes()) {
-            link(Link.Kind.DIODE, at(diode.anode(), inside), at(diode.cathode(), inside), Double.NaN, -1, diode);
+            link(Link.Kind.DIODE, diode.anode(), diode.cathode(), inside, Double.NaN, -1, diode);
         }
         for (Device.Resistor resistor : device.resistors()) {
             link(
                     Link.Kind.RESISTOR,
-                    at(resistor.between().get(0), inside),
-                    at(resistor.between().get(1), inside),
+                    resistor.between().get(0),
+                    resistor.between().get(1),
+                    inside,
                     Double.NaN,
                     -1,
                     resistor);
@@ -424,22 +413,10 @@ public final class Network {
                     at(relay.coil().get(1), inside),
                     relay.coilOhms()));
             if (relay.open() != null) {
-                link(
-                        Link.Kind.OPEN_CONTACT,
-                        at(relay.common(), inside),
-                        at(relay.open(), inside),
-                        Double.NaN,
-                        index,
-                        relay);
+                link(Link.Kind.OPEN_CONTACT, relay.common(), relay.open(), inside, Double.NaN, index, relay);
             }
             if (relay.closed() != null) {
-                link(
-                        Link.Kind.CLOSED_CONTACT,
-                        at(relay.common(), inside),
-                        at(relay.closed(), inside),
-                        Double.NaN,
-                        index,
-                        relay);
+                link(Link.Kind.CLOSED_CONTACT, relay.common(), relay.closed(), inside, Double.NaN, index, relay);
             }
         }
         for (Device.Couple couple : device.couples()) {
@@ -504,8 +481,15 @@ public final class Network {
         return pins;
     }
 
-    private void link(Link.Kind kind, Node from, Node to, double fuseAmps, int relay, @Nullable Record component) {
-        links.add(new Link(kind, from, to, null, null, fuseAmps, relay, component));
+    private void link(
+            Link.Kind kind,
+            String from,
+            String to,
+            Map<String, Node> inside,
+            double fuseAmps,
+            int relay,
+            @Nullable Record component) {
+        links.add(new Link(kind, at(from, inside), at(to, inside), null, null, fuseAmps, relay, component));
     }
 
     private static Node at(String name, Map<String, Node> inside) {
@@ -527,7 +511,7 @@ public final class Network {
         linksOf.add(new ArrayList<>(2));
         byOwner.computeIfAbsent(node.owner(), owner -> new ArrayList<>()).add(node);
         if (node.facts() instanceof Electrical.Supply || node.facts() instanceof Electrical.ControlOut) {
-            node.place = sources.size();
+            node.sourceIndex = sources.size();
             sources.add(node);
         }
     }

@@ -50,7 +50,7 @@ public final class Node {
     int net = -1;
 
     /** Place in {@link Network#sources()}, -1 if it is none. */
-    int place = -1;
+    int sourceIndex = -1;
 
     /** Index of the net by conduction. */
     public int net() {

@@ -12,7 +12,7 @@ final class Solution {
 
     private final Partition partition;
     private final BitSet energised;
-    /** By {@link Node#place}. */
+    /** By {@link Node#sourceIndex}. */
     private final Scenario.Sure[] live;
 
     private final Map<String, Integer> partOf;
@@ -48,8 +48,8 @@ final class Solution {
 
     /** Whether a source is live, by the places of sources; a ground of the vehicle always is. */
     static Scenario.Sure live(Node source, Scenario.Sure[] live) {
-        if (source.place >= 0) {
-            return live[source.place];
+        if (source.sourceIndex >= 0) {
+            return live[source.sourceIndex];
         }
         return source.isReference() ? Scenario.Sure.YES : Scenario.Sure.NO;
     }

@@ -12,7 +12,6 @@ import dev.splicebook.hookup.HookupDocument.VehicleUse;
 import dev.splicebook.hookup.Names;
 import java.util.ArrayList;
 import java.util.Collection;
-import java.util.Collections;
 import java.util.Comparator;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
@@ -167,15 +166,10 @@ record Plan(Hookup bare, List<String> added, Set<String> unplugged) {
         Set<Half> taken = new HashSet<>();
         for (Half one : halves) {
             for (Half other : halves) {
-                boolean shares = !Collections.disjoint(
-                        one.connector().mates(), other.connector().mates());
                 boolean vehicles = halves.stream()
-                        .anyMatch(half -> half.vehicle()
-                                && !Collections.disjoint(
-                                        half.connector().mates(),
-                                        other.connector().mates()));
+                        .anyMatch(half -> half.vehicle() && half.connector().fits(other.connector()));
                 // two parts that both mate the vehicle's connector do not mate each other
-                if (shares
+                if (one.connector().fits(other.connector())
                         && !other.vehicle()
                         && !one.owner().equals(other.owner())
                         && (one.vehicle() || !vehicles)

@@ -38,7 +38,7 @@ public final class Solved {
     /** Less is the leak of a diode. */
     private static final double LEAST_AMPS = 1e-9;
 
-    /** A conductor warms by its current, which its warmth lessens; each pass leaves a third of what is amiss, or less. */
+    /** A conductor warms by its current, which its warmth lessens. One that has not settled by then is overloaded anyway. */
     private static final int HEATING_PASSES = 8;
 
     private static final double HEATED_SHARE = 1e-6;

@@ -28,10 +28,7 @@ final class Draws {
 
     private final Network network;
     /** Draws by source, for each way in which scenarios differ in what they depend on. */
-    private final Map<Standing, Map<Node, List<Draw>>> alike = new HashMap<>();
-
-    /** The same by scenario. */
-    private final Map<Scenario, Map<Node, List<Draw>>> known = new HashMap<>();
+    private final Map<Standing, Map<Node, List<Draw>>> known = new HashMap<>();
 
     private final Map<List<Node>, Overload> overloads = new HashMap<>();
 
@@ -60,13 +57,9 @@ final class Draws {
      * on the volts of the state. Behind a diode nothing is fed where another source holds the volts up.
      */
     private List<Draw> from(Node source, Scenario scenario) {
-        Map<Node, List<Draw>> bySource = known.get(scenario);
-        if (bySource == null) {
-            double volts = network.coils().isEmpty() ? 0 : volts(network, scenario.state());
-            bySource = alike.computeIfAbsent(new Standing(scenario.solution(), volts), any -> new HashMap<>());
-            known.put(scenario, bySource);
-        }
-        return bySource.computeIfAbsent(source, any -> workOut(source, scenario));
+        double volts = network.coils().isEmpty() ? 0 : volts(network, scenario.state());
+        return known.computeIfAbsent(new Standing(scenario.solution(), volts), any -> new HashMap<>())
+                .computeIfAbsent(source, any -> workOut(source, scenario));
     }
 
     private List<Draw> workOut(Node source, Scenario scenario) {

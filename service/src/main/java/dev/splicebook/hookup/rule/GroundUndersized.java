@@ -33,8 +33,8 @@ import org.jspecify.annotations.Nullable;
         sizes = true,
         condition = "The return of a part is weaker than its feeds, or lifts the part above the chassis.",
         checks =
-                "For each part with loads: the allowable current of every conductor on its way to ground, against what its fused feeds"
-                        + " bear; and how far its return stands above the chassis with every load drawing its most, solved, against 0.2 V. A"
+                "For each part with loads: the allowable current of every conductor on its way to ground, against what the largest of"
+                        + " its fused feeds bears; and how far its return stands above the chassis with every load drawing its most, solved, against 0.2 V. A"
                         + " conductor that is overloaded outright is told as that.",
         why =
                 "A short inside the part flows back through its ground until the fuse opens, so that the ground has to bear what the feed"
