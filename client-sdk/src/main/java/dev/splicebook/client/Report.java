@@ -412,6 +412,7 @@ public record Report(
      *
      * @param states that share it
      * @param conditions any of which makes it so, like {@code reverse}; empty if none must hold
+     * @param together whether all of the conditions must hold at once; false if the service does not say
      * @param typicalVolts of the battery
      * @param worstVolts of the battery
      * @param loads loads, control inputs and coils that are fed
@@ -424,6 +425,7 @@ public record Report(
     public record PowerCase(
             List<State> states,
             List<String> conditions,
+            Boolean together,
             double typicalVolts,
             double worstVolts,
             List<LoadPower> loads,
@@ -436,6 +438,7 @@ public record Report(
         public PowerCase {
             states = Require.listOrEmpty(states);
             conditions = Require.listOrEmpty(conditions);
+            together = Boolean.TRUE.equals(together);
             loads = Require.listOrEmpty(loads);
             conductors = Require.listOrEmpty(conductors);
             fuses = Require.listOrEmpty(fuses);

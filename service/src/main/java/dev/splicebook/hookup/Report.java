@@ -169,6 +169,7 @@ public record Report(
      *
      * @param states that share it
      * @param conditions any of which makes it so, empty if none must hold
+     * @param together whether all of the conditions must hold at once
      * @param typicalVolts of the battery
      * @param worstVolts of the battery
      * @param loads loads, control inputs and coils that are fed
@@ -180,6 +181,7 @@ public record Report(
     public record PowerCase(
             List<State> states,
             List<Condition> conditions,
+            boolean together,
             double typicalVolts,
             double worstVolts,
             List<LoadPower> loads,

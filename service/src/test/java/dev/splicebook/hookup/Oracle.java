@@ -117,7 +117,8 @@ final class Oracle {
     private record Ratings(
             int from, int to, double value, @Nullable Double most) {}
 
-    private record Moment(State state, @Nullable Condition condition) {}
+    /** A state with no condition, one, or all at once. */
+    private record Moment(State state, Set<Condition> conditions) {}
 
     /** How all stands in one moment, once relays are at rest. */
     @SuppressWarnings("ArrayRecordComponent") // never compared
@@ -336,8 +337,11 @@ final class Oracle {
         });
         List<Moment> moments = new ArrayList<>();
         for (State state : State.values()) {
-            moments.add(new Moment(state, null));
-            conditions.forEach(condition -> moments.add(new Moment(state, condition)));
+            moments.add(new Moment(state, Set.of()));
+            conditions.forEach(condition -> moments.add(new Moment(state, Set.of(condition))));
+            if (conditions.size() > 1) {
+                moments.add(new Moment(state, conditions));
+            }
         }
         return moments;
     }
@@ -445,7 +449,7 @@ final class Oracle {
             return false;
         }
         boolean allowed = (states == null || states.contains(moment.state()))
-                && (when.isEmpty() || (moment.condition() != null && when.contains(moment.condition())));
+                && (when.isEmpty() || when.stream().anyMatch(moment.conditions()::contains));
         boolean fed = isVehicle(name) || isFed(owner(name), root, plus, ground);
         boolean follows = !(known instanceof Electrical.ControlOut out)
                 || out.follows() == null
@@ -479,7 +483,7 @@ final class Oracle {
         judgeFeeds(rests);
         judgeControls(rests);
         Rest running = rests.stream()
-                .filter(rest -> rest.moment().equals(new Moment(State.RUNNING, null)))
+                .filter(rest -> rest.moment().equals(new Moment(State.RUNNING, Set.of())))
                 .findFirst()
                 .orElseThrow();
         judgeAudio(running.root());
@@ -580,13 +584,13 @@ final class Oracle {
             for (String name : loads) {
                 Need need = ((Electrical.Load) known(name)).needs();
                 boolean always = rests.stream()
-                        .filter(rest -> rest.moment().condition() == null)
+                        .filter(rest -> rest.moment().conditions().isEmpty())
                         .allMatch(rest -> rest.isPlus(at(name)));
                 boolean once = rests.stream()
                         .anyMatch(rest -> rest.moment().state() == State.RUNNING && rest.isPlus(at(name)));
                 boolean asleep = rests.stream()
-                        .anyMatch(
-                                rest -> rest.moment().equals(new Moment(State.ASLEEP, null)) && rest.isPlus(at(name)));
+                        .anyMatch(rest ->
+                                rest.moment().equals(new Moment(State.ASLEEP, Set.of())) && rest.isPlus(at(name)));
                 if (!once || (need == Need.CONSTANT && !always)) {
                     tell(Kind.UNFED, name);
                 }
@@ -1007,8 +1011,76 @@ final class Oracle {
             boolean toGround = connection.ends().stream().anyMatch(this::isReference);
             if (!toGround && Math.min(before, own) > ampacity(connection.conductor()) * 1.001) {
                 tell(Kind.EXPOSED, ref);
+            } else if (!toGround && connection.fuse() == null && before < UNFUSED_AMPS) {
+                for (int end = 0; end < 2; end++) {
+                    int near = at(connection.ends().get(end));
+                    int far = at(connection.ends().get(1 - end));
+                    if (flow(near, far) > ampacity(connection.conductor()) * 1.001) {
+                        tell(Kind.EXPOSED, ref);
+                    }
+                }
             }
         });
+    }
+
+    /** What all supplies push to a place together, not by way of another: Ford and Fulkerson's augmenting paths. */
+    private double flow(int near, int far) {
+        Map<List<Integer>, Double> spare = new HashMap<>();
+        for (int here = 0; here < names.size(); here++) {
+            if (!isReference(names.get(here))) {
+                for (Map.Entry<Integer, Double> next : ahead(here).entrySet()) {
+                    spare.put(List.of(here, next.getKey()), next.getValue());
+                }
+            }
+        }
+        spare.remove(List.of(far, near));
+        spare.remove(List.of(near, far));
+        int source = -1;
+        facts.forEach((name, known) -> {
+            if (known instanceof Electrical.Supply supply) {
+                spare.put(List.of(source, at(name)), supply.fuseAmps() == null ? UNFUSED_AMPS : supply.fuseAmps());
+            }
+        });
+        double flow = 0;
+        for (List<Integer> path = path(source, near, spare); !path.isEmpty(); path = path(source, near, spare)) {
+            double least = UNFUSED_AMPS;
+            for (int step = 1; step < path.size(); step++) {
+                least = Math.min(least, spare.getOrDefault(path.subList(step - 1, step + 1), 0.0));
+            }
+            for (int step = 1; step < path.size(); step++) {
+                spare.merge(List.copyOf(path.subList(step - 1, step + 1)), -least, Double::sum);
+                spare.merge(List.of(path.get(step), path.get(step - 1)), least, Double::sum);
+            }
+            flow += least;
+        }
+        return flow;
+    }
+
+    /** A way with capacity to spare, from a place to another; empty if there is none. */
+    private static List<Integer> path(int from, int to, Map<List<Integer>, Double> spare) {
+        Map<Integer, List<Integer>> next = new HashMap<>();
+        spare.forEach((edge, amps) -> {
+            if (amps > 1e-9) {
+                next.computeIfAbsent(edge.get(0), key -> new ArrayList<>()).add(edge.get(1));
+            }
+        });
+        Map<Integer, Integer> before = new HashMap<>(Map.of(from, from));
+        ArrayDeque<Integer> queue = new ArrayDeque<>(List.of(from));
+        while (!queue.isEmpty() && !before.containsKey(to)) {
+            int at = queue.remove();
+            for (int other : next.getOrDefault(at, List.of())) {
+                if (before.putIfAbsent(other, at) == null) {
+                    queue.add(other);
+                }
+            }
+        }
+        List<Integer> path = new ArrayList<>();
+        for (Integer at = before.containsKey(to) ? Integer.valueOf(to) : null;
+                at != null;
+                at = at == from ? null : before.get(at)) {
+            path.add(0, at);
+        }
+        return path;
     }
 
     private List<Double> fusesAt(String terminal) {

@@ -118,7 +118,7 @@ public final class Network {
         return sources;
     }
 
-    /** One for each state, and one more for each condition that makes a difference in it. */
+    /** One for each state, one more for each condition that makes a difference in it, and one where all at once make more. */
     public List<Scenario> scenarios() {
         return scenarios;
     }
@@ -126,7 +126,7 @@ public final class Network {
     /** The scenario of a state in which no condition holds. */
     public Scenario scenario(State state) {
         for (Scenario scenario : scenarios) {
-            if (scenario.state() == state && scenario.condition() == null) {
+            if (scenario.state() == state && scenario.conditions().isEmpty()) {
                 return scenario;
             }
         }

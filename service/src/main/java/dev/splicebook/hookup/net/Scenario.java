@@ -4,9 +4,9 @@ import dev.splicebook.hookup.Condition;
 import dev.splicebook.hookup.State;
 import java.util.List;
 import java.util.Set;
-import org.jspecify.annotations.Nullable;
+import java.util.stream.Collectors;
 
-/** The hookup in one state, with at most one condition holding. */
+/** The hookup in one state, with no condition holding, or one, or all that anything waits for. */
 public final class Scenario {
 
     /** Whether something is so: surely, surely not, or it cannot be told for want of a fact. */
@@ -31,12 +31,12 @@ public final class Scenario {
     }
 
     private final State state;
-    private final @Nullable Condition condition;
+    private final Set<Condition> conditions;
     private final Solution solution;
 
-    Scenario(State state, @Nullable Condition condition, Solution solution) {
+    Scenario(State state, Set<Condition> conditions, Solution solution) {
         this.state = state;
-        this.condition = condition;
+        this.conditions = conditions;
         this.solution = solution;
     }
 
@@ -44,9 +44,20 @@ public final class Scenario {
         return state;
     }
 
-    /** The condition that holds, null for none. */
-    public @Nullable Condition condition() {
-        return condition;
+    /** The conditions that hold: none, one, or all that anything waits for. */
+    public Set<Condition> conditions() {
+        return conditions;
+    }
+
+    /** Like {@code running with lamps and reverse}. */
+    @Override
+    public String toString() {
+        return conditions.isEmpty() ? state.toString() : state + " with " + named(conditions);
+    }
+
+    /** Like {@code lamps and reverse}. */
+    public static String named(Set<Condition> conditions) {
+        return conditions.stream().map(Condition::toString).collect(Collectors.joining(" and "));
     }
 
     /** The same for two scenarios whose nets are the same. */

@@ -8,6 +8,8 @@ import dev.splicebook.hookup.net.Scenario.Sure;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.BitSet;
+import java.util.Collections;
+import java.util.EnumSet;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
@@ -95,32 +97,62 @@ final class Scenarios {
 
     static void solve(Network network, List<Scenario> into) {
         Scenarios scenarios = new Scenarios(network);
-        Set<Condition> conditions = network.conditions();
+        Set<Condition> all = Collections.unmodifiableSet(network.conditions());
+        List<Set<Condition>> singles = new ArrayList<>(all.size());
+        for (Condition condition : all) {
+            singles.add(Collections.unmodifiableSet(EnumSet.of(condition)));
+        }
         for (State state : State.values()) {
-            Solution plain = scenarios.solution(state, null);
-            into.add(new Scenario(state, null, plain));
-            for (Condition condition : conditions) {
-                Solution solution = scenarios.solution(state, condition);
+            List<Solution> told = new ArrayList<>(singles.size() + 1);
+            Solution plain = scenarios.solution(state, Set.of());
+            told.add(plain);
+            into.add(new Scenario(state, Set.of(), plain));
+            for (Set<Condition> single : singles) {
+                Solution solution = scenarios.solution(state, single);
                 if (solution != plain) {
-                    into.add(new Scenario(state, condition, solution));
+                    told.add(solution);
+                    into.add(new Scenario(state, single, solution));
+                }
+            }
+            if (told.size() > 2) {
+                Solution together = scenarios.solution(state, all);
+                if (together.showsMoreThan(told) || scenarios.meetsUnderSeveral(together)) {
+                    into.add(new Scenario(state, all, together));
                 }
             }
         }
     }
 
-    private Solution solution(State state, @Nullable Condition condition) {
+    /** Whether sources that wait for different conditions give to one net, where what they are asked for adds up. */
+    private boolean meetsUnderSeveral(Solution solution) {
+        for (int net = 0; net < solution.partition().netCount(); net++) {
+            @Nullable List<Condition> first = null;
+            for (Reach reach : solution.partition().reaches(net)) {
+                List<Condition> when = Network.whenOf(reach.source());
+                if (!when.isEmpty() && solution.live(reach.source()) != Sure.NO) {
+                    if (first != null && Collections.disjoint(first, when)) {
+                        return true;
+                    }
+                    first = when;
+                }
+            }
+        }
+        return false;
+    }
+
+    private Solution solution(State state, Set<Condition> conditions) {
         StringBuilder allowed = new StringBuilder(network.sources().size());
         for (Node source : network.sources()) {
-            allowed.append(allowed(source, state, condition).letter);
+            allowed.append(allowed(source, state, conditions).letter);
         }
         // that a factory unit plays whenever it is awake is an assumption that the checker lists
         boolean playing = state != State.ASLEEP && state != State.CRANKING;
         return solutions.computeIfAbsent(new Allowance(allowed.toString(), playing), this::solve);
     }
 
-    private Sure allowed(Node source, State state, @Nullable Condition condition) {
+    private Sure allowed(Node source, State state, Set<Condition> conditions) {
         List<Condition> when = Network.whenOf(source);
-        if (!when.isEmpty() && (condition == null || !when.contains(condition))) {
+        if (!when.isEmpty() && Collections.disjoint(when, conditions)) {
             return Sure.NO;
         }
         List<State> live = Network.liveOf(source);

@@ -4,6 +4,7 @@ import java.util.BitSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.function.Function;
 import java.util.function.Predicate;
 import org.jspecify.annotations.Nullable;
 
@@ -40,6 +41,24 @@ final class Solution {
 
     Partition partition() {
         return partition;
+    }
+
+    /** Whether anything is live or fed that is so in none of some others in which contacts stand as they do here. */
+    boolean showsMoreThan(List<Solution> others) {
+        List<Solution> alike =
+                others.stream().filter(other -> other.partition == partition).toList();
+        return isMore(live, alike, other -> other.live) || isMore(fed, alike, other -> other.fed);
+    }
+
+    private static boolean isMore(
+            Scenario.Sure[] these, List<Solution> others, Function<Solution, Scenario.Sure[]> those) {
+        for (int at = 0; at < these.length; at++) {
+            int place = at;
+            if (others.stream().allMatch(other -> those.apply(other)[place].compareTo(these[place]) < 0)) {
+                return true;
+            }
+        }
+        return false;
     }
 
     Scenario.Sure live(Node source) {

@@ -18,6 +18,7 @@ public final class Case {
     private final List<Scenario> scenarios = new ArrayList<>();
     private final Set<State> states = EnumSet.noneOf(State.class);
     private final Set<Condition> conditions = new TreeSet<>();
+    private final Set<Condition> together = new TreeSet<>();
     private boolean unconditional;
     private @Nullable Layout layout;
     private @Nullable Solved typical;
@@ -31,11 +32,11 @@ public final class Case {
     void add(Scenario scenario) {
         scenarios.add(scenario);
         states.add(scenario.state());
-        Condition condition = scenario.condition();
-        if (condition == null) {
-            unconditional = true;
+        if (scenario.conditions().size() < 2) {
+            unconditional |= scenario.conditions().isEmpty();
+            conditions.addAll(scenario.conditions());
         } else {
-            conditions.add(condition);
+            together.addAll(scenario.conditions());
         }
     }
 
@@ -47,9 +48,14 @@ public final class Case {
         return states;
     }
 
-    /** Conditions any of which makes it so; empty if none must hold. */
+    /** Conditions any of which makes it so, or {@link #together} all; empty if none must hold. */
     public Set<Condition> conditions() {
-        return unconditional ? Set.of() : conditions;
+        return unconditional ? Set.of() : isTogether() ? together : conditions;
+    }
+
+    /** Whether all of its conditions must hold at once. */
+    public boolean isTogether() {
+        return !unconditional && conditions.isEmpty() && !together.isEmpty();
     }
 
     /** One of those that share it. */

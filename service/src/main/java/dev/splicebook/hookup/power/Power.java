@@ -163,6 +163,7 @@ public final class Power {
             all.add(new Report.PowerCase(
                     List.copyOf(each.states()),
                     List.copyOf(each.conditions()),
+                    each.isTogether(),
                     each.level()
                             .batteryVolts(Extent.TYPICAL, network.hookup().map().runningVolts()),
                     each.level()

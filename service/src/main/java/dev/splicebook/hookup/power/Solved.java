@@ -5,8 +5,10 @@ import dev.splicebook.circuit.Element;
 import dev.splicebook.circuit.Network;
 import dev.splicebook.circuit.Solver;
 import dev.splicebook.hookup.net.Node;
+import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.BitSet;
 import java.util.Comparator;
 import java.util.HashMap;
 import java.util.HashSet;
@@ -63,6 +65,8 @@ public final class Solved {
     private @Nullable Map<Integer, Set<String>> lacks;
     private @Nullable Map<Integer, Set<String>> lacksAwake;
     private final Map<Sink, List<Strand>> paths = new HashMap<>();
+    /** By group, worked out when first asked for. */
+    private final Map<Integer, Currents> currents = new HashMap<>();
 
     Solved(Layout layout, Extent extent) {
         this.layout = layout;
@@ -569,26 +573,67 @@ public final class Solved {
         return path;
     }
 
-    /** The strands that current takes from a joint on, or towards it. */
+    /** The strands that current takes from a joint of a mesh on, or towards it. */
     private List<Strand> follow(int start, boolean toSource) {
-        int group = layout.groupAt(start);
-        List<Strand> carrying = grid.strands.stream()
-                .filter(strand -> layout.groupAt(strand.from) == group || layout.groupAt(strand.to) == group)
-                .filter(strand -> Math.abs(amps[strand.index]) > LEAST_AMPS)
-                .toList();
+        Currents currents = currents(layout.groupAt(start));
         Set<Strand> path = new LinkedHashSet<>();
-        Set<Integer> reached = new HashSet<>(Set.of(start));
-        for (boolean grown = true; grown; ) {
-            grown = false;
-            for (Strand strand : carrying) {
-                boolean leavesFrom = amps[strand.index] > 0 != toSource;
-                if (reached.contains(leavesFrom ? strand.from : strand.to) && path.add(strand)) {
-                    reached.add(leavesFrom ? strand.to : strand.from);
-                    grown = true;
+        BitSet reached = new BitSet();
+        ArrayDeque<Integer> queue = new ArrayDeque<>();
+        reached.set(start);
+        queue.add(start);
+        while (!queue.isEmpty()) {
+            int joint = queue.remove();
+            for (Strand strand : toSource ? currents.into(joint) : currents.outOf(joint)) {
+                int next = strand.across(joint);
+                path.add(strand);
+                if (!reached.get(next)) {
+                    reached.set(next);
+                    queue.add(next);
                 }
             }
         }
         return List.copyOf(path);
+    }
+
+    private Currents currents(int group) {
+        if (currents.isEmpty()) {
+            for (Strand strand : grid.strands) {
+                if (Math.abs(amps[strand.index]) > LEAST_AMPS) {
+                    int one = layout.groupAt(strand.from);
+                    int other = layout.groupAt(strand.to);
+                    add(strand, one);
+                    if (other != one) {
+                        add(strand, other);
+                    }
+                }
+            }
+        }
+        return currents.computeIfAbsent(group, key -> new Currents());
+    }
+
+    private void add(Strand strand, int group) {
+        boolean forward = amps[strand.index] > 0;
+        Currents into = currents.computeIfAbsent(group, key -> new Currents());
+        into.outOf
+                .computeIfAbsent(forward ? strand.from : strand.to, key -> new ArrayList<>(2))
+                .add(strand);
+        into.into
+                .computeIfAbsent(forward ? strand.to : strand.from, key -> new ArrayList<>(2))
+                .add(strand);
+    }
+
+    /** The strands of one group that carry current, by the joints that it leaves and comes to. */
+    private static final class Currents {
+        private final Map<Integer, List<Strand>> outOf = new HashMap<>();
+        private final Map<Integer, List<Strand>> into = new HashMap<>();
+
+        List<Strand> outOf(int joint) {
+            return outOf.getOrDefault(joint, List.of());
+        }
+
+        List<Strand> into(int joint) {
+            return into.getOrDefault(joint, List.of());
+        }
     }
 
     /** Volts that diodes take on the way from source to sink and back, by the way that most of the current takes. */

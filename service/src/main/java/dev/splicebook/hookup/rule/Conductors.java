@@ -148,15 +148,15 @@ final class Conductors {
     }
 
     /**
-     * The end of each fused conductor that its fuse sits at: the one that is fed with the weaker protection, and of equals
-     * the one that the vehicle's battery feeds. Conductors that are fed from one end only are absent.
+     * The end of each fused conductor that its fuse sits at: the one that is fed; of two the one that is fed with the weaker
+     * protection, and of equals the one that the vehicle's battery feeds. Conductors that nothing feeds are absent.
      */
-    static Map<Link, Node> fuseEnds(Network network) {
+    static Map<Link, Node> fuseEnds(Reading reading) {
         Map<Link, Map<Node, Exposed>> fed = new HashMap<>();
         Map<Link, Node> first = new HashMap<>();
-        for (Node supply : network.sources()) {
+        for (Node supply : reading.network().sources()) {
             if (supply.facts() instanceof Electrical.Supply) {
-                for (Exposed exposed : from(supply, network)) {
+                for (Exposed exposed : reading.exposedTo(supply)) {
                     if (exposed.link().hasFuse()) {
                         Exposed before = fed.computeIfAbsent(exposed.link(), link -> new HashMap<>())
                                 .merge(exposed.near(), exposed, (one, other) -> weaker(one, other) ? one : other);
@@ -171,7 +171,9 @@ final class Conductors {
         fed.forEach((link, byEnd) -> {
             Exposed one = byEnd.get(link.from());
             Exposed other = byEnd.get(link.to());
-            if (one != null && other != null) {
+            if (one == null || other == null) {
+                ends.put(link, one == null ? link.to() : link.from());
+            } else {
                 boolean equal = Double.compare(one.protectionAmps(), other.protectionAmps()) == 0;
                 ends.put(
                         link,

@@ -138,6 +138,6 @@ public final class ControlAlwaysActive implements Rule {
 
     private static boolean isEverLive(Node driver, Examination examination) {
         return examination.network().scenarios().stream()
-                .anyMatch(scenario -> scenario.condition() == null && scenario.isLive(driver) == Sure.YES);
+                .anyMatch(scenario -> scenario.conditions().isEmpty() && scenario.isLive(driver) == Sure.YES);
     }
 }

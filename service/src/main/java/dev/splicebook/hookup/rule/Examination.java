@@ -1,6 +1,5 @@
 package dev.splicebook.hookup.rule;
 
-import dev.splicebook.hookup.Condition;
 import dev.splicebook.hookup.Report.Assumption;
 import dev.splicebook.hookup.Severity;
 import dev.splicebook.hookup.State;
@@ -247,11 +246,5 @@ public final class Examination {
         public @Nullable String unit() {
             return unit;
         }
-    }
-
-    /** Like {@code running with reverse}. */
-    static String name(Scenario scenario) {
-        Condition condition = scenario.condition();
-        return condition == null ? scenario.state().toString() : scenario.state() + " with " + condition;
     }
 }

@@ -80,7 +80,7 @@ final class Feeds {
         if (feed != Sure.NO) {
             perhaps.add(scenario.state());
         }
-        if (scenario.condition() == null) {
+        if (scenario.conditions().isEmpty()) {
             if (feed == Sure.YES) {
                 surely.add(scenario.state());
             } else if (feed == Sure.NO) {

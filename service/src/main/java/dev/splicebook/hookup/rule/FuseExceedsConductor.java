@@ -51,7 +51,7 @@ public final class FuseExceedsConductor implements Rule {
         Set<Link> told = new HashSet<>();
         for (Node supply : examination.network().sources()) {
             if (supply.facts() instanceof Electrical.Supply facts) {
-                for (Conductors.Exposed exposed : Conductors.from(supply, examination.network())) {
+                for (Conductors.Exposed exposed : examination.reading().exposedTo(supply)) {
                     check(exposed, supply, facts, told, examination);
                     reached.add(exposed.link());
                 }

@@ -1,11 +1,16 @@
 package dev.splicebook.hookup.rule;
 
 import com.google.auto.service.AutoService;
+import dev.splicebook.hookup.Connection;
 import dev.splicebook.hookup.Electrical;
 import dev.splicebook.hookup.Severity;
 import dev.splicebook.hookup.net.Link;
+import dev.splicebook.hookup.net.Network;
 import dev.splicebook.hookup.net.Node;
+import dev.splicebook.hookup.net.Scenario;
+import java.util.BitSet;
 import java.util.HashSet;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
@@ -21,7 +26,8 @@ import java.util.Set;
                 "Every conductor that the battery, or any other supply, can push current through, from each end from which one can."
                         + " A second battery is a source like the first, and a fuse at the far end of a conductor is none for it. A conductor may leave an"
                         + " unfused supply only if it has a fuse of its own or leads to nothing but a fuse. A thinner conductor"
-                        + " behind a thicker one needs a fuse that its own size bears.",
+                        + " behind a thicker one needs a fuse that its own size bears. Fuses that feed a conductor side by side"
+                        + " count together: none blows before it carries the sum.",
         why = "A battery gives hundreds of amperes into a chafed wire. The wire glows before the battery tires, and the"
                 + " carpet around it burns.",
         mend =
@@ -50,22 +56,53 @@ public final class FuseMissing implements Rule {
     @Override
     public void check(Examination examination) {
         Set<Link> told = new HashSet<>();
-        Map<Link, Node> fuseEnds = Conductors.fuseEnds(examination.network());
+        Map<Link, Node> fuseEnds = examination.reading().fuseEnds();
+        BitSet grounds = grounds(examination.network());
         for (Node supply : examination.network().sources()) {
             if (supply.facts() instanceof Electrical.Supply) {
-                check(supply, fuseEnds, told, examination);
+                check(supply, fuseEnds, grounds, told, examination);
             }
         }
+        Map<Link, Inflows.Excess> together = new LinkedHashMap<>();
+        for (Scenario standing : examination.reading().partitions()) {
+            for (Inflows.Excess excess : new Inflows(standing, fuseEnds, examination.network()).excesses()) {
+                together.merge(excess.link(), excess, (one, other) -> one.amps() >= other.amps() ? one : other);
+            }
+        }
+        together.values().stream()
+                .filter(excess -> !told.contains(excess.link())
+                        && !grounds.get(excess.near().net()))
+                .forEach(excess -> report(excess, examination));
     }
 
-    private static void check(Node supply, Map<Link, Node> fuseEnds, Set<Link> told, Examination examination) {
-        for (Conductors.Exposed exposed : Conductors.from(supply, examination.network())) {
+    private static void report(Inflows.Excess excess, Examination examination) {
+        Link link = excess.link();
+        Connection connection = link.connection();
+        if (connection == null || connection.conductor() == null) {
+            return;
+        }
+        Conductors.assumeDefaults(examination, connection.conductor());
+        examination
+                .report(
+                        Conductors.describe(link, excess.near()) + " is fed by way of " + excess.through()
+                                + " at once, which together let " + Say.amps(excess.amps()) + " pass, above the "
+                                + Say.amps(excess.ampacity()) + " that " + Conductors.describe(connection.conductor())
+                                + " takes",
+                        "put a fuse of at most " + Say.amps(excess.ampacity()) + " where " + link.ref()
+                                + " begins, or lay it in a size that takes " + Say.amps(excess.amps()) + ".")
+                .at(excess.near(), link.across(excess.near()))
+                .through(List.of(String.valueOf(link.ref())))
+                .figures(excess.amps(), excess.ampacity(), "A");
+    }
+
+    private static void check(
+            Node supply, Map<Link, Node> fuseEnds, BitSet grounds, Set<Link> told, Examination examination) {
+        for (Conductors.Exposed exposed : examination.reading().exposedTo(supply)) {
             Link link = exposed.link();
             examination.applies();
-            // a conductor from a supply straight to ground is told by supply-shorted-to-ground
             boolean fused = link.hasFuse()
                     && fuseEnds.getOrDefault(link, exposed.near()).equals(exposed.near());
-            if (fused || told.contains(link) || isShorted(exposed.near(), examination)) {
+            if (fused || told.contains(link) || grounds.get(exposed.near().net())) {
                 continue;
             }
             if (exposed.afterConductor()) {
@@ -79,8 +116,15 @@ public final class FuseMissing implements Rule {
         }
     }
 
-    private static boolean isShorted(Node near, Examination examination) {
-        return examination.network().netOf(near).stream().anyMatch(Node::isReference);
+    /** The nets of the vehicle's ground. A conductor from a supply straight to one is told by supply-shorted-to-ground. */
+    private static BitSet grounds(Network network) {
+        BitSet nets = new BitSet();
+        for (Node node : network.nodes()) {
+            if (node.isReference()) {
+                nets.set(node.net());
+            }
+        }
+        return nets;
     }
 
     private static void checkStart(Conductors.Exposed exposed, Node supply, Set<Link> told, Examination examination) {

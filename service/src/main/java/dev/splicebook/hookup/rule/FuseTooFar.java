@@ -74,7 +74,7 @@ public final class FuseTooFar implements Rule {
     @Override
     public void check(Examination examination) {
         Network network = examination.network();
-        Map<Link, Node> ends = Conductors.fuseEnds(network);
+        Map<Link, Node> ends = examination.reading().fuseEnds();
         Map<Link, Map<Node, Node>> unplaced = new LinkedHashMap<>();
         for (Node supply : network.sources()) {
             if (supply.facts() instanceof Electrical.Supply

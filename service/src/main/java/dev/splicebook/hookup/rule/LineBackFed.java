@@ -171,11 +171,11 @@ public final class LineBackFed implements Rule {
     private static void add(Node line, Map<Node, Way> ways, Scenario scenario, Map<Set<Node>, Found> found) {
         Found one = found.computeIfAbsent(ways.keySet(), key -> new Found());
         one.lines.add(line);
-        one.states.add(scenario.state());
-        if (scenario.condition() == null) {
+        boolean isNew = one.states.add(scenario.state());
+        if (scenario.conditions().isEmpty()) {
             one.plainly.add(scenario.state());
-        } else {
-            one.at.add(Examination.name(scenario));
+        } else if (isNew || scenario.conditions().size() == 1) {
+            one.at.add(scenario.toString());
         }
         ways.values().forEach(way -> {
             one.parts.addAll(way.parts());

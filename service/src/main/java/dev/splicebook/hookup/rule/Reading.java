@@ -34,6 +34,8 @@ public final class Reading {
     private @Nullable Power power;
     private @Nullable List<Feeds> feeds;
     private @Nullable List<SharedFuse> sharedFuses;
+    private final Map<Node, List<Conductors.Exposed>> exposed = new HashMap<>();
+    private @Nullable Map<Link, Node> fuseEnds;
     private final Draws draws;
     private final Map<Object, OutputLoads> loads = new HashMap<>();
 
@@ -87,6 +89,19 @@ public final class Reading {
             sharedFuses = SharedFuse.of(network);
         }
         return sharedFuses;
+    }
+
+    /** Every conductor that a supply can push current through, each once, with the weakest protection before it. */
+    List<Conductors.Exposed> exposedTo(Node supply) {
+        return exposed.computeIfAbsent(supply, key -> Conductors.from(key, network));
+    }
+
+    /** The end of each fused conductor that its fuse sits at, where both ends are fed. */
+    Map<Link, Node> fuseEnds() {
+        if (fuseEnds == null) {
+            fuseEnds = Conductors.fuseEnds(this);
+        }
+        return fuseEnds;
     }
 
     Network network() {

@@ -1,7 +1,6 @@
 package dev.splicebook.hookup.rule;
 
 import com.google.auto.service.AutoService;
-import dev.splicebook.hookup.Condition;
 import dev.splicebook.hookup.Electrical;
 import dev.splicebook.hookup.Severity;
 import dev.splicebook.hookup.State;
@@ -63,31 +62,23 @@ public final class SuppliesTied implements Rule {
 
     private static final class Found {
         final Set<State> states = EnumSet.noneOf(State.class);
-        final Set<Condition> conditions = EnumSet.noneOf(Condition.class);
+        final Set<String> conditions = new LinkedHashSet<>();
         final Set<String> connections = new TreeSet<>();
         final Map<Scenario, Integer> nets = new LinkedHashMap<>();
         boolean plainly;
 
         void add(Scenario scenario) {
-            states.add(scenario.state());
-            if (scenario.condition() == null) {
+            boolean isNew = states.add(scenario.state());
+            if (scenario.conditions().isEmpty()) {
                 plainly = true;
-            } else {
-                conditions.add(scenario.condition());
+            } else if (isNew || scenario.conditions().size() == 1) {
+                conditions.add(Scenario.named(scenario.conditions()));
             }
         }
 
         /** Like {@code in every state with lamps}. */
         String when() {
-            return Say.inStates(states)
-                    + (plainly
-                            ? ""
-                            : " with "
-                                    + String.join(
-                                            " or ",
-                                            conditions.stream()
-                                                    .map(Condition::toString)
-                                                    .toList()));
+            return Say.inStates(states) + (plainly ? "" : " with " + String.join(" or ", conditions));
         }
     }
 

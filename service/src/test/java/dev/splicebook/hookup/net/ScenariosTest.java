@@ -40,7 +40,7 @@ class ScenariosTest {
         Network network = network("", "");
 
         assertThat(network.scenarios()).extracting(Scenario::state).containsExactly(State.values());
-        assertThat(network.scenarios()).extracting(Scenario::condition).containsOnlyNulls();
+        assertThat(network.scenarios()).extracting(Scenario::conditions).containsOnly(Set.of());
     }
 
     @Test
@@ -339,7 +339,50 @@ class ScenariosTest {
         Network network = network("", joins("CAR.C5-3 CAR.C5-1"));
 
         assertThat(network.scenarios().stream()
-                        .filter(scenario -> scenario.condition() == Condition.REVERSE)
+                        .filter(scenario -> scenario.conditions().contains(Condition.REVERSE))
+                        .map(Scenario::state))
+                .containsExactly(State.IGNITION, State.RUNNING);
+    }
+
+    @Test
+    void letsAllConditionsHoldAtOnceWhereARelayOfOneSwitchesWhatAnotherMakesLive() {
+        Network network = network(
+                part("K1", RELAY), joins("CAR.C5-3 K1.86", "CAR.chassis K1.85", "CAR.C5-9 K1.30", "K1.87 CAR.C5-1"));
+
+        assertThat(network.scenarios().stream()
+                        .filter(scenario -> scenario.hasFeed(node(network, "CAR.C5-1")) == Sure.YES)
+                        .map(Scenario::toString))
+                .containsExactly(
+                        "ignition with reverse and lamps and brake", "running with reverse and lamps and brake");
+    }
+
+    @Test
+    void letsAllConditionsHoldAtOnceWhereAPartNeedsTwo() {
+        String camera = """
+                {"inline": {"terminals": {
+                  "one": {"electrical": {"kind": "load", "needs": "switched"}},
+                  "other": {"electrical": {"kind": "load", "needs": "switched"}}}}}
+                """;
+        Network network = network(part("CAM", camera), joins("CAR.C5-3 CAM.one", "CAR.C5-9 CAM.other"));
+
+        assertThat(network.scenarios().stream()
+                        .filter(scenario -> scenario.isFed("CAM") == Sure.YES)
+                        .map(Scenario::toString))
+                .containsExactly(
+                        "ignition with reverse and lamps and brake", "running with reverse and lamps and brake");
+    }
+
+    @Test
+    void letsAllConditionsHoldAtOnceWhereDiodesBringTheirSourcesTogether() {
+        String diodes = """
+                {"inline": {"diodes": [{"anode": "a", "cathode": "c"}, {"anode": "b", "cathode": "c"}]}}
+                """;
+        Network apart = network("", joins("CAR.C5-3 CAR.C5-1", "CAR.C5-9 CAR.C1-2"));
+        Network together = network(part("OR", diodes), joins("CAR.C5-3 OR.a", "CAR.C5-9 OR.b", "OR.c CAR.C5-1"));
+
+        assertThat(apart.scenarios()).allMatch(scenario -> scenario.conditions().size() < 2);
+        assertThat(together.scenarios().stream()
+                        .filter(scenario -> scenario.conditions().size() > 1)
                         .map(Scenario::state))
                 .containsExactly(State.IGNITION, State.RUNNING);
     }
@@ -503,7 +546,8 @@ class ScenariosTest {
 
     private static Scenario under(Network network, State state, Condition condition) {
         return network.scenarios().stream()
-                .filter(scenario -> scenario.state() == state && scenario.condition() == condition)
+                .filter(scenario ->
+                        scenario.state() == state && scenario.conditions().equals(Set.of(condition)))
                 .findFirst()
                 .orElseThrow();
     }

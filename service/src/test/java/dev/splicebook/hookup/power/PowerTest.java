@@ -6,6 +6,7 @@ import static dev.splicebook.hookup.Wiring.supply;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
+import dev.splicebook.hookup.Condition;
 import dev.splicebook.hookup.DemoFiles;
 import dev.splicebook.hookup.Hookup;
 import dev.splicebook.hookup.Hookups;
@@ -161,6 +162,29 @@ class PowerTest {
                 .flatExtracting(Report.PowerCase::states)
                 .contains(State.CRANKING)
                 .doesNotContain(State.RESTARTING);
+    }
+
+    @Test
+    void tellsConditionsThatMustHoldAtOnceFromThoseOfWhichOneWillDo() {
+        Wiring series = new Wiring()
+                .car("C5-3", facts(supply("running") + ", \"when\": \"reverse\""))
+                .car("C5-4", facts(supply("running") + ", \"when\": \"brake\""))
+                .relay("K")
+                .lead("CAM", "plus", facts("\"kind\": \"load\", \"maxAmps\": 0.5, \"needs\": \"switched\""))
+                .lead("CAM", "minus", facts("\"kind\": \"ground\""))
+                .join("CAR.C5-4 K.86", "K.85 CAR.chassis", "CAR.C5-3 K.30", "K.87 CAM.plus", "CAM.minus CAR.chassis");
+
+        assertThat(series.check().power().cases())
+                .filteredOn(each ->
+                        each.loads().stream().anyMatch(load -> load.terminal().equals("CAM.plus")))
+                .singleElement()
+                .satisfies(each -> {
+                    assertThat(each.conditions()).containsExactly(Condition.REVERSE, Condition.BRAKE);
+                    assertThat(each.together()).isTrue();
+                });
+        assertThat(series.check().power().cases())
+                .filteredOn(Report.PowerCase::together)
+                .hasSize(1);
     }
 
     private static String fed(String electrical, String source) {

@@ -54,6 +54,22 @@ class LivePropagationTest {
     }
 
     @Test
+    void seesATurnOnThatTakesTwoConditionsAtOnce() {
+        // the brake lamps' relay hands on what is live in reverse
+        NEVER.passes(twoConditions("K.85 CAR.chassis"));
+        ALWAYS.passes(twoConditions("K.85 CAR.chassis"));
+        NEVER.finding(twoConditions("K.85 CAR.C5-3"));
+    }
+
+    private static Wiring twoConditions(String coilReturn) {
+        return amplifier()
+                .car("C5-3", facts(supply("running") + ", \"when\": \"reverse\""))
+                .car("C5-4", facts(supply("running") + ", \"when\": \"brake\""))
+                .relay("K")
+                .join("CAR.C5-4 K.86", coilReturn, "CAR.C5-3 K.30", "K.87 AMP.on");
+    }
+
+    @Test
     void seesATurnOnThatEitherOfTwoDiodesHolds() {
         Wiring diodes = amplifier()
                 .inside("D1", DIODE)

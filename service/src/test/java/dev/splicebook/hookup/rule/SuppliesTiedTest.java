@@ -92,6 +92,31 @@ class SuppliesTiedTest {
     }
 
     @Test
+    void saysThatTwoConditionsAtOnceBringThemTogether() {
+        String lamps =
+                "{'electrical': {'kind': 'supply', 'maxAmps': 10, 'fuseAmps': 10, 'when': 'lamps', " + ALWAYS + "}}";
+        String wires = members(
+                "W1", wire("CAR.battery-plus", "K.30"),
+                "W2", wire("K.87", "L.30"),
+                "W3", wire("L.87", "CAR.C1-8"),
+                "W4", wire("CAR.L1-1", "K.86"),
+                "W5", wire("CAR.chassis", "K.85"),
+                "W6", wire("CAR.R1-1", "L.86"),
+                "W7", wire("CAR.chassis", "L.85"));
+
+        assertThat(only(
+                                check(
+                                        BOTH + ", "
+                                                + members("L1-1", lamps, "R1-1", lamps.replace("'lamps'", "'reverse'")),
+                                        members("K", relay(), "L", relay()),
+                                        wires),
+                                RULE)
+                        .message())
+                .isEqualTo(
+                        "CAR.C1-8 and CAR.battery-plus are different supplies on one net in every state with reverse and lamps");
+    }
+
+    @Test
     void acceptsTwoCircuitsFromOneSource() {
         String one = "{'source': 'slot F12', 'electrical': {'kind': 'supply', 'fuseAmps': 15, " + ALWAYS + "}}";
         String other = one.replace("F12", "F13");
