@@ -72,6 +72,11 @@ public final class Power {
         return new Power(network);
     }
 
+    /** The same for nodes that plugs and conducting groups join, 0 for those that carry no power. */
+    public int joint(Node node) {
+        return grid.joint(node);
+    }
+
     /** One for each way in which power flows. */
     public List<Case> cases() {
         return cases;

@@ -4,11 +4,13 @@ import dev.splicebook.circuit.DcResult;
 import dev.splicebook.circuit.Element;
 import dev.splicebook.circuit.Network;
 import dev.splicebook.circuit.Solver;
+import dev.splicebook.hookup.net.Coil;
 import dev.splicebook.hookup.net.Node;
 import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.BitSet;
+import java.util.Collection;
 import java.util.Comparator;
 import java.util.HashMap;
 import java.util.HashSet;
@@ -18,6 +20,10 @@ import java.util.Map;
 import java.util.Objects;
 import java.util.Set;
 import java.util.TreeSet;
+import org.jgrapht.Graph;
+import org.jgrapht.alg.flow.EdmondsKarpMFImpl;
+import org.jgrapht.graph.DefaultWeightedEdge;
+import org.jgrapht.graph.WeightedMultigraph;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -36,6 +42,12 @@ public final class Solved {
 
     /** More than any lead-acid battery of a vehicle gives: a short by another way. */
     private static final double MOST_AMPS = 5000;
+
+    /** Capacity that never is the least. */
+    private static final double BOUNDLESS_AMPS = 1e9;
+
+    /** Less by a resistor empties no battery. */
+    private static final double LEAST_LEAK_AMPS = 1e-5;
 
     /** Less is the leak of a diode. */
     private static final double LEAST_AMPS = 1e-9;
@@ -467,6 +479,13 @@ public final class Solved {
         return sink.isCoil() ? Math.abs(across) : across;
     }
 
+    /** The terminal of a sink at which current enters it: of a coil whichever end that is. */
+    public Node fedEnd(Sink sink) {
+        Coil coil = sink.coil();
+        boolean backwards = coil != null && volts[sink.from] < volts[sink.to];
+        return !backwards ? sink.node() : coil.one() == sink.node() ? coil.other() : coil.one();
+    }
+
     /** Volts between a sink's terminal and the vehicle's ground. */
     public double volts(Sink sink) {
         return volts[sink.from];
@@ -502,6 +521,51 @@ public final class Solved {
 
     double heldVolts(Node source) {
         return heldVolts[grid.joint(source)];
+    }
+
+    /** Resistors by which current flows that no load, input or coil takes, as from a constant feed to ground. */
+    public List<Strand> leaks() {
+        if (leakedAmps() <= LEAST_LEAK_AMPS) {
+            return List.of();
+        }
+        Set<Strand> used = new HashSet<>();
+        for (Sink sink : grid.sinks) {
+            if (amps(sink) > 0) {
+                used.addAll(path(sink));
+            }
+        }
+        List<Strand> leaks = grid.strands.stream()
+                .filter(strand ->
+                        strand.isResistor() && Math.abs(amps(strand)) > LEAST_LEAK_AMPS && !used.contains(strand))
+                .toList();
+        // one in series with what is used leaks too where there is no other
+        return leaks.isEmpty()
+                ? grid.strands.stream()
+                        .filter(strand -> strand.isResistor() && Math.abs(amps(strand)) > LEAST_LEAK_AMPS)
+                        .toList()
+                : leaks;
+    }
+
+    /** Amps that live sources of 12 V give beyond what loads, inputs and coils take. */
+    public double leakedAmps() {
+        if (grid.strands.stream().noneMatch(strand -> strand.isResistor() && amps(strand) != 0)) {
+            return 0;
+        }
+        double given = 0;
+        for (Node source : grid.sources) {
+            if (source.givesTwelveVolts() && isHolding(source)) {
+                given += amps(source);
+            }
+        }
+        for (Sink sink : grid.sinks) {
+            given -= amps(sink);
+        }
+        return Math.max(0, given);
+    }
+
+    /** Amps that return by a ground of the vehicle, and by all that plugs and conducting groups join with it. */
+    public double returnedAmps(Node ground) {
+        return -amps(ground);
     }
 
     /** Amps that a live source gives; NaN where that cannot be told. */
@@ -558,6 +622,33 @@ public final class Solved {
     public List<Strand> returnPath(String part) {
         Integer joint = grid.returnOf.get(part);
         return joint == null ? List.of() : path(joint, false);
+    }
+
+    /**
+     * What the conductors bear together by which a part returns: the largest flow from its return to ground. Infinite where
+     * one way is of conductors of unknown size alone, or the part returns without any.
+     */
+    public double bearableAmps(String part, Collection<Strand> returns) {
+        Integer start = grid.returnOf.get(part);
+        if (start == null || grid.grounded[start]) {
+            return Double.POSITIVE_INFINITY;
+        }
+        Graph<Integer, DefaultWeightedEdge> graph = new WeightedMultigraph<>(DefaultWeightedEdge.class);
+        int ground = Layout.NONE;
+        graph.addVertex(start);
+        graph.addVertex(ground);
+        for (Strand strand : returns) {
+            int from = grid.grounded[strand.from] ? ground : strand.from;
+            int to = grid.grounded[strand.to] ? ground : strand.to;
+            if (from != to) {
+                graph.addVertex(from);
+                graph.addVertex(to);
+                double amps = strand.allowableAmps();
+                graph.setEdgeWeight(graph.addEdge(from, to), Double.isNaN(amps) ? BOUNDLESS_AMPS : amps);
+            }
+        }
+        double bearable = new EdmondsKarpMFImpl<>(graph).calculateMaximumFlow(start, ground);
+        return bearable >= BOUNDLESS_AMPS ? Double.POSITIVE_INFINITY : bearable;
     }
 
     private List<Strand> path(int start, boolean toSource) {

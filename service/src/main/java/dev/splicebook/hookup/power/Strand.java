@@ -81,6 +81,10 @@ public final class Strand {
         return link;
     }
 
+    boolean isResistor() {
+        return link.kind() == Link.Kind.RESISTOR;
+    }
+
     boolean isDiode() {
         return link.kind() == Link.Kind.DIODE;
     }

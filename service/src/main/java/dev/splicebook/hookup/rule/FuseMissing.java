@@ -66,7 +66,10 @@ public final class FuseMissing implements Rule {
         Map<Link, Inflows.Excess> together = new LinkedHashMap<>();
         for (Scenario standing : examination.reading().partitions()) {
             for (Inflows.Excess excess : new Inflows(standing, fuseEnds, examination.network()).excesses()) {
-                together.merge(excess.link(), excess, (one, other) -> one.amps() >= other.amps() ? one : other);
+                // supplies that are tied by mistake are told as that
+                if (!SuppliesTied.isTied(standing.netOf(excess.near()), standing, examination.network())) {
+                    together.merge(excess.link(), excess, (one, other) -> one.amps() >= other.amps() ? one : other);
+                }
             }
         }
         together.values().stream()

@@ -15,6 +15,7 @@ import dev.splicebook.hookup.power.Power;
 import dev.splicebook.hookup.power.Sink;
 import dev.splicebook.hookup.power.Solved;
 import dev.splicebook.hookup.power.Strand;
+import java.util.ArrayList;
 import java.util.EnumSet;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
@@ -22,20 +23,23 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 
-/** The return of a part is weaker than its feeds, or lifts the part above the chassis. */
+/** The return of a part is weaker than its feeds, lifts the part above the chassis, or overloads a ground of the vehicle. */
 @AutoService(Rule.class)
 @About(
         code = "ground-undersized",
         severity = Severity.WARNING,
         since = "0.2",
         sizes = true,
-        condition = "The return of a part is weaker than its feeds, or lifts the part above the chassis.",
+        condition =
+                "The return of a part is weaker than its feeds, lifts the part above the chassis, or overloads a ground of the vehicle.",
         checks =
-                "For each part with loads: the allowable current of every conductor on its way to ground, against what the largest of"
-                        + " its fused feeds bears; and how far its return stands above the chassis with every load drawing its most, solved, against 0.2 V. A"
-                        + " conductor that is overloaded outright is told as that.",
+                "For each part with loads: the allowable current of the conductors on its way to ground, side by side together, against"
+                        + " what the largest of its fused feeds bears; and how far its return stands above the chassis with every load drawing its most, solved, against 0.2 V. A"
+                        + " conductor that is overloaded outright is told as that. For each ground of the vehicle that states what it bears:"
+                        + " what returns by it at most.",
         why =
                 "A short inside the part flows back through its ground until the fuse opens, so that the ground has to bear what the feed"
                         + " does. A part that stands above the chassis hums through every signal lead, and the shield of one carries the"
@@ -99,7 +103,77 @@ public final class GroundUndersized implements Rule {
         }
         Set<String> told = new HashSet<>();
         parts.forEach((part, lifted) -> judge(part, lifted, told, examination));
+        checkVehicle(parts, examination);
         examination.missing(power.openFeeds());
+    }
+
+    /** Grounds of the vehicle that bear a stated current, against what returns by them. */
+    private static void checkVehicle(Map<String, Lifted> parts, Examination examination) {
+        Power power = examination.reading().power();
+        Map<Integer, List<Node>> grounds = new LinkedHashMap<>();
+        Set<Integer> boundless = new HashSet<>(Set.of(0));
+        for (Node node : examination.network().nodes()) {
+            if (node.isReference()) {
+                if (node.facts() instanceof Electrical.Ground ground && ground.maxAmps() != null) {
+                    grounds.computeIfAbsent(power.joint(node), key -> new ArrayList<>(1))
+                            .add(node);
+                } else {
+                    boundless.add(power.joint(node));
+                }
+            }
+        }
+        grounds.keySet().removeAll(boundless);
+        for (List<Node> joined : grounds.values()) {
+            double bears = joined.stream()
+                    .mapToDouble(node -> node.facts() instanceof Electrical.Ground ground && ground.maxAmps() != null
+                            ? ground.maxAmps()
+                            : 0)
+                    .sum();
+            examination.applies();
+            double most = 0;
+            Set<State> states = EnumSet.noneOf(State.class);
+            for (Case each : power.cases()) {
+                double amps = each.worst().returnedAmps(joined.get(0));
+                if (amps > bears + Power.SLACK_AMPS) {
+                    states.addAll(each.states());
+                }
+                most = Math.max(most, amps);
+            }
+            if (!states.isEmpty()) {
+                tellVehicle(joined, most, bears, states, parts, examination);
+            }
+        }
+    }
+
+    private static void tellVehicle(
+            List<Node> grounds,
+            double amps,
+            double bears,
+            Set<State> states,
+            Map<String, Lifted> parts,
+            Examination examination) {
+        List<String> returning = parts.entrySet().stream()
+                .filter(part -> part.getValue().returns.stream()
+                        .anyMatch(strand -> Stream.of(ends(strand))
+                                .anyMatch(end -> examination.reading().power().joint(end)
+                                        == examination.reading().power().joint(grounds.get(0)))))
+                .map(Map.Entry::getKey)
+                .sorted()
+                .toList();
+        examination
+                .report(
+                        Say.names(grounds) + (grounds.size() == 1 ? " takes " : " together take ")
+                                + Say.apart(amps, bears, Say::amps) + " back"
+                                + (returning.isEmpty() ? "" : " from " + Say.list(returning)) + ", above the "
+                                + Say.amps(bears) + " that "
+                                + (grounds.size() == 1 ? "this ground" : "these grounds") + " of the vehicle "
+                                + (grounds.size() == 1 ? "bears" : "bear"),
+                        "return " + (returning.isEmpty() ? "it" : Say.list(returning))
+                                + " at a ground point of the chassis.")
+                .at(grounds)
+                .through(examination.reading().connectionsAt(grounds))
+                .in(states)
+                .figures(Flows.figure(amps), Flows.figure(bears), "A");
     }
 
     private static void add(Case at, Sink sink, Map<String, Lifted> parts, Examination examination) {
@@ -165,8 +239,9 @@ public final class GroundUndersized implements Rule {
                 longest = strand;
             }
         }
-        if (weakest != null) {
-            tellWeak(part, weakest, lifted, told, examination);
+        double together = weakest == null ? 0 : solved.bearableAmps(part, lifted.returns);
+        if (weakest != null && together < lifted.feedAmps - Power.SLACK_AMPS) {
+            tellWeak(part, weakest, together, lifted, told, examination);
         } else if (!lifted.states.isEmpty() && longest != null) {
             tellLifted(part, longest, lifted, solved, told, examination);
         } else {
@@ -175,7 +250,11 @@ public final class GroundUndersized implements Rule {
     }
 
     private static void tellWeak(
-            String part, Strand weakest, Lifted lifted, Set<String> told, Examination examination) {
+            String part, Strand weakest, double together, Lifted lifted, Set<String> told, Examination examination) {
+        if (together > weakest.allowableAmps() + Power.SLACK_AMPS) {
+            tellWeakTogether(part, together, lifted, told, examination);
+            return;
+        }
         Connection connection = weakest.link().connection();
         if (connection == null
                 || connection.conductor() == null
@@ -193,6 +272,26 @@ public final class GroundUndersized implements Rule {
                 .at(ends(weakest))
                 .through(List.of(String.valueOf(weakest.link().ref())))
                 .figures(Flows.figure(weakest.allowableAmps()), Flows.figure(lifted.feedAmps), "A");
+    }
+
+    private static void tellWeakTogether(
+            String part, double together, Lifted lifted, Set<String> told, Examination examination) {
+        List<Strand> weak = lifted.returns.stream()
+                .filter(strand -> strand.allowableAmps() < lifted.feedAmps - Power.SLACK_AMPS)
+                .toList();
+        List<String> refs = Undervoltage.refs(weak);
+        if (!told.addAll(refs)) {
+            return;
+        }
+        examination
+                .report(
+                        "the grounds of " + part + ", connections " + Say.list(refs) + ", together bear "
+                                + Say.apart(together, lifted.feedAmps, Say::amps) + ", below the "
+                                + Say.amps(lifted.feedAmps) + " that the feed bears",
+                        "use thicker wire for the grounds, or one of the size of the feed.")
+                .at(weak.stream().flatMap(strand -> Stream.of(ends(strand))).toList())
+                .through(refs)
+                .figures(Flows.figure(together), Flows.figure(lifted.feedAmps), "A");
     }
 
     private static void tellLifted(

@@ -18,6 +18,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
+import java.util.function.Predicate;
 
 /** A switched line is live in a state in which its own source is not. */
 @AutoService(Rule.class)
@@ -117,17 +118,14 @@ public final class LineBackFed implements Rule {
     /** What feeds a line that gives nothing of its own in a scenario, and how. */
     static Map<Node, Way> feeders(Node line, Scenario scenario, Examination examination) {
         double most = Draws.volts(examination.network(), scenario.state()) / examination.value(CURRENT);
-        Map<Node, Way> ways = Ways.into(
-                line,
-                node -> node.givesTwelveVolts() && scenario.isLive(node) == Sure.YES && !isSameSource(node, line),
-                true,
-                examination.network(),
-                scenario);
-        ways.values()
-                .removeIf(way -> way.ohms() > most * (1 + 1e-9)
-                        // what a part does inside is its maker's doing
-                        || way.connections().isEmpty());
-        return ways;
+        Predicate<Node> feeds =
+                node -> node.givesTwelveVolts() && scenario.isLive(node) == Sure.YES && !isSameSource(node, line);
+        Map<Node, Way> ways = Ways.into(line, feeds, true, examination.network(), scenario);
+        // what a part does inside is its maker's doing
+        ways.values().removeIf(way -> way.connections().isEmpty());
+        boolean weak = !ways.isEmpty();
+        ways.values().removeIf(way -> way.ohms() > most * (1 + 1e-9));
+        return weak && ways.isEmpty() ? Ways.together(line, feeds, most, examination.network(), scenario) : ways;
     }
 
     /** Whether all that keeps 12 V on a node in a scenario does so by feeding a line that gives none itself. */

@@ -17,6 +17,7 @@ import dev.splicebook.hookup.power.Level;
 import dev.splicebook.hookup.power.Power;
 import dev.splicebook.hookup.power.Sink;
 import dev.splicebook.hookup.power.Solved;
+import dev.splicebook.hookup.power.Strand;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -30,7 +31,7 @@ import java.util.Set;
         since = "0.2",
         condition = "What is fitted draws too much from the battery while the vehicle sleeps.",
         checks =
-                "The sum of what all loads, control inputs and pulled relay coils of the hookup draw asleep, against 50 mA. The vehicle's"
+                "The sum of what all loads, control inputs, pulled relay coils and resistors of the hookup draw asleep, against 50 mA. The vehicle's"
                         + " own modules come on top of it. What a battery of a part feeds while a relay keeps it apart does not"
                         + " count. A load that should be switched off and is not is told by"
                         + " switched-load-on-constant-supply, an amplifier that stays on by control-always-active, each with"
@@ -130,9 +131,14 @@ public final class ParasiticDrawExcessive implements Rule {
                 examination.missing(sink.node(), fact);
             } else if (asleep.amps(sink) > 0) {
                 amps += asleep.amps(sink);
-                drawing.add(sink.node());
+                drawing.add(asleep.fedEnd(sink));
             }
         }
+        for (Strand leak : asleep.leaks()) {
+            examination.applies();
+            drawing.add(leak.link().from());
+        }
+        amps += asleep.leakedAmps();
         double milliamps = 1000 * amps;
         if (milliamps > examination.value(MOST_MILLIAMPS) + 1e-6) {
             examination

@@ -10,12 +10,16 @@ import dev.splicebook.hookup.net.OutputLoads;
 import dev.splicebook.hookup.net.Scenario;
 import dev.splicebook.hookup.net.Signals;
 import dev.splicebook.hookup.power.Power;
+import java.util.ArrayDeque;
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Set;
 import java.util.TreeSet;
 import org.jspecify.annotations.Nullable;
@@ -284,5 +288,43 @@ public final class Reading {
     /** Refs of the connections that make up a net. */
     Set<String> connectionsOn(Scenario scenario, int net) {
         return connectionsAt(scenario.members(net));
+    }
+
+    /**
+     * Refs of the connections of a net that lie between some of its nodes, so that what else hangs on it is none of them.
+     * What comes in by a diode comes from one more.
+     */
+    Set<String> connectionsBetween(Collection<Node> ends, Scenario scenario, int net) {
+        Map<Node, Set<Link>> linksOf = new LinkedHashMap<>();
+        Set<Node> kept = new HashSet<>(ends);
+        for (Node node : scenario.members(net)) {
+            Set<Link> links = new LinkedHashSet<>();
+            for (Link link : network.linksOf(node)) {
+                if (link.kind().isContact()
+                        ? scenario.isClosed(link)
+                        : link.kind().isSolid()) {
+                    links.add(link);
+                } else if (link.kind() == Link.Kind.DIODE) {
+                    kept.add(node);
+                }
+            }
+            linksOf.put(node, links);
+        }
+        ArrayDeque<Node> queue = new ArrayDeque<>(linksOf.keySet());
+        while (!queue.isEmpty()) {
+            Node node = queue.remove();
+            Set<Link> links = linksOf.getOrDefault(node, Set.of());
+            if (links.size() == 1 && !kept.contains(node)) {
+                Link last = links.iterator().next();
+                links.clear();
+                linksOf.getOrDefault(last.across(node), new HashSet<>()).remove(last);
+                queue.add(last.across(node));
+            }
+        }
+        Set<String> refs = new TreeSet<>();
+        linksOf.values()
+                .forEach(links ->
+                        links.stream().map(Link::ref).filter(Objects::nonNull).forEach(refs::add));
+        return refs;
     }
 }

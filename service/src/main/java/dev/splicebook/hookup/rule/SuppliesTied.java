@@ -99,24 +99,16 @@ public final class SuppliesTied implements Rule {
                 if (isAlone(source, scenario.members(net))) {
                     continue;
                 }
-                Set<Node> supplies = new LinkedHashSet<>();
-                Set<Object> sources = new LinkedHashSet<>();
-                Set<Node> unknown = new LinkedHashSet<>();
-                for (Node node : scenario.members(net)) {
-                    if (node.facts() instanceof Electrical.Supply) {
-                        supplies.add(node);
-                        sources.add(node.source() == null ? node : node.source());
-                    } else if (node.role() == Node.Role.CIRCUIT && node.facts() == null) {
-                        unknown.add(node);
-                    }
-                }
-                if (sources.size() > 1 && !isIsolated(supplies, scenario, examination.network())) {
+                Set<Node> supplies = supplies(net, scenario);
+                if (areTied(supplies, scenario, examination.network())) {
                     Found found = ties.computeIfAbsent(supplies, key -> new Found());
                     found.add(scenario);
-                    found.connections.addAll(examination.reading().connectionsOn(scenario, net));
+                    found.connections.addAll(examination.reading().connectionsBetween(supplies, scenario, net));
                     found.nets.put(scenario, net);
-                } else if (sources.size() == 1) {
-                    unknown.forEach(node -> examination.missing(node, "electrical"));
+                } else if (sources(supplies) == 1) {
+                    scenario.members(net).stream()
+                            .filter(node -> node.role() == Node.Role.CIRCUIT && node.facts() == null)
+                            .forEach(node -> examination.missing(node, "electrical"));
                 }
             }
         }
@@ -134,6 +126,32 @@ public final class SuppliesTied implements Rule {
                     .in(found.states);
             found.nets.forEach(draft::claims);
         });
+    }
+
+    private static Set<Node> supplies(int net, Scenario scenario) {
+        Set<Node> supplies = new LinkedHashSet<>();
+        for (Node node : scenario.members(net)) {
+            if (node.facts() instanceof Electrical.Supply) {
+                supplies.add(node);
+            }
+        }
+        return supplies;
+    }
+
+    private static long sources(Set<Node> supplies) {
+        return supplies.stream()
+                .map(node -> node.source() == null ? node : node.source())
+                .distinct()
+                .count();
+    }
+
+    private static boolean areTied(Set<Node> supplies, Scenario scenario, Network network) {
+        return sources(supplies) > 1 && !isIsolated(supplies, scenario, network);
+    }
+
+    /** Whether different supplies stand on a net that may not. */
+    static boolean isTied(int net, Scenario scenario, Network network) {
+        return areTied(supplies(net, scenario), scenario, network);
     }
 
     /** Whether no other supply stands on its net, and nothing of the vehicle that might be one. */

@@ -163,11 +163,18 @@ public final class SupplyShortedToGround implements Rule {
             (unknown.size() < supplies.size() ? found.states : found.doubtful).add(scenario.state());
             found.unknown.addAll(unknown);
             found.grounds.addAll(grounds);
-            found.connections.addAll(examination.reading().connectionsOn(scenario, net));
+            found.connections.addAll(connections(supplies, grounds, scenario, net, examination));
             found.nets.put(scenario, net);
         } else {
             tellUnknown(scenario, net, examination);
         }
+    }
+
+    private static Set<String> connections(
+            Set<Node> supplies, Set<Node> grounds, Scenario scenario, int net, Examination examination) {
+        Set<Node> ends = new LinkedHashSet<>(supplies);
+        ends.addAll(grounds);
+        return examination.reading().connectionsBetween(ends, scenario, net);
     }
 
     private static void report(Set<Node> supplies, Found found, Examination examination) {

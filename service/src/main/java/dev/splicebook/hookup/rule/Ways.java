@@ -31,14 +31,16 @@ final class Ways {
      * @param ohms of the resistors and coils on it, 0 if there are none
      * @param parts that it leads through by more than a conductor, from its beginning
      * @param connections on it
+     * @param resistances the resistors and coils on it
      */
-    record Way(Node from, double ohms, List<String> parts, Set<String> connections) {}
+    record Way(Node from, double ohms, List<String> parts, Set<String> connections, Set<Object> resistances) {}
 
     private record Step(
             Node next,
             double ohms,
             @Nullable String part,
-            @Nullable Link link) {}
+            @Nullable Link link,
+            @Nullable Object resistance) {}
 
     private record Stand(
             Node node,
@@ -52,6 +54,16 @@ final class Ways {
      */
     static Map<Node, Way> into(
             Node end, Predicate<Node> isBeginning, boolean throughCoils, Network network, Scenario scenario) {
+        return into(end, isBeginning, throughCoils, Set.of(), network, scenario);
+    }
+
+    private static Map<Node, Way> into(
+            Node end,
+            Predicate<Node> isBeginning,
+            boolean throughCoils,
+            Set<Object> without,
+            Network network,
+            Scenario scenario) {
         Map<Node, List<Step>> coils = throughCoils ? coilSteps(network) : Map.of();
         Map<Node, Way> ways = new LinkedHashMap<>();
         Set<Node> settled = new HashSet<>();
@@ -72,21 +84,64 @@ final class Ways {
             for (Link link : network.linksOf(at.node())) {
                 Node next = link.across(at.node());
                 boolean passes = link.kind().isContact() ? scenario.isClosed(link) : link.passesFrom(next);
-                if (passes && !settled.contains(next)) {
+                if (passes && !settled.contains(next) && !without.contains(link)) {
                     boolean solid = link.kind().isSolid();
-                    double ohms = link.kind() == Link.Kind.RESISTOR ? ohms(link, network) : 0;
+                    boolean resists = link.kind() == Link.Kind.RESISTOR;
+                    double ohms = resists ? ohms(link, network) : 0;
                     queue.add(new Stand(
                             next,
                             at.ohms() + ohms,
                             at,
-                            new Step(next, ohms, solid ? null : link.from().owner(), link)));
+                            new Step(next, ohms, solid ? null : link.from().owner(), link, resists ? link : null)));
                 }
             }
             for (Step step : coils.getOrDefault(at.node(), List.of())) {
+                if (step.resistance() != null && without.contains(step.resistance())) {
+                    continue;
+                }
                 queue.add(new Stand(step.next(), at.ohms() + step.ohms(), at, step));
             }
         }
         return ways;
+    }
+
+    /**
+     * Like {@link #into}, where no single way is of few enough ohms but several side by side are: for each beginning one of
+     * the ohms of all together, no resistor or coil counted twice; empty where they are too many even so.
+     */
+    static Map<Node, Way> together(
+            Node end, Predicate<Node> isBeginning, double mostOhms, Network network, Scenario scenario) {
+        Map<Node, Way> together = new LinkedHashMap<>();
+        Set<Object> used = new HashSet<>();
+        double siemens = 0;
+        for (Way way = leastLeft(end, isBeginning, used, network, scenario);
+                way != null && siemens * mostOhms < 1 - 1e-9;
+                way = leastLeft(end, isBeginning, used, network, scenario)) {
+            used.addAll(way.resistances());
+            siemens += 1 / way.ohms();
+            together.merge(way.from(), way, Ways::both);
+        }
+        double ohms = 1 / siemens;
+        together.replaceAll((from, way) -> new Way(from, ohms, way.parts(), way.connections(), way.resistances()));
+        return ohms > mostOhms * (1 + 1e-9) ? Map.of() : together;
+    }
+
+    /** The way of least ohms that takes none of some resistors and coils, but takes others and a connection. */
+    private static @Nullable Way leastLeft(
+            Node end, Predicate<Node> isBeginning, Set<Object> used, Network network, Scenario scenario) {
+        return into(end, isBeginning, true, used, network, scenario).values().stream()
+                .filter(way ->
+                        !way.resistances().isEmpty() && !way.connections().isEmpty())
+                .min(Comparator.comparingDouble(Way::ohms))
+                .orElse(null);
+    }
+
+    private static Way both(Way one, Way other) {
+        Set<String> parts = new LinkedHashSet<>(one.parts());
+        parts.addAll(other.parts());
+        Set<String> connections = new LinkedHashSet<>(one.connections());
+        connections.addAll(other.connections());
+        return new Way(one.from(), one.ohms(), List.copyOf(parts), connections, one.resistances());
     }
 
     /** The way of least ohms to a node from any of a kind, not through coils; null if there is none. */
@@ -101,9 +156,9 @@ final class Ways {
         for (Coil coil : network.coils()) {
             if (coil.ohms() != null) {
                 steps.computeIfAbsent(coil.one(), key -> new ArrayList<>(1))
-                        .add(new Step(coil.other(), coil.ohms(), coil.part(), null));
+                        .add(new Step(coil.other(), coil.ohms(), coil.part(), null, coil));
                 steps.computeIfAbsent(coil.other(), key -> new ArrayList<>(1))
-                        .add(new Step(coil.one(), coil.ohms(), coil.part(), null));
+                        .add(new Step(coil.one(), coil.ohms(), coil.part(), null, coil));
             }
         }
         return steps;
@@ -112,16 +167,20 @@ final class Ways {
     private static Way way(Stand beginning) {
         Set<String> parts = new LinkedHashSet<>();
         Set<String> connections = new LinkedHashSet<>();
+        Set<Object> resistances = new LinkedHashSet<>();
         for (Stand at = beginning; at != null; at = at.before()) {
             Step step = at.step();
             if (step != null && step.part() != null) {
                 parts.add(step.part());
             }
+            if (step != null && step.resistance() != null) {
+                resistances.add(step.resistance());
+            }
             if (step != null && step.link() != null && step.link().ref() != null) {
                 connections.add(step.link().ref());
             }
         }
-        return new Way(beginning.node(), beginning.ohms(), List.copyOf(parts), connections);
+        return new Way(beginning.node(), beginning.ohms(), List.copyOf(parts), connections, resistances);
     }
 
     /** Ohms of a resistor; of several between the same terminals, the least. */

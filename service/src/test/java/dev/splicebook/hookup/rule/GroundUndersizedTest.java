@@ -8,6 +8,7 @@ import static dev.splicebook.hookup.rule.Bench.assertSilent;
 import static dev.splicebook.hookup.rule.Bench.check;
 import static dev.splicebook.hookup.rule.Bench.circuit;
 import static dev.splicebook.hookup.rule.Bench.device;
+import static dev.splicebook.hookup.rule.Bench.inside;
 import static dev.splicebook.hookup.rule.Bench.members;
 import static dev.splicebook.hookup.rule.Bench.only;
 import static dev.splicebook.hookup.rule.Bench.wire;
@@ -134,6 +135,96 @@ class GroundUndersizedTest {
                                                 ", 'fuse': {'ratingAmps': 5}" + metres(1)),
                                 "W4", wire("D.k", "AMP.remote", "18 AWG", metres(1)))),
                 RULE);
+    }
+
+    @Test
+    void addsUpWhatGroundsSideBySideBear() {
+        assertPassed(grounds("12 AWG", "12 AWG"), RULE);
+        Finding finding = only(grounds("14 AWG", "18 AWG"), RULE);
+        assertThat(finding.message())
+                .isEqualTo("the grounds of AMP, connections W2 and W3, together bear 55.0 A, below the 60.0 A that the"
+                        + " feed bears");
+        assertThat(finding.connections()).containsExactlyInAnyOrder("W2", "W3");
+        assertThat(finding.terminals()).containsExactlyInAnyOrder("AMP.minus", "CAR.chassis", "AMP.other");
+        assertFigures(finding, 55, 60, "A");
+    }
+
+    @Test
+    void countsGroundsThatMeetInOneLeadAsThatLead() {
+        assertThat(only(
+                                check(
+                                        "",
+                                        members("AMP", twoGrounds(), "J", inside("'conducts': [['a', 'b', 'c']]")),
+                                        members(
+                                                "W1", feed(),
+                                                "W2", wire("AMP.minus", "J.a", "12 AWG", metres(0.2)),
+                                                "W3", wire("AMP.other", "J.b", "12 AWG", metres(0.2)),
+                                                "W4", wire("J.c", "CAR.chassis", "12 AWG", metres(0.2)))),
+                                RULE)
+                        .measured())
+                .isEqualTo(45);
+    }
+
+    @Test
+    void reportsAGroundOfTheVehicleThatTakesBackMoreThanItBears() {
+        Finding finding = only(pin(5, 12), RULE);
+        assertThat(finding.message())
+                .isEqualTo("CAR.C1-4 takes 12.0 A back from X, above the 5.0 A that this ground of the vehicle bears");
+        assertThat(finding.help()).isEqualTo("return X at a ground point of the chassis.");
+        assertThat(finding.terminals()).containsExactly("CAR.C1-4");
+        assertThat(finding.connections()).containsExactly("W2");
+        assertFigures(finding, 12, 5, "A");
+        assertPassed(pin(12, 12), RULE);
+        assertPassed(pin(5, 5), RULE);
+    }
+
+    @Test
+    void addsUpWhatPinsBearThatAnAdapterJoins() {
+        String pin = circuit("{'kind': 'ground', 'maxAmps': 5}");
+        String feed = members("W1", wire("CAR.C1-7", "X.plus", "12 AWG", metres(0.3)));
+        String adapter =
+                inside("'terminals': {'C1-4': {}, 'C1-5': {}, 'out': {}}, 'conducts': [['C1-4', 'C1-5', 'out']]");
+        String parts = members("X", device(load(8)), "H", adapter);
+        String wires = feed + ", " + members("W2", wire("X.minus", "H.out", "12 AWG", metres(0.3)));
+        String circuits = members("C1-7", FEED, "C1-4", pin, "C1-5", pin);
+        assertPassed(check(circuits, parts, wires, "'plugs': [['CAR.C1', 'H.C1']]"), RULE);
+        assertThat(only(
+                                check(
+                                        circuits,
+                                        parts.replace("'maxAmps': 8.0", "'maxAmps': 11.0"),
+                                        wires,
+                                        "'plugs': [['CAR.C1', 'H.C1']]"),
+                                RULE)
+                        .message())
+                .isEqualTo(
+                        "CAR.C1-4 and CAR.C1-5 together take 11.0 A back from X, above the 10.0 A that these grounds of"
+                                + " the vehicle bear");
+    }
+
+    private static final String FEED =
+            circuit("{'kind': 'supply', 'maxAmps': 15, 'fuseAmps': 15, " + Bench.ALWAYS + "}");
+
+    private static Report pin(double bears, double draws) {
+        return check(
+                members("C1-7", FEED, "C1-4", circuit("{'kind': 'ground', 'maxAmps': " + bears + "}")),
+                members("X", device(load(draws))),
+                members(
+                        "W1", wire("CAR.C1-7", "X.plus", "12 AWG", metres(0.3)),
+                        "W2", wire("X.minus", "CAR.C1-4", "12 AWG", metres(0.3))));
+    }
+
+    private static String twoGrounds() {
+        return device(load(40) + ", 'other': " + Bench.GROUND);
+    }
+
+    private static Report grounds(String one, String other) {
+        return check(
+                "",
+                members("AMP", twoGrounds()),
+                members(
+                        "W1", feed(),
+                        "W2", wire("AMP.minus", "CAR.chassis", one, metres(0.2)),
+                        "W3", wire("AMP.other", "CAR.chassis", other, metres(0.2))));
     }
 
     private static String load(double maxAmps) {

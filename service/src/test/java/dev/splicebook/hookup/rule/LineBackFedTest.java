@@ -50,6 +50,31 @@ class LineBackFedTest {
     }
 
     @Test
+    void addsUpWhatResistorsAndCoilsSideBySideLetIntoALine() {
+        // 200 ohms by 340.5 ohms is 126 ohms, and 12.6 V over that is 0.1 A
+        Finding finding = RULE.finding(besides(200, 340.5, "CAR.C1-7"));
+        assertThat(finding.message()).endsWith("CAR.C1-7 feeds it through the 126 ohms of LAMP and LED");
+        assertThat(finding.connections()).containsExactlyInAnyOrder("W1", "W2", "W3", "W4");
+        RULE.passes(besides(200, 341, "CAR.C1-7"));
+        assertThat(RULE.finding(besides(200, 340.5, "CAR.C1-17")).message())
+                .endsWith("CAR.C1-17 and CAR.C1-7 feed it through the 126 ohms of LAMP and LED");
+        RULE.finding(lines().relay("K")
+                .inside("R", "\"resistors\": [{\"between\": [\"a\", \"b\"], \"ohms\": 150}]")
+                .inside("S", "\"resistors\": [{\"between\": [\"a\", \"b\"], \"ohms\": 60}]")
+                .join("CAR.C1-7 R.a", "R.b CAR.C1-8", "CAR.C1-7 K.86", "K.85 S.a", "S.b CAR.C1-8"));
+    }
+
+    private static Wiring besides(double one, double other, String second) {
+        return lamp(one)
+                .car("C1-17", facts(constant()))
+                .inside(
+                        "LED",
+                        String.format(
+                                Locale.ROOT, "\"resistors\": [{\"between\": [\"a\", \"b\"], \"ohms\": %s}]", other))
+                .join(second + " LED.a", "LED.b CAR.C1-8");
+    }
+
+    @Test
     void doesNotApplyWithoutASupply() {
         RULE.doesNotApply(new Wiring().inside("D", DIODE).join("CAR.chassis D.a"));
     }

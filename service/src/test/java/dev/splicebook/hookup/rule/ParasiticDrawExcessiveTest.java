@@ -10,6 +10,7 @@ import static dev.splicebook.hookup.rule.Bench.assertSilent;
 import static dev.splicebook.hookup.rule.Bench.check;
 import static dev.splicebook.hookup.rule.Bench.circuit;
 import static dev.splicebook.hookup.rule.Bench.device;
+import static dev.splicebook.hookup.rule.Bench.inside;
 import static dev.splicebook.hookup.rule.Bench.members;
 import static dev.splicebook.hookup.rule.Bench.only;
 import static dev.splicebook.hookup.rule.Bench.relay;
@@ -21,6 +22,7 @@ import dev.splicebook.hookup.Finding;
 import dev.splicebook.hookup.Report;
 import dev.splicebook.hookup.Severity;
 import dev.splicebook.hookup.State;
+import java.util.List;
 import org.junit.jupiter.api.Test;
 
 // 25 to 50 mA: service literature
@@ -54,6 +56,64 @@ class ParasiticDrawExcessiveTest {
     void acceptsExactlyTheMostThatIsUsual() {
         assertPassed(two(0.03, 0.02), RULE);
         only(two(0.03, 0.0201), RULE);
+    }
+
+    @Test
+    void countsAResistorAcrossAConstantFeed() {
+        // 12.6 V over 100 ohms: 126 mA, by Ohm's law
+        Finding finding = only(resistor("CAR.battery-plus", 100), RULE);
+        assertThat(finding.message())
+                .isEqualTo(
+                        "asleep, R.a draws 126 mA from the battery, above the 50 mA that are usual for a whole vehicle");
+        assertPassed(resistor("CAR.battery-plus", 680), RULE);
+        assertNotApplicable(resistor("CAR.C1-8", 100), RULE);
+    }
+
+    @Test
+    void countsAResistorInSeriesWithALoadNoSecondTime() {
+        String parts = members(
+                "HU",
+                device(load(", 'sleepAmps': 0.04")),
+                "R",
+                inside("'resistors': [{'between': ['a', 'b'], 'ohms': 10}]"));
+        assertPassed(
+                check(
+                        "",
+                        parts,
+                        members(
+                                "W1", wire("CAR.battery-plus", "R.a", "18 AWG", ", 'fuse': {'ratingAmps': 5}"),
+                                "W2", wire("R.b", "HU.plus"),
+                                "W3", wire("HU.minus", "CAR.chassis"))),
+                RULE);
+    }
+
+    @Test
+    void namesTheEndOfACoilThatIsFedWhicheverIsListedFirst() {
+        for (List<String> ends : List.of(List.of("86", "85"), List.of("85", "86"))) {
+            Finding finding = only(
+                    check(
+                            "",
+                            members("K", relay()),
+                            members(
+                                    "W1",
+                                            wire(
+                                                    "CAR.battery-plus",
+                                                    "K." + ends.get(0),
+                                                    "18 AWG",
+                                                    ", 'fuse': {'ratingAmps': 5}"),
+                                    "W2", wire("K." + ends.get(1), "CAR.chassis"))),
+                    RULE);
+            assertThat(finding.terminals()).containsExactly("K." + ends.get(0));
+        }
+    }
+
+    private static Report resistor(String feed, double ohms) {
+        return check(
+                members("C1-8", ACCESSORY),
+                members("R", inside("'resistors': [{'between': ['a', 'b'], 'ohms': " + ohms + "}]")),
+                members(
+                        "W1", wire(feed, "R.a", "18 AWG", ", 'fuse': {'ratingAmps': 5}"),
+                        "W2", wire("R.b", "CAR.chassis")));
     }
 
     @Test
