@@ -13,7 +13,7 @@ import java.util.List;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
 
-/** A coil is fed from elsewhere: before the contact that it switches itself, or from what sleeps with the vehicle. */
+/** A coil is fed from elsewhere: before the contact that it switches itself, or from what sleeps; or it returns to ground. */
 @AutoService(Change.class)
 public final class MoveCoil implements Change {
 
@@ -27,12 +27,37 @@ public final class MoveCoil implements Change {
                 "switched-load-on-constant-supply",
                 "control-always-active",
                 "control-overloaded",
-                "parasitic-draw-excessive");
+                "parasitic-draw-excessive",
+                "line-back-fed");
     }
 
     @Override
     public List<Proposal> propose(Defect defect) {
-        return defect.rule().equals("relay-restless") ? proposeBeforeContact(defect) : proposeSwitched(defect);
+        return switch (defect.rule()) {
+            case "relay-restless" -> proposeBeforeContact(defect);
+            case "line-back-fed" -> proposeGround(defect);
+            default -> proposeSwitched(defect);
+        };
+    }
+
+    /** The coil that lets current into a line returns to ground instead. */
+    private static List<Proposal> proposeGround(Defect defect) {
+        List<Proposal> proposals = new ArrayList<>();
+        for (Coil coil : defect.network().coils()) {
+            for (Node end : List.of(coil.one(), coil.other())) {
+                for (Link wire : defect.wiresAt(end)) {
+                    Node line = wire.across(end);
+                    if (defect.terminals().contains(line) && line.givesTwelveVolts()) {
+                        proposals.add(new Proposal(
+                                "Return the coil of " + coil.part() + " to ground: " + end.ref() + " to "
+                                        + Sources.CHASSIS + ", not to " + line.ref() + ".",
+                                2,
+                                defect.edit().move(String.valueOf(wire.ref()), line.ref(), Sources.CHASSIS)));
+                    }
+                }
+            }
+        }
+        return proposals;
     }
 
     /** What a coil takes at most; what is usual where its ohms are unknown. */

@@ -482,8 +482,10 @@ public final class Solved {
     /** The terminal of a sink at which current enters it: of a coil whichever end that is. */
     public Node fedEnd(Sink sink) {
         Coil coil = sink.coil();
-        boolean backwards = coil != null && volts[sink.from] < volts[sink.to];
-        return !backwards ? sink.node() : coil.one() == sink.node() ? coil.other() : coil.one();
+        if (coil == null || volts[sink.from] >= volts[sink.to]) {
+            return sink.node();
+        }
+        return coil.one() == sink.node() ? coil.other() : coil.one();
     }
 
     /** Volts between a sink's terminal and the vehicle's ground. */

@@ -4,24 +4,49 @@ import dev.splicebook.hookup.net.Coil;
 import dev.splicebook.hookup.net.Link;
 import dev.splicebook.hookup.net.Network;
 import dev.splicebook.hookup.net.Node;
+import dev.splicebook.hookup.net.Reach;
 import dev.splicebook.hookup.net.Scenario;
 import dev.splicebook.hookup.net.Scenario.Sure;
+import java.util.Collection;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Set;
 import java.util.function.Predicate;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 
 /**
  * What keeps a source from a terminal: a diode against it, or a contact that no state closes.
  *
  * @param words like {@code the relay K between it and CAR.A-1 never pulls in: its coil gets no 12 V}
+ * @param help what lets the source through, like {@code feed the coil of K}
  * @param terminals of the diode, or of the coil
  */
-record Barrier(String words, Set<Node> terminals) {
+record Barrier(String words, String help, Set<Node> terminals) {
+
+    /** Relays that are told in a row, each as the cause of the one before. */
+    private static final int MOST_RELAYS = 3;
 
     /** The first one that is met from a terminal towards a source that would do; null if there is none. */
     static @Nullable Barrier find(Node node, Predicate<Node> source, Network network) {
+        Found found = find(node, source, MOST_RELAYS, network);
+        return found == null
+                ? null
+                : new Barrier(
+                        found.thing() + " between it and " + Say.name(found.beyond()) + " " + found.state(),
+                        found.help(),
+                        found.terminals());
+    }
+
+    /**
+     * A diode or a contact.
+     *
+     * @param thing like {@code the relay K}
+     * @param state like {@code never pulls in}, with its cause
+     */
+    private record Found(String thing, String state, String help, Set<Node> terminals, Node beyond) {}
+
+    private static @Nullable Found find(Node node, Predicate<Node> source, int relays, Network network) {
         for (Node at : network.netOf(node)) {
             for (Link link : network.linksOf(at)) {
                 Node across = link.across(at);
@@ -31,20 +56,24 @@ record Barrier(String words, Set<Node> terminals) {
                                 .filter(source)
                                 .min(Say.BY_FACTS)
                                 .orElse(null);
-                Barrier barrier = beyond == null ? null : between(link, at, beyond, network);
-                if (barrier != null) {
-                    return barrier;
+                Found found = beyond == null ? null : between(link, at, beyond, relays, network);
+                if (found != null) {
+                    return found;
                 }
             }
         }
         return null;
     }
 
-    private static @Nullable Barrier between(Link link, Node at, Node beyond, Network network) {
+    private static @Nullable Found between(Link link, Node at, Node beyond, int relays, Network network) {
+        String part = at.owner();
         if (link.kind() == Link.Kind.DIODE && link.from() == at) {
-            return new Barrier(
-                    "the diode " + at.owner() + " between it and " + Say.name(beyond) + " conducts only the other way",
-                    Set.of(link.from(), link.to()));
+            return new Found(
+                    "the diode " + part,
+                    "conducts only the other way",
+                    "turn the diode " + part + " round",
+                    Set.of(link.from(), link.to()),
+                    beyond);
         }
         if (!link.kind().isContact() || network.scenarios().stream().anyMatch(scenario -> scenario.isClosed(link))) {
             return null;
@@ -54,25 +83,71 @@ record Barrier(String words, Set<Node> terminals) {
                 .toList();
         Set<Node> ends = new LinkedHashSet<>();
         coils.forEach(coil -> ends.addAll(List.of(coil.one(), coil.other())));
-        boolean pulls = link.kind() == Link.Kind.CLOSED_CONTACT;
-        return new Barrier(
-                "the relay " + at.owner() + " between it and " + Say.name(beyond)
-                        + (pulls ? " is pulled in in every state" : " never pulls in")
-                        + (pulls ? "" : why(coils, network)),
-                ends);
+        if (link.kind() == Link.Kind.CLOSED_CONTACT) {
+            return new Found(
+                    "the relay " + part,
+                    "is pulled in in every state",
+                    "take it from the contact of " + part + " that closes when the relay pulls in",
+                    ends,
+                    beyond);
+        }
+        Cause cause = cause(part, ends, relays, network);
+        return new Found("the relay " + part, "never pulls in: " + cause.words(), cause.help(), ends, beyond);
     }
 
-    private static String why(List<Coil> coils, Network network) {
+    /** Why a relay never pulls in, and what makes it. */
+    private record Cause(String words, String help) {}
+
+    private static Cause cause(String part, Set<Node> ends, int relays, Network network) {
         boolean fed = false;
         boolean grounded = false;
-        for (Coil coil : coils) {
+        Set<Node> dead = new LinkedHashSet<>();
+        for (Node end : ends) {
             for (Scenario scenario : network.scenarios()) {
-                fed |= scenario.hasFeed(coil.one()) != Sure.NO || scenario.hasFeed(coil.other()) != Sure.NO;
-                grounded |= scenario.hasGround(coil.one()) != Sure.NO || scenario.hasGround(coil.other()) != Sure.NO;
+                fed |= scenario.hasFeed(end) != Sure.NO;
+                grounded |= scenario.hasGround(end) != Sure.NO;
+                scenario.reaches(end).stream()
+                        .map(Reach::source)
+                        .filter(Node::givesTwelveVolts)
+                        .forEach(dead::add);
             }
         }
-        return !fed
-                ? ": its coil gets no 12 V"
-                : !grounded ? ": its coil has no return to ground" : ": its coil never gets 12 V and ground at once";
+        if (fed) {
+            return grounded
+                    ? new Cause(
+                            "its coil never gets 12 V and ground at once",
+                            "see that the coil of " + part + " gets 12 V and ground at once when it is wanted")
+                    : new Cause("its coil has no return to ground", "give the coil of " + part + " a return to ground");
+        }
+        if (!dead.isEmpty()) {
+            return new Cause(
+                    Say.names(dead) + (dead.size() == 1 ? ", which feeds its coil, is" : ", which feed its coil, are")
+                            + " never live" + whyDead(dead, network),
+                    whyDead(dead, network).isEmpty()
+                            ? "see that " + Say.refs(dead) + (dead.size() == 1 ? " goes" : " go")
+                                    + " live when it is wanted"
+                            : "feed "
+                                    + Say.list(dead.stream()
+                                            .map(Node::owner)
+                                            .distinct()
+                                            .sorted()
+                                            .toList()));
+        }
+        for (Node end : ends) {
+            Found before = relays > 1 ? find(end, Node::givesTwelveVolts, relays - 1, network) : null;
+            if (before != null) {
+                return new Cause("its coil hangs on " + before.thing() + ", which " + before.state(), before.help());
+            }
+        }
+        return new Cause("its coil gets no 12 V", "feed the coil of " + part);
+    }
+
+    /** Like {@code , as every feed of HU is listed as unused}, where that is why outputs are dead. */
+    static String whyDead(Collection<Node> outputs, Network network) {
+        return outputs.stream()
+                .filter(output -> !output.isVehicle() && network.isLeftUnfed(output.owner()))
+                .map(output -> ", as every feed of " + output.owner() + " is listed as unused")
+                .distinct()
+                .collect(Collectors.joining());
     }
 }

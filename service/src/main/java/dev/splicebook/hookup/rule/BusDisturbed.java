@@ -106,9 +106,15 @@ public final class BusDisturbed implements Rule {
                 : "take " + Say.names(foreign) + " off the bus.";
         told.computeIfAbsent(all, key -> examination.report(message(at, foreign), help))
                 .at(at)
-                .besides(foreign)
+                // an input that waits for what no bus gives waits because it is here
+                .at(foreign.stream().filter(BusDisturbed::isWaiting).toList())
+                .besides(foreign.stream().filter(node -> !isWaiting(node)).toList())
                 .through(examination.reading().connectionsAt(at))
                 .in(examination.reading().signalStates(scenario));
+    }
+
+    private static boolean isWaiting(Node node) {
+        return node.facts() instanceof Electrical.ControlIn || node.facts() instanceof Electrical.Load;
     }
 
     private static String message(Set<Node> at, Set<Node> foreign) {

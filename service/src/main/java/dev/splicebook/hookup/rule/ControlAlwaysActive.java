@@ -5,6 +5,8 @@ import dev.splicebook.function.FunctionId;
 import dev.splicebook.hookup.Active;
 import dev.splicebook.hookup.Severity;
 import dev.splicebook.hookup.State;
+import dev.splicebook.hookup.net.Link;
+import dev.splicebook.hookup.net.Network;
 import dev.splicebook.hookup.net.Node;
 import dev.splicebook.hookup.net.Scenario;
 import dev.splicebook.hookup.net.Scenario.Sure;
@@ -119,6 +121,7 @@ public final class ControlAlwaysActive implements Rule {
     private static void report(
             List<Node> inputs, List<Node> drivers, List<Node> awake, Set<State> states, Examination examination) {
         boolean always = states.size() == State.values().length;
+        Contact contact = contact(inputs.get(0), awake, examination);
         examination
                 .report(
                         Say.names(inputs) + " " + Say.are(inputs) + " active "
@@ -128,12 +131,39 @@ public final class ControlAlwaysActive implements Rule {
                                                         ? Say.names(drivers) + " never goes away"
                                                         : "one of " + Say.names(drivers) + " is always live")
                                         : "while the vehicle is asleep, all night: " + Say.names(awake) + " "
-                                                + Say.are(awake) + " live then"),
-                        "connect " + Say.refs(inputs) + " to a circuit that goes dead when the vehicle sleeps.")
+                                                + Say.are(awake) + " live then")
+                                + contact.text(),
+                        contact.help() + "connect " + Say.refs(inputs)
+                                + " to a circuit that goes dead when the vehicle sleeps.")
                 .at(inputs)
                 .besides(drivers)
                 .through(examination.reading().connectionsAt(inputs))
                 .in(states);
+    }
+
+    /** A contact by which an input is active at night; empty texts where there is none. */
+    private record Contact(String text, String help) {}
+
+    private static Contact contact(Node input, List<Node> awake, Examination examination) {
+        Network network = examination.network();
+        Scenario atNight = network.scenario(State.ASLEEP);
+        Ways.Way way = Ways.least(input, awake::contains, network, atNight);
+        if (way == null) {
+            return new Contact("", "");
+        }
+        for (Link link : network.links()) {
+            String relay = link.from().owner();
+            if (link.kind().isContact() && atNight.isClosed(link) && way.parts().contains(relay)) {
+                return link.kind() == Link.Kind.CLOSED_CONTACT
+                        ? new Contact(
+                                ", through the contact of " + relay + " that is closed while the relay rests",
+                                "take it from the contact of " + relay + " that closes when the relay pulls in, or ")
+                        : new Contact(
+                                ", through " + relay + ", which is pulled in then",
+                                "see that the coil of " + relay + " goes dead when the vehicle sleeps, or ");
+            }
+        }
+        return new Contact("", "");
     }
 
     private static boolean isEverLive(Node driver, Examination examination) {

@@ -11,7 +11,6 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
-import java.util.stream.Collectors;
 
 /** A connected control input is active in no state. */
 @AutoService(Rule.class)
@@ -110,8 +109,8 @@ public final class ControlNeverActive implements Rule {
                         inputs.stream().anyMatch(Controls::isParkingBrakeInput)
                                 ? "connect " + Say.refs(inputs)
                                         + " to the vehicle's parking-brake circuit and to nothing else."
-                                : "connect " + Say.refs(inputs) + " to something that gives " + Controls.gives(wants)
-                                        + " when it is wanted.")
+                                : (barrier == null ? "" : barrier.help() + ", or ") + "connect " + Say.refs(inputs)
+                                        + " to something that gives " + Controls.gives(wants) + " when it is wanted.")
                 .at(inputs)
                 .besides(drivers)
                 .besides(barrier == null ? Set.of() : barrier.terminals())
@@ -154,11 +153,6 @@ public final class ControlNeverActive implements Rule {
                         + (inputs.size() == 1 ? " it active" : " them active")
                 : " " + Say.are(inputs) + " active in no state: " + listed
                         + (one ? " is never live" : " are never live")
-                        + drivers.stream()
-                                .filter(driver -> !driver.isVehicle()
-                                        && examination.network().isLeftUnfed(driver.owner()))
-                                .map(driver -> ", as every feed of " + driver.owner() + " is listed as unused")
-                                .distinct()
-                                .collect(Collectors.joining());
+                        + Barrier.whyDead(drivers, examination.network());
     }
 }

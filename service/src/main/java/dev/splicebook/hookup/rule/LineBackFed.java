@@ -3,6 +3,7 @@ package dev.splicebook.hookup.rule;
 import com.google.auto.service.AutoService;
 import dev.splicebook.hookup.Severity;
 import dev.splicebook.hookup.State;
+import dev.splicebook.hookup.net.Coil;
 import dev.splicebook.hookup.net.Node;
 import dev.splicebook.hookup.net.Reach;
 import dev.splicebook.hookup.net.Scenario;
@@ -18,6 +19,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
+import java.util.TreeSet;
 import java.util.function.Predicate;
 
 /** A switched line is live in a state in which its own source is not. */
@@ -81,6 +83,7 @@ public final class LineBackFed implements Rule {
         final Set<State> plainly = EnumSet.noneOf(State.class);
         final Set<String> at = new LinkedHashSet<>();
         final Set<String> parts = new LinkedHashSet<>();
+        final Set<String> relays = new TreeSet<>();
         final Set<String> connections = new LinkedHashSet<>();
         double ohms;
     }
@@ -177,6 +180,10 @@ public final class LineBackFed implements Rule {
         }
         ways.values().forEach(way -> {
             one.parts.addAll(way.parts());
+            way.resistances().stream()
+                    .filter(Coil.class::isInstance)
+                    .map(coil -> ((Coil) coil).part())
+                    .forEach(one.relays::add);
             one.connections.addAll(way.connections());
             one.ohms = Math.max(one.ohms, way.ohms());
         });
@@ -198,8 +205,11 @@ public final class LineBackFed implements Rule {
                                 + ", when " + (one ? "its own source gives" : "their own sources give") + " nothing: "
                                 + Say.names(feeders) + (feeders.size() == 1 ? " feeds " : " feed ")
                                 + (one ? "it" : "them") + through,
-                        "put a diode in the lead from " + Say.names(found.lines)
-                                + ", its banded end towards the load, or let a relay choose between the feeds.")
+                        found.relays.isEmpty()
+                                ? "put a diode in the lead from " + Say.names(found.lines)
+                                        + ", its banded end towards the load, or let a relay choose between the feeds."
+                                : "return the coil of " + Say.list(List.copyOf(found.relays)) + " to ground, not to "
+                                        + Say.refs(found.lines) + ".")
                 .besides(found.lines)
                 .besides(feeders)
                 .through(found.connections)

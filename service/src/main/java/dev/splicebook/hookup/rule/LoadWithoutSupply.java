@@ -74,7 +74,9 @@ public final class LoadWithoutSupply implements Rule {
                     .report(
                             Say.name(feeds.node()) + " is a load, and " + how(feeds, needed, examination)
                                     + (barrier == null ? "" : ": " + barrier.words()),
-                            "connect " + feeds.node().ref() + " to a supply that is live " + Say.inStates(needed)
+                            (barrier == null ? "" : barrier.help() + ", or ") + "connect "
+                                    + feeds.node().ref()
+                                    + " to a supply that is live " + Say.inStates(needed)
                                     + "; or list it as unused and say why.")
                     .at(feeds.node())
                     .besides(barrier == null ? Set.of() : barrier.terminals())

@@ -53,7 +53,9 @@ class ControlAlwaysActiveTest {
 
         assertThat(Hookups.findings(report, RULE)).singleElement().satisfies(finding -> {
             assertThat(finding.message())
-                    .isEqualTo("AMP.on is active while the vehicle is asleep, all night: CAR.C1-7 (YE) is live then");
+                    .isEqualTo(
+                            "AMP.on is active while the vehicle is asleep, all night: CAR.C1-7 (YE) is live then, through"
+                                    + " the contact of K1 that is closed while the relay rests");
             assertThat(finding.states()).contains(State.ASLEEP).doesNotContain(State.ACCESSORY, State.RUNNING);
         });
         // of an input that may be for anything it is no fault

@@ -32,7 +32,8 @@ class LivePropagationTest {
                         "CAR.C1-7 K2.30",
                         "K2.87 AMP.on");
         assertThat(ALWAYS.finding(relays).message())
-                .isEqualTo("AMP.on is active in every state, asleep too: CAR.C1-7 never goes away");
+                .isEqualTo("AMP.on is active in every state, asleep too: CAR.C1-7 never goes away, through K2, which is"
+                        + " pulled in then");
         NEVER.passes(relays);
     }
 
@@ -51,6 +52,30 @@ class LivePropagationTest {
                         "CAR.C1-8 K2.30",
                         "K2.87 AMP.on");
         NEVER.finding(relays);
+    }
+
+    @Test
+    void tellsWhyTheFirstOfTwoRelaysInARowNeverPulls() {
+        Wiring row = amplifier()
+                .lead("HU", "memory", facts("\"kind\": \"load\", \"needs\": \"constant\""))
+                .lead("HU", "on", facts("\"kind\": \"control-out\", \"active\": \"12V\", \"maxAmps\": 0.3"))
+                .relay("K1")
+                .relay("K2")
+                .unused("HU.memory", "capped")
+                .join(
+                        "HU.on K1.86",
+                        "K1.85 CAR.chassis",
+                        "CAR.C1-7 K1.30",
+                        "K1.87 K2.86",
+                        "K2.85 CAR.chassis",
+                        "CAR.C1-7 K2.30",
+                        "K2.87 AMP.on");
+        assertThat(NEVER.finding(row).message())
+                .isEqualTo("AMP.on is driven by nothing: the relay K2 between it and CAR.C1-7 never pulls in: its coil"
+                        + " hangs on the relay K1, which never pulls in: HU.on, which feeds its coil, is never live, as"
+                        + " every feed of HU is listed as unused");
+        assertThat(NEVER.finding(row).help())
+                .isEqualTo("feed HU, or connect AMP.on to something that gives 12 V when it is wanted.");
     }
 
     @Test
