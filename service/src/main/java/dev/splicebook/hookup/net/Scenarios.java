@@ -104,7 +104,7 @@ final class Scenarios {
         }
         for (State state : State.values()) {
             List<Solution> told = new ArrayList<>(singles.size() + 1);
-            Solution plain = scenarios.solution(state, Set.of());
+            Solution plain = state == State.ASLEEP ? scenarios.asleep() : scenarios.solution(state, Set.of());
             told.add(plain);
             into.add(new Scenario(state, Set.of(), plain));
             for (Set<Condition> single : singles) {
@@ -140,14 +140,30 @@ final class Scenarios {
         return false;
     }
 
+    /** A vehicle falls asleep after it ran, so that a relay which holds itself by its own contact is pulled still. */
+    private Solution asleep() {
+        Solution plain = solution(State.ASLEEP, Set.of());
+        Solution running = solution(State.RUNNING, Set.of());
+        if (!running.pullsMoreThan(plain)) {
+            return plain;
+        }
+        Solution accessory = solve(allowance(State.ACCESSORY, Set.of()), running);
+        Solution after = solve(allowance(State.ASLEEP, Set.of()), accessory);
+        return after.pullsMoreThan(plain) ? after : plain;
+    }
+
     private Solution solution(State state, Set<Condition> conditions) {
+        return solutions.computeIfAbsent(allowance(state, conditions), allowance -> solve(allowance, null));
+    }
+
+    private Allowance allowance(State state, Set<Condition> conditions) {
         StringBuilder allowed = new StringBuilder(network.sources().size());
         for (Node source : network.sources()) {
             allowed.append(allowed(source, state, conditions).letter);
         }
         // that a factory unit plays whenever it is awake is an assumption that the checker lists
         boolean playing = state != State.ASLEEP && state != State.CRANKING;
-        return solutions.computeIfAbsent(new Allowance(allowed.toString(), playing), this::solve);
+        return new Allowance(allowed.toString(), playing);
     }
 
     private Sure allowed(Node source, State state, Set<Condition> conditions) {
@@ -162,12 +178,18 @@ final class Scenarios {
         return live.contains(state) ? Sure.YES : Sure.NO;
     }
 
-    private Solution solve(Allowance allowance) {
+    /** @param before how all stood before; null where relays start released and parts unfed */
+    private Solution solve(Allowance allowance, @Nullable Solution before) {
         Sure[] live = new Sure[network.sources().size()];
         Arrays.fill(live, Sure.NO);
         BitSet energised = new BitSet();
         Sure[] fed = new Sure[parts.size()];
         Arrays.fill(fed, Sure.NO);
+        if (before != null) {
+            energised = before.energised();
+            live = before.live();
+            fed = before.fed();
+        }
         Set<List<Object>> seen = new HashSet<>();
         Set<String> restless = new TreeSet<>();
         @Nullable List<Object> repeated = null;

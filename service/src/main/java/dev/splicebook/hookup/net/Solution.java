@@ -61,6 +61,25 @@ final class Solution {
         return false;
     }
 
+    BitSet energised() {
+        return energised;
+    }
+
+    Scenario.Sure[] live() {
+        return live;
+    }
+
+    Scenario.Sure[] fed() {
+        return fed;
+    }
+
+    /** Whether a relay pulls that does not in another, and all have come to rest. */
+    boolean pullsMoreThan(Solution other) {
+        BitSet more = (BitSet) energised.clone();
+        more.andNot(other.energised);
+        return restless.isEmpty() && !more.isEmpty();
+    }
+
     Scenario.Sure live(Node source) {
         return live(source, live);
     }

@@ -16,6 +16,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.stream.Stream;
 
 /** A control input is active in every state, asleep too. */
 @AutoService(Rule.class)
@@ -159,11 +160,28 @@ public final class ControlAlwaysActive implements Rule {
                                 ", through the contact of " + relay + " that is closed while the relay rests",
                                 "take it from the contact of " + relay + " that closes when the relay pulls in, or ")
                         : new Contact(
-                                ", through " + relay + ", which is pulled in then",
+                                ", through " + relay
+                                        + (holdsItself(link, atNight, examination)
+                                                ? ", which holds itself by its own contact once it has pulled in"
+                                                : ", which is pulled in then"),
                                 "see that the coil of " + relay + " goes dead when the vehicle sleeps, or ");
             }
         }
         return new Contact("", "");
+    }
+
+    /** Whether the coil behind a contact is fed by way of that contact. */
+    private static boolean holdsItself(Link contact, Scenario scenario, Examination examination) {
+        return examination.network().coils().stream()
+                .filter(coil -> coil.relay() == contact.relay())
+                .flatMap(coil -> Stream.of(coil.one(), coil.other()))
+                .map(end -> Ways.least(
+                        end,
+                        source -> source.givesTwelveVolts() && scenario.isLive(source) == Sure.YES,
+                        examination.network(),
+                        scenario))
+                .anyMatch(way ->
+                        way != null && way.parts().contains(contact.from().owner()));
     }
 
     private static boolean isEverLive(Node driver, Examination examination) {

@@ -208,8 +208,8 @@ public final class LineBackFed implements Rule {
                         found.relays.isEmpty()
                                 ? "put a diode in the lead from " + Say.names(found.lines)
                                         + ", its banded end towards the load, or let a relay choose between the feeds."
-                                : "return the coil of " + Say.list(List.copyOf(found.relays)) + " to ground, not to "
-                                        + Say.refs(found.lines) + ".")
+                                : "connect one end of the coil of " + Say.list(List.copyOf(found.relays))
+                                        + " to ground: between two feeds a coil pulls whenever one of them is dead.")
                 .besides(found.lines)
                 .besides(feeders)
                 .through(found.connections)

@@ -97,6 +97,20 @@ class ScenariosTest {
     }
 
     @Test
+    void holdsARelayAsleepThatPulledWhileRunningAndFeedsItselfFromWhatStaysLive() {
+        Network network = network(
+                part("K1", RELAY),
+                joins("CAR.battery-plus K1.30", "K1.87 K1.86", "CAR.C1-8 K1.86", "CAR.chassis K1.85"));
+        assertThat(statesIn(network, scenario -> isPulled(scenario, network, "K1")))
+                .contains(State.ASLEEP);
+
+        Network switched = network(
+                part("K1", RELAY), joins("CAR.C1-8 K1.30", "K1.87 K1.86", "CAR.C1-8 K1.86", "CAR.chassis K1.85"));
+        assertThat(statesIn(switched, scenario -> isPulled(scenario, switched, "K1")))
+                .doesNotContain(State.ASLEEP);
+    }
+
+    @Test
     void neverPullsARelayThatOnlyItsOwnContactWouldFeed() {
         Network network =
                 network(part("K1", RELAY), joins("CAR.battery-plus K1.30", "K1.87 K1.86", "CAR.chassis K1.85"));

@@ -117,7 +117,9 @@ class LineBackFedTest {
         Finding finding = RULE.finding(lines().relay("K").join("CAR.C1-7 K.86", "K.85 CAR.C1-8"));
         assertThat(finding.message()).contains("CAR.C1-7 feeds it through the 90 ohms of K");
         // a diode there would keep the coil from pulling at all
-        assertThat(finding.help()).isEqualTo("return the coil of K to ground, not to CAR.C1-8.");
+        assertThat(finding.help())
+                .isEqualTo("connect one end of the coil of K to ground: between two feeds a coil pulls whenever one of"
+                        + " them is dead.");
         RULE.passes(lines().relay("K").join("CAR.C1-8 K.86", "K.85 CAR.chassis", "CAR.C1-7 K.30"));
     }
 

@@ -38,6 +38,23 @@ class LivePropagationTest {
     }
 
     @Test
+    void seesATurnOnThatARelayHoldsAllNightByItsOwnContact() {
+        Wiring latch = new Wiring()
+                .car("C1-7", facts(constant()))
+                .car("C1-8", facts(supply("accessory", "ignition", "running", "restarting")))
+                .lead(
+                        "AMP",
+                        "on",
+                        facts("control.amplifier-on", "\"kind\": \"control-in\", \"active\": \"12V\", \"amps\": 0.01"))
+                .relay("K")
+                .inside("D", DIODE)
+                .join("CAR.C1-8 D.a", "D.c K.86", "K.85 CAR.chassis", "CAR.C1-7 K.30", "K.87 K.86", "K.87 AMP.on");
+        assertThat(ALWAYS.finding(latch).message())
+                .isEqualTo("AMP.on is active while the vehicle is asleep, all night: CAR.C1-7 is live then, through K,"
+                        + " which holds itself by its own contact once it has pulled in");
+    }
+
+    @Test
     void seesATurnOnThatNeverComesThroughTwoRelays() {
         // the first relay pulls while the engine runs and then opens the feed of the second's coil
         Wiring relays = amplifier()
