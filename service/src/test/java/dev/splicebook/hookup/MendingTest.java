@@ -161,6 +161,85 @@ class MendingTest {
     }
 
     @Test
+    void putsAFuseIntoALeadThatTwoFusedRunsFeedOrLaysItThicker() {
+        Hookup hookup = new Wiring()
+                .lead(
+                        "AMP",
+                        "plus",
+                        Wiring.facts(
+                                "\"kind\": \"load\", \"typicalAmps\": 20, \"maxAmps\": 40, \"needs\": \"constant\""))
+                .lead("AMP", "minus", Wiring.facts("\"kind\": \"ground\""))
+                .inside("J", "\"conducts\": [[\"a\", \"b\", \"c\"]]")
+                .joinBy("CAR.battery-plus J.a", fused("8 AWG", 60))
+                .joinBy("CAR.battery-plus J.b", fused("8 AWG", 60))
+                .joinBy("J.c AMP.plus", laid("8 AWG"))
+                .joinBy("AMP.minus CAR.chassis", laid("8 AWG"))
+                .hookup();
+        Finding finding = Hookups.findings(Hookups.checker().check(hookup), "fuse-missing")
+                .get(0);
+
+        assertThat(remedies(hookup, finding)).contains("Put a 40 A fuse into W3, at its source.", "Lay W3 in 6 AWG.");
+    }
+
+    @Test
+    void returnsADeviceAtTheChassisWhoseFactoryGroundBearsTooLittle() {
+        Hookup hookup = new Wiring()
+                .car("C1-4", Wiring.facts("\"kind\": \"ground\", \"maxAmps\": 5"))
+                .car("C1-7", Wiring.facts(Wiring.constant()))
+                .lead(
+                        "X",
+                        "plus",
+                        Wiring.facts("\"kind\": \"load\", \"typicalAmps\": 5, \"maxAmps\": 8, \"needs\": \"constant\""))
+                .lead("X", "minus", Wiring.facts("\"kind\": \"ground\""))
+                .joinBy("CAR.C1-7 X.plus", laid("8 AWG"))
+                .joinBy("X.minus CAR.C1-4", laid("8 AWG"))
+                .hookup();
+        Finding finding = Hookups.findings(Hookups.checker().check(hookup), "ground-undersized")
+                .get(0);
+
+        assertThat(remedies(hookup, finding)).containsExactly("Move the ground lead of X.minus to CAR.chassis.");
+    }
+
+    @Test
+    void returnsACoilToGroundThatStandsBetweenTwoFeeds() {
+        Hookup hookup = new Wiring()
+                .car("C1-7", Wiring.facts(Wiring.constant()))
+                .car("C1-8", Wiring.facts(Wiring.supply("accessory", "running")))
+                .relay("K")
+                .join("CAR.C1-7 K.86", "K.85 CAR.C1-8")
+                .hookup();
+        Finding finding = Hookups.findings(Hookups.checker().check(hookup), "line-back-fed")
+                .get(0);
+
+        assertThat(remedies(hookup, finding))
+                .contains(
+                        "Return the coil of K to ground: K.86 to CAR.chassis, not to CAR.C1-7.",
+                        "Return the coil of K to ground: K.85 to CAR.chassis, not to CAR.C1-8.");
+    }
+
+    @Test
+    void takesOffTheLeadByWhichARelayHoldsItselfAllNight() {
+        Hookup hookup = new Wiring()
+                .car("C1-7", Wiring.facts(Wiring.constant()))
+                .car("C1-8", Wiring.facts(Wiring.supply("accessory", "ignition", "running", "restarting")))
+                .lead(
+                        "AMP",
+                        "on",
+                        Wiring.facts(
+                                "control.amplifier-on",
+                                "\"kind\": \"control-in\", \"active\": \"12V\", \"amps\": 0.01"))
+                .relay("K")
+                .inside("D", "\"diodes\": [{\"anode\": \"a\", \"cathode\": \"c\"}]")
+                .join("CAR.C1-8 D.a", "D.c K.86", "K.85 CAR.chassis", "CAR.C1-7 K.30", "K.87 K.86", "K.87 AMP.on")
+                .hookup();
+        Finding finding = Hookups.findings(Hookups.checker().check(hookup), "control-always-active")
+                .get(0);
+
+        assertThat(remedies(hookup, finding))
+                .contains("Take off W5, between K.87 and K.86, by which the relay holds itself.");
+    }
+
+    @Test
     void leavesAnAirbagCircuitAlone() {
         Hookup hookup = new Wiring()
                 .car("C4-1", Wiring.facts("safety.airbag", "\"kind\": \"untouchable\", \"reason\": \"airbag\""))

@@ -65,7 +65,7 @@ public final class MoveCoil implements Change {
         return coil.ohms() == null ? AddRelay.COIL_AMPS : MOST_VOLTS / coil.ohms();
     }
 
-    /** The coil of a relay on the way gets a feed that sleeps with the vehicle. */
+    /** The coil of a relay on the way gets a feed that sleeps with the vehicle, or no longer one by its own contact. */
     private static List<Proposal> proposeSwitched(Defect defect) {
         Set<String> parts = new HashSet<>();
         defect.terminals().forEach(node -> parts.add(node.owner()));
@@ -82,6 +82,12 @@ public final class MoveCoil implements Change {
                             && defect.rule().equals("control-overloaded");
                     if (weak || from.facts() instanceof Electrical.Supply) {
                         proposeSwitched(coil, end, wire, from, defect, proposals);
+                    } else if (from.owner().equals(coil.part())) {
+                        proposals.add(new Proposal(
+                                "Take off " + wire.ref() + ", between " + from + " and " + end
+                                        + ", by which the relay holds itself.",
+                                2,
+                                defect.edit().without(String.valueOf(wire.ref()))));
                     }
                 }
             }

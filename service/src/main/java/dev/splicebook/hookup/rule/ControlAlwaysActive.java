@@ -27,7 +27,8 @@ import java.util.stream.Stream;
         condition = "A control input is active in every state, asleep too.",
         checks =
                 "Every connected control input in every state, without any condition holding. The turn-on of an amplifier counts"
-                        + " too where it is active asleep and not in some other state.",
+                        + " too where it is active asleep and not in some other state, and a relay that pulled while the"
+                        + " vehicle ran is taken for pulled asleep where it holds itself.",
         why = "An amplifier whose turn-on never goes away stays on all night and empties the battery.",
         mend = "Connect the input to a switched circuit, or to an output that goes dead with the system.",
         source = "Common practice, no source.",

@@ -20,7 +20,7 @@ import java.util.Set;
         since = "0.1",
         condition = "A connected control input is active in no state.",
         checks =
-                "Every connected control input in every state and under every condition: something that speaks the way it"
+                "Every connected control input in every state, under every condition and under all at once: something that speaks the way it"
                         + " listens must be live at least once, through relays and diodes as well. An output of a part whose every"
                         + " feed is listed as unused gives nothing.",
         why = "The amplifier never turns on, the camera never shows.",

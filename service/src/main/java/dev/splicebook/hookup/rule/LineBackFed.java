@@ -31,7 +31,8 @@ import java.util.function.Predicate;
         condition = "A switched line is live in a state in which its own source is not.",
         checks =
                 "Every supply and every 12 V output in each state in which it gives nothing: no other live source may push"
-                        + " current into it, through closed contacts, diodes, resistors or the coil of a relay.",
+                        + " current into it, through closed contacts, diodes, resistors or the coil of a relay. Resistors and coils"
+                        + " side by side count together.",
         why =
                 "Whatever else hangs on the line wakes with it: the radio stays on with the key out, a lamp holds the accessory"
                         + " line up, and the module behind the line is fed through its own output.",
