@@ -104,18 +104,20 @@ final class Scenarios {
         }
         for (State state : State.values()) {
             List<Solution> told = new ArrayList<>(singles.size() + 1);
-            Solution plain = state == State.ASLEEP ? scenarios.asleep() : scenarios.solution(state, Set.of());
+            Solution released = scenarios.solution(state, Set.of());
+            Solution plain = state == State.ASLEEP ? scenarios.afterRunning(released) : released;
+            @Nullable Solution held = plain == released ? null : plain;
             told.add(plain);
             into.add(new Scenario(state, Set.of(), plain));
             for (Set<Condition> single : singles) {
-                Solution solution = scenarios.solution(state, single);
+                Solution solution = scenarios.solution(state, single, held);
                 if (solution != plain) {
                     told.add(solution);
                     into.add(new Scenario(state, single, solution));
                 }
             }
             if (told.size() > 2) {
-                Solution together = scenarios.solution(state, all);
+                Solution together = scenarios.solution(state, all, held);
                 if (together.showsMoreThan(told) || scenarios.meetsUnderSeveral(together)) {
                     into.add(new Scenario(state, all, together));
                 }
@@ -141,15 +143,18 @@ final class Scenarios {
     }
 
     /** A vehicle falls asleep after it ran, so that a relay which holds itself by its own contact is pulled still. */
-    private Solution asleep() {
-        Solution plain = solution(State.ASLEEP, Set.of());
+    private Solution afterRunning(Solution released) {
         Solution running = solution(State.RUNNING, Set.of());
-        if (!running.pullsMoreThan(plain)) {
-            return plain;
+        if (!running.pullsMoreThan(released)) {
+            return released;
         }
         Solution accessory = solve(allowance(State.ACCESSORY, Set.of()), running);
         Solution after = solve(allowance(State.ASLEEP, Set.of()), accessory);
-        return after.pullsMoreThan(plain) ? after : plain;
+        return after.pullsMoreThan(released) ? after : released;
+    }
+
+    private Solution solution(State state, Set<Condition> conditions, @Nullable Solution before) {
+        return before == null ? solution(state, conditions) : solve(allowance(state, conditions), before);
     }
 
     private Solution solution(State state, Set<Condition> conditions) {

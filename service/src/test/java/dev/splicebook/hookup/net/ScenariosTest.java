@@ -104,6 +104,19 @@ class ScenariosTest {
         assertThat(statesIn(network, scenario -> isPulled(scenario, network, "K1")))
                 .contains(State.ASLEEP);
 
+        Network lit = network(
+                part("K1", RELAY),
+                joins(
+                        "CAR.battery-plus K1.30",
+                        "K1.87 K1.86",
+                        "CAR.C1-8 K1.86",
+                        "CAR.chassis K1.85",
+                        "CAR.C5-10 CAR.C5-1"));
+        assertThat(lit.scenarios())
+                .filteredOn(scenario -> scenario.state() == State.ASLEEP)
+                .hasSize(2)
+                .allMatch(scenario -> isPulled(scenario, lit, "K1"));
+
         Network switched = network(
                 part("K1", RELAY), joins("CAR.C1-8 K1.30", "K1.87 K1.86", "CAR.C1-8 K1.86", "CAR.chassis K1.85"));
         assertThat(statesIn(switched, scenario -> isPulled(scenario, switched, "K1")))
@@ -514,6 +527,7 @@ class ScenariosTest {
                    "C5-1": {"electrical": {"kind": "passive"}},
                    "C5-3": {"electrical": {"kind": "supply", "live": ["ignition", "running"], "when": "reverse"}},
                    "C5-9": {"electrical": {"kind": "supply", "live": ["ignition", "running"], "when": ["lamps", "brake"]}},
+                   "C5-10": {"electrical": {"kind": "supply", "live": ["asleep"], "when": "lamps"}},
                    "C6-4": {"electrical": {"kind": "control-out", "active": "ground", "live": ["running"], "when": "door-open"}}}}},
                  "parts": {%s}, %s}
                 """.formatted(tidy, connections)));
