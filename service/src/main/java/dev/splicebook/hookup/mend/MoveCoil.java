@@ -45,14 +45,18 @@ public final class MoveCoil implements Change {
         List<Proposal> proposals = new ArrayList<>();
         for (Coil coil : defect.network().coils()) {
             for (Node end : List.of(coil.one(), coil.other())) {
-                for (Link wire : defect.wiresAt(end)) {
+                boolean grounded = defect.network().netOf(end == coil.one() ? coil.other() : coil.one()).stream()
+                        .anyMatch(Node::isReference);
+                for (Link wire : grounded ? List.<Link>of() : defect.wiresAt(end)) {
                     Node line = wire.across(end);
-                    if (defect.terminals().contains(line) && line.givesTwelveVolts()) {
+                    if (defect.wires().contains(wire) && line.givesTwelveVolts()) {
                         proposals.add(new Proposal(
                                 "Return the coil of " + coil.part() + " to ground: " + end.ref() + " to "
                                         + Sources.CHASSIS + ", not to " + line.ref() + ".",
                                 2,
-                                defect.edit().move(String.valueOf(wire.ref()), line.ref(), Sources.CHASSIS)));
+                                defect.edit()
+                                        .move(String.valueOf(wire.ref()), line.ref(), Sources.CHASSIS)
+                                        .fuse(String.valueOf(wire.ref()), null)));
                     }
                 }
             }
@@ -63,6 +67,13 @@ public final class MoveCoil implements Change {
     /** What a coil takes at most; what is usual where its ohms are unknown. */
     static double mostAmps(Coil coil) {
         return coil.ohms() == null ? AddRelay.COIL_AMPS : MOST_VOLTS / coil.ohms();
+    }
+
+    /** Whether a node is what the relay of a coil switches on when it pulls in. */
+    private static boolean isOwnContact(Node node, Coil coil, Defect defect) {
+        return defect.network().linksOf(node).stream()
+                .anyMatch(link ->
+                        link.kind() == Link.Kind.OPEN_CONTACT && link.relay() == coil.relay() && link.to() == node);
     }
 
     /** The coil of a relay on the way gets a feed that sleeps with the vehicle, or no longer one by its own contact. */
@@ -82,7 +93,7 @@ public final class MoveCoil implements Change {
                             && defect.rule().equals("control-overloaded");
                     if (weak || from.facts() instanceof Electrical.Supply) {
                         proposeSwitched(coil, end, wire, from, defect, proposals);
-                    } else if (from.owner().equals(coil.part())) {
+                    } else if (isOwnContact(from, coil, defect)) {
                         proposals.add(new Proposal(
                                 "Take off " + wire.ref() + ", between " + from + " and " + end
                                         + ", by which the relay holds itself.",

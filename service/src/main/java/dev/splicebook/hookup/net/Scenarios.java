@@ -30,6 +30,9 @@ final class Scenarios {
     /** Rounds after which relays that neither rest nor repeat are given up: a long counter made of relays. */
     private static final int MOST_ROUNDS = 1000;
 
+    /** Rounds in which relays that start pulled may drop or pull one after another. */
+    private static final int MOST_DROPS = 100;
+
     private static final int NONE = -1;
 
     private final Network network;
@@ -128,14 +131,14 @@ final class Scenarios {
     /** Whether sources that wait for different conditions give to one net, where what they are asked for adds up. */
     private boolean meetsUnderSeveral(Solution solution) {
         for (int net = 0; net < solution.partition().netCount(); net++) {
-            @Nullable List<Condition> first = null;
+            List<List<Condition>> others = new ArrayList<>();
             for (Reach reach : solution.partition().reaches(net)) {
                 List<Condition> when = Network.whenOf(reach.source());
                 if (!when.isEmpty() && solution.live(reach.source()) != Sure.NO) {
-                    if (first != null && Collections.disjoint(first, when)) {
+                    if (others.stream().anyMatch(other -> Collections.disjoint(other, when))) {
                         return true;
                     }
-                    first = when;
+                    others.add(when);
                 }
             }
         }
@@ -148,17 +151,23 @@ final class Scenarios {
         if (!running.pullsMoreThan(released)) {
             return released;
         }
-        Solution accessory = solve(allowance(State.ACCESSORY, Set.of()), running);
-        Solution after = solve(allowance(State.ASLEEP, Set.of()), accessory);
-        return after.pullsMoreThan(released) ? after : released;
-    }
-
-    private Solution solution(State state, Set<Condition> conditions, @Nullable Solution before) {
-        return before == null ? solution(state, conditions) : solve(allowance(state, conditions), before);
+        Solution accessory = held(allowance(State.ACCESSORY, Set.of()), running.energised());
+        Solution after = accessory == null ? null : held(allowance(State.ASLEEP, Set.of()), accessory.energised());
+        return after != null && after.pullsMoreThan(released) ? after : released;
     }
 
     private Solution solution(State state, Set<Condition> conditions) {
-        return solutions.computeIfAbsent(allowance(state, conditions), allowance -> solve(allowance, null));
+        return solutions.computeIfAbsent(allowance(state, conditions), this::solve);
+    }
+
+    /** @param plain without a condition, where relays are pulled that hold themselves; else null */
+    private Solution solution(State state, Set<Condition> conditions, @Nullable Solution plain) {
+        Allowance allowance = allowance(state, conditions);
+        if (plain == null) {
+            return solutions.computeIfAbsent(allowance, this::solve);
+        }
+        Solution held = allowance.equals(allowance(state, Set.of())) ? plain : held(allowance, plain.energised());
+        return held == null ? plain : held;
     }
 
     private Allowance allowance(State state, Set<Condition> conditions) {
@@ -183,36 +192,18 @@ final class Scenarios {
         return live.contains(state) ? Sure.YES : Sure.NO;
     }
 
-    /** @param before how all stood before; null where relays start released and parts unfed */
-    private Solution solve(Allowance allowance, @Nullable Solution before) {
-        Sure[] live = new Sure[network.sources().size()];
-        Arrays.fill(live, Sure.NO);
+    private Solution solve(Allowance allowance) {
+        Sure[] live = none(network.sources().size());
         BitSet energised = new BitSet();
-        Sure[] fed = new Sure[parts.size()];
-        Arrays.fill(fed, Sure.NO);
-        if (before != null) {
-            energised = before.energised();
-            live = before.live();
-            fed = before.fed();
-        }
+        Sure[] fed = none(parts.size());
         Set<List<Object>> seen = new HashSet<>();
         Set<String> restless = new TreeSet<>();
         @Nullable List<Object> repeated = null;
         for (int round = 0; ; round++) {
             BitSet now = energised;
             Partition partition = partition(energised);
-            Sure[] next = new Sure[live.length];
-            for (int source = 0; source < next.length; source++) {
-                Sure allowed = allowance.of(source);
-                next[source] = allowed == Sure.NO
-                        ? Sure.NO
-                        : allowed.and(powered(
-                                network.sources().get(source), followed[source], partition, fed, live, allowance));
-            }
-            Sure[] feeds = new Sure[parts.size()];
-            for (int part = 0; part < feeds.length; part++) {
-                feeds[part] = fed(parts.get(part), partition, next);
-            }
+            Sure[] next = live(allowance, partition, fed, live);
+            Sure[] feeds = fed(partition, next);
             BitSet pulled = pulled(partition, next);
             boolean settled = Arrays.equals(next, live) && pulled.equals(now) && Arrays.equals(feeds, fed);
             live = next;
@@ -239,6 +230,60 @@ final class Scenarios {
         }
         Partition partition = partition(energised);
         return new Solution(partition, energised, live, partOf, fed, restless);
+    }
+
+    /**
+     * How all stands where relays start pulled. What is live and fed is worked out from nothing each time a relay drops, so
+     * that no part feeds itself.
+     *
+     * @return null where relays come to no rest
+     */
+    private @Nullable Solution held(Allowance allowance, BitSet start) {
+        BitSet energised = start;
+        for (int round = 0; round < MOST_DROPS; round++) {
+            Partition partition = partition(energised);
+            Sure[] live = none(network.sources().size());
+            Sure[] fed = none(parts.size());
+            for (boolean settled = false; !settled; ) {
+                Sure[] next = live(allowance, partition, fed, live);
+                Sure[] feeds = fed(partition, next);
+                settled = Arrays.equals(next, live) && Arrays.equals(feeds, fed);
+                live = next;
+                fed = feeds;
+            }
+            BitSet pulled = pulled(partition, live);
+            if (pulled.equals(energised)) {
+                return new Solution(partition, energised, live, partOf, fed, Set.of());
+            }
+            energised = pulled;
+        }
+        return null;
+    }
+
+    private static Sure[] none(int count) {
+        Sure[] none = new Sure[count];
+        Arrays.fill(none, Sure.NO);
+        return none;
+    }
+
+    private Sure[] live(Allowance allowance, Partition partition, Sure[] fed, Sure[] live) {
+        Sure[] next = new Sure[live.length];
+        for (int source = 0; source < next.length; source++) {
+            Sure allowed = allowance.of(source);
+            next[source] = allowed == Sure.NO
+                    ? Sure.NO
+                    : allowed.and(
+                            powered(network.sources().get(source), followed[source], partition, fed, live, allowance));
+        }
+        return next;
+    }
+
+    private Sure[] fed(Partition partition, Sure[] live) {
+        Sure[] fed = new Sure[parts.size()];
+        for (int part = 0; part < fed.length; part++) {
+            fed[part] = fed(parts.get(part), partition, live);
+        }
+        return fed;
     }
 
     private Partition partition(BitSet energised) {

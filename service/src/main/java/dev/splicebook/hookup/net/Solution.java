@@ -65,14 +65,6 @@ final class Solution {
         return energised;
     }
 
-    Scenario.Sure[] live() {
-        return live;
-    }
-
-    Scenario.Sure[] fed() {
-        return fed;
-    }
-
     /** Whether a relay pulls that does not in another, and all have come to rest. */
     boolean pullsMoreThan(Solution other) {
         BitSet more = (BitSet) energised.clone();

@@ -20,10 +20,11 @@ import java.util.Map;
 import java.util.Objects;
 import java.util.Set;
 import java.util.TreeSet;
+import java.util.function.Predicate;
 import org.jgrapht.Graph;
 import org.jgrapht.alg.flow.EdmondsKarpMFImpl;
 import org.jgrapht.graph.DefaultWeightedEdge;
-import org.jgrapht.graph.WeightedMultigraph;
+import org.jgrapht.graph.DirectedWeightedMultigraph;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -485,7 +486,7 @@ public final class Solved {
         if (coil == null || volts[sink.from] >= volts[sink.to]) {
             return sink.node();
         }
-        return coil.one() == sink.node() ? coil.other() : coil.one();
+        return coil.other();
     }
 
     /** Volts between a sink's terminal and the vehicle's ground. */
@@ -527,42 +528,48 @@ public final class Solved {
 
     /** Resistors by which current flows that no load, input or coil takes, as from a constant feed to ground. */
     public List<Strand> leaks() {
-        if (leakedAmps() <= LEAST_LEAK_AMPS) {
-            return List.of();
-        }
         Set<Strand> used = new HashSet<>();
         for (Sink sink : grid.sinks) {
             if (amps(sink) > 0) {
                 used.addAll(path(sink));
             }
         }
-        List<Strand> leaks = grid.strands.stream()
-                .filter(strand ->
-                        strand.isResistor() && Math.abs(amps(strand)) > LEAST_LEAK_AMPS && !used.contains(strand))
-                .toList();
+        List<Strand> all = grid.strands.stream().filter(this::isLeaking).toList();
+        List<Strand> leaks =
+                all.stream().filter(strand -> !used.contains(strand)).toList();
         // one in series with what is used leaks too where there is no other
-        return leaks.isEmpty()
-                ? grid.strands.stream()
-                        .filter(strand -> strand.isResistor() && Math.abs(amps(strand)) > LEAST_LEAK_AMPS)
-                        .toList()
-                : leaks;
+        return leaks.isEmpty() ? all : leaks;
     }
 
-    /** Amps that live sources of 12 V give beyond what loads, inputs and coils take. */
-    public double leakedAmps() {
-        if (grid.strands.stream().noneMatch(strand -> strand.isResistor() && amps(strand) != 0)) {
+    private boolean isLeaking(Strand strand) {
+        return strand.isResistor() && Math.abs(amps(strand)) > LEAST_LEAK_AMPS;
+    }
+
+    /** The terminal of a resistor at which current enters it. */
+    public Node fedEnd(Strand resistor) {
+        return amps(resistor) < 0 ? resistor.link.to() : resistor.link.from();
+    }
+
+    /**
+     * Amps that live sources of 12 V give beyond what loads, inputs and coils take, 0 where that cannot be told.
+     *
+     * @param counts sources that are looked at
+     * @param fed sinks that these feed
+     */
+    public double leakedAmps(Predicate<Node> counts, Predicate<Sink> fed) {
+        if (grid.strands.stream().noneMatch(this::isLeaking)) {
             return 0;
         }
         double given = 0;
         for (Node source : grid.sources) {
-            if (source.givesTwelveVolts() && isHolding(source)) {
+            if (source.givesTwelveVolts() && isHolding(source) && counts.test(source)) {
                 given += amps(source);
             }
         }
         for (Sink sink : grid.sinks) {
-            given -= amps(sink);
+            given -= fed.test(sink) ? amps(sink) : 0;
         }
-        return Math.max(0, given);
+        return given > LEAST_LEAK_AMPS ? given : 0;
     }
 
     /** Amps that return by a ground of the vehicle, and by all that plugs and conducting groups join with it. */
@@ -635,7 +642,7 @@ public final class Solved {
         if (start == null || grid.grounded[start]) {
             return Double.POSITIVE_INFINITY;
         }
-        Graph<Integer, DefaultWeightedEdge> graph = new WeightedMultigraph<>(DefaultWeightedEdge.class);
+        Graph<Integer, DefaultWeightedEdge> graph = new DirectedWeightedMultigraph<>(DefaultWeightedEdge.class);
         int ground = Layout.NONE;
         graph.addVertex(start);
         graph.addVertex(ground);
@@ -645,8 +652,9 @@ public final class Solved {
             if (from != to) {
                 graph.addVertex(from);
                 graph.addVertex(to);
-                double amps = strand.allowableAmps();
-                graph.setEdgeWeight(graph.addEdge(from, to), Double.isNaN(amps) ? BOUNDLESS_AMPS : amps);
+                double amps = Double.isNaN(strand.allowableAmps()) ? BOUNDLESS_AMPS : strand.allowableAmps();
+                graph.setEdgeWeight(graph.addEdge(from, to), amps);
+                graph.setEdgeWeight(graph.addEdge(to, from), amps);
             }
         }
         double bearable = new EdmondsKarpMFImpl<>(graph).calculateMaximumFlow(start, ground);

@@ -7,6 +7,7 @@ import dev.splicebook.hookup.net.Node;
 import dev.splicebook.hookup.net.Reach;
 import dev.splicebook.hookup.net.Scenario;
 import dev.splicebook.hookup.net.Scenario.Sure;
+import java.util.BitSet;
 import java.util.Collection;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -29,7 +30,7 @@ record Barrier(String words, String help, Set<Node> terminals) {
 
     /** The first one that is met from a terminal towards a source that would do; null if there is none. */
     static @Nullable Barrier find(Node node, Predicate<Node> source, Network network) {
-        Found found = find(node, source, MOST_RELAYS, network);
+        Found found = find(node, source, new BitSet(), network);
         return found == null
                 ? null
                 : new Barrier(
@@ -46,7 +47,8 @@ record Barrier(String words, String help, Set<Node> terminals) {
      */
     private record Found(String thing, String state, String help, Set<Node> terminals, Node beyond) {}
 
-    private static @Nullable Found find(Node node, Predicate<Node> source, int relays, Network network) {
+    /** @param told relays whose contacts are the way already */
+    private static @Nullable Found find(Node node, Predicate<Node> source, BitSet told, Network network) {
         for (Node at : network.netOf(node)) {
             for (Link link : network.linksOf(at)) {
                 Node across = link.across(at);
@@ -56,7 +58,7 @@ record Barrier(String words, String help, Set<Node> terminals) {
                                 .filter(source)
                                 .min(Say.BY_FACTS)
                                 .orElse(null);
-                Found found = beyond == null ? null : between(link, at, beyond, relays, network);
+                Found found = beyond == null ? null : between(link, at, beyond, told, network);
                 if (found != null) {
                     return found;
                 }
@@ -65,17 +67,19 @@ record Barrier(String words, String help, Set<Node> terminals) {
         return null;
     }
 
-    private static @Nullable Found between(Link link, Node at, Node beyond, int relays, Network network) {
+    private static @Nullable Found between(Link link, Node at, Node beyond, BitSet told, Network network) {
         String part = at.owner();
         if (link.kind() == Link.Kind.DIODE && link.from() == at) {
             return new Found(
                     "the diode " + part,
                     "conducts only the other way",
-                    "turn the diode " + part + " round",
+                    "turn the diode between " + link.from() + " and " + link.to() + " round",
                     Set.of(link.from(), link.to()),
                     beyond);
         }
-        if (!link.kind().isContact() || network.scenarios().stream().anyMatch(scenario -> scenario.isClosed(link))) {
+        if (!link.kind().isContact()
+                || told.get(link.relay())
+                || network.scenarios().stream().anyMatch(scenario -> scenario.isClosed(link))) {
             return null;
         }
         List<Coil> coils = network.coils().stream()
@@ -84,21 +88,18 @@ record Barrier(String words, String help, Set<Node> terminals) {
         Set<Node> ends = new LinkedHashSet<>();
         coils.forEach(coil -> ends.addAll(List.of(coil.one(), coil.other())));
         if (link.kind() == Link.Kind.CLOSED_CONTACT) {
-            return new Found(
-                    "the relay " + part,
-                    "is pulled in in every state",
-                    "take it from the contact of " + part + " that closes when the relay pulls in",
-                    ends,
-                    beyond);
+            return new Found("the relay " + part, "is pulled in in every state", release(link, network), ends, beyond);
         }
-        Cause cause = cause(part, ends, relays, network);
+        BitSet all = (BitSet) told.clone();
+        all.set(link.relay());
+        Cause cause = cause(part, ends, all, network);
         return new Found("the relay " + part, "never pulls in: " + cause.words(), cause.help(), ends, beyond);
     }
 
     /** Why a relay never pulls in, and what makes it. */
     private record Cause(String words, String help) {}
 
-    private static Cause cause(String part, Set<Node> ends, int relays, Network network) {
+    private static Cause cause(String part, Set<Node> ends, BitSet told, Network network) {
         boolean fed = false;
         boolean grounded = false;
         Set<Node> dead = new LinkedHashSet<>();
@@ -123,23 +124,36 @@ record Barrier(String words, String help, Set<Node> terminals) {
             return new Cause(
                     Say.names(dead) + (dead.size() == 1 ? ", which feeds its coil, is" : ", which feed its coil, are")
                             + " never live" + whyDead(dead, network),
-                    whyDead(dead, network).isEmpty()
-                            ? "see that " + Say.refs(dead) + (dead.size() == 1 ? " goes" : " go")
-                                    + " live when it is wanted"
-                            : "feed "
-                                    + Say.list(dead.stream()
-                                            .map(Node::owner)
-                                            .distinct()
-                                            .sorted()
-                                            .toList()));
+                    feed(part, dead, network));
         }
         for (Node end : ends) {
-            Found before = relays > 1 ? find(end, Node::givesTwelveVolts, relays - 1, network) : null;
+            Found before = told.cardinality() < MOST_RELAYS ? find(end, Node::givesTwelveVolts, told, network) : null;
             if (before != null) {
                 return new Cause("its coil hangs on " + before.thing() + ", which " + before.state(), before.help());
             }
         }
         return new Cause("its coil gets no 12 V", "feed the coil of " + part);
+    }
+
+    /** What lets a lead get what a relay that always pulls keeps from it. */
+    static String release(Link closed, Network network) {
+        String part = closed.from().owner();
+        return network.links().stream()
+                .filter(link -> link.kind() == Link.Kind.OPEN_CONTACT && link.relay() == closed.relay())
+                .map(link ->
+                        "use " + link.to() + ", which closes when " + part + " pulls in, in place of " + closed.to())
+                .findFirst()
+                .orElse("let " + part + " release when it is wanted");
+    }
+
+    private static String feed(String part, Set<Node> dead, Network network) {
+        List<String> unfed = dead.stream()
+                .filter(output -> !output.isVehicle() && network.isLeftUnfed(output.owner()))
+                .map(Node::owner)
+                .distinct()
+                .sorted()
+                .toList();
+        return "feed " + (unfed.isEmpty() ? "the coil of " + part + " from what is live then" : Say.list(unfed));
     }
 
     /** Like {@code , as every feed of HU is listed as unused}, where that is why outputs are dead. */

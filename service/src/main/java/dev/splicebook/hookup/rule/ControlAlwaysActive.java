@@ -15,6 +15,7 @@ import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Set;
 import java.util.stream.Stream;
 
@@ -150,28 +151,24 @@ public final class ControlAlwaysActive implements Rule {
         Network network = examination.network();
         Scenario atNight = network.scenario(State.ASLEEP);
         Ways.Way way = Ways.least(input, awake::contains, network, atNight);
-        if (way == null) {
+        if (way == null || way.contacts().isEmpty()) {
             return new Contact("", "");
         }
-        for (Link link : network.links()) {
-            String relay = link.from().owner();
-            if (link.kind().isContact() && atNight.isClosed(link) && way.parts().contains(relay)) {
-                return link.kind() == Link.Kind.CLOSED_CONTACT
-                        ? new Contact(
-                                ", through the contact of " + relay + " that is closed while the relay rests",
-                                "take it from the contact of " + relay + " that closes when the relay pulls in, or ")
-                        : new Contact(
-                                ", through " + relay
-                                        + (holdsItself(link, atNight, examination)
-                                                ? ", which holds itself by its own contact once it has pulled in"
-                                                : ", which is pulled in then"),
-                                "see that the coil of " + relay + " goes dead when the vehicle sleeps, or ");
-            }
-        }
-        return new Contact("", "");
+        Link link = way.contacts().get(0);
+        String relay = link.from().owner();
+        return link.kind() == Link.Kind.CLOSED_CONTACT
+                ? new Contact(
+                        ", through the contact of " + relay + " that is closed while the relay rests",
+                        Barrier.release(link, network) + ", or ")
+                : new Contact(
+                        ", through " + relay
+                                + (holdsItself(link, atNight, examination)
+                                        ? ", which holds itself by its own contact once it has pulled in"
+                                        : ", which is pulled in then"),
+                        "see that the coil of " + relay + " goes dead when the vehicle sleeps, or ");
     }
 
-    /** Whether the coil behind a contact is fed by way of that contact. */
+    /** Whether the coil behind a contact is fed by way of a contact of its relay. */
     private static boolean holdsItself(Link contact, Scenario scenario, Examination examination) {
         return examination.network().coils().stream()
                 .filter(coil -> coil.relay() == contact.relay())
@@ -181,8 +178,8 @@ public final class ControlAlwaysActive implements Rule {
                         source -> source.givesTwelveVolts() && scenario.isLive(source) == Sure.YES,
                         examination.network(),
                         scenario))
-                .anyMatch(way ->
-                        way != null && way.parts().contains(contact.from().owner()));
+                .filter(Objects::nonNull)
+                .anyMatch(way -> way.contacts().stream().anyMatch(link -> link.relay() == contact.relay()));
     }
 
     private static boolean isEverLive(Node driver, Examination examination) {

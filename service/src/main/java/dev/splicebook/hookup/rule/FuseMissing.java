@@ -68,7 +68,7 @@ public final class FuseMissing implements Rule {
             for (Inflows.Excess excess : new Inflows(standing, fuseEnds, examination.network()).excesses()) {
                 // supplies that are tied by mistake are told as that
                 if (!SuppliesTied.isTied(standing.netOf(excess.near()), standing, examination.network())) {
-                    together.merge(excess.link(), excess, (one, other) -> one.amps() >= other.amps() ? one : other);
+                    together.merge(excess.link(), excess, FuseMissing::worse);
                 }
             }
         }
@@ -76,6 +76,11 @@ public final class FuseMissing implements Rule {
                 .filter(excess -> !told.contains(excess.link())
                         && !grounds.get(excess.near().net()))
                 .forEach(excess -> report(excess, examination));
+    }
+
+    private static Inflows.Excess worse(Inflows.Excess one, Inflows.Excess other) {
+        int order = Double.compare(one.amps(), other.amps());
+        return order > 0 || (order == 0 && Say.BY_FACTS.compare(one.near(), other.near()) <= 0) ? one : other;
     }
 
     private static void report(Inflows.Excess excess, Examination examination) {
@@ -87,12 +92,17 @@ public final class FuseMissing implements Rule {
         Conductors.assumeDefaults(examination, connection.conductor());
         examination
                 .report(
-                        Conductors.describe(link, excess.near()) + " is fed by way of " + excess.through()
+                        Conductors.describe(link, excess.near())
+                                + (link.hasFuse()
+                                        ? " has its fuse at the other end, and is fed at this one "
+                                        : " is fed ")
+                                + excess.through()
                                 + " at once, which together let " + Say.amps(excess.amps()) + " pass, above the "
                                 + Say.amps(excess.ampacity()) + " that " + Conductors.describe(connection.conductor())
                                 + " takes",
-                        "put a fuse of at most " + Say.amps(excess.ampacity()) + " where " + link.ref()
-                                + " begins, or lay it in a size that takes " + Say.amps(excess.amps()) + ".")
+                        "put a fuse of at most " + Say.amps(excess.ampacity()) + " in it at " + excess.near()
+                                + (link.hasFuse() ? " too" : "") + ", or lay it in a size that takes "
+                                + Say.amps(excess.amps()) + ".")
                 .at(excess.near(), link.across(excess.near()))
                 .through(List.of(String.valueOf(link.ref())))
                 .figures(excess.amps(), excess.ampacity(), "A");

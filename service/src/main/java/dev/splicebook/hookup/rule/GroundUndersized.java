@@ -23,6 +23,7 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.TreeMap;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 
@@ -81,6 +82,9 @@ public final class GroundUndersized implements Rule {
         private final Set<State> states = EnumSet.noneOf(State.class);
         private final Lacks lacks = new Lacks();
         private final Set<Strand> returns = new LinkedHashSet<>();
+        /** By the way that the return takes: it may take another where a contact stands otherwise. */
+        private final Map<List<Strand>, Solved> ways = new LinkedHashMap<>();
+
         private double volts;
         private double feedAmps;
         private @Nullable Solved solved;
@@ -136,11 +140,19 @@ public final class GroundUndersized implements Rule {
                 double amps = each.worst().returnedAmps(joined.get(0));
                 if (amps > bears + Power.SLACK_AMPS) {
                     states.addAll(each.states());
+                    most = Math.max(most, amps);
                 }
-                most = Math.max(most, amps);
             }
-            if (!states.isEmpty()) {
-                tellVehicle(joined, most, bears, states, parts, examination);
+            Map<String, Lifted> returning = new TreeMap<>(parts);
+            returning
+                    .values()
+                    .removeIf(lifted -> lifted.returns.stream()
+                            .flatMap(strand -> Stream.of(ends(strand)))
+                            .noneMatch(end -> power.joint(end) == power.joint(joined.get(0))));
+            if (states.isEmpty()) {
+                returning.values().forEach(lifted -> lifted.lacks.forEach(examination::missing));
+            } else {
+                tellVehicle(joined, most, bears, states, List.copyOf(returning.keySet()), examination);
             }
         }
     }
@@ -150,16 +162,8 @@ public final class GroundUndersized implements Rule {
             double amps,
             double bears,
             Set<State> states,
-            Map<String, Lifted> parts,
+            List<String> returning,
             Examination examination) {
-        List<String> returning = parts.entrySet().stream()
-                .filter(part -> part.getValue().returns.stream()
-                        .anyMatch(strand -> Stream.of(ends(strand))
-                                .anyMatch(end -> examination.reading().power().joint(end)
-                                        == examination.reading().power().joint(grounds.get(0)))))
-                .map(Map.Entry::getKey)
-                .sorted()
-                .toList();
         examination
                 .report(
                         Say.names(grounds) + (grounds.size() == 1 ? " takes " : " together take ")
@@ -183,6 +187,7 @@ public final class GroundUndersized implements Rule {
         double volts = solved.offsetVolts(part);
         List<Strand> back = solved.returnPath(part);
         lifted.returns.addAll(back);
+        lifted.ways.putIfAbsent(back, solved);
         solved.addLacks(back, lifted.lacks);
         lifted.feedAmps = Math.max(lifted.feedAmps, feedAmps(sink, solved, examination));
         if (volts > examination.value(OFFSET_VOLTS) + 1e-9) {
@@ -239,7 +244,14 @@ public final class GroundUndersized implements Rule {
                 longest = strand;
             }
         }
-        double together = weakest == null ? 0 : solved.bearableAmps(part, lifted.returns);
+        double together = Double.POSITIVE_INFINITY;
+        if (weakest != null) {
+            for (Map.Entry<List<Strand>, Solved> way : lifted.ways.entrySet()) {
+                if (!way.getKey().isEmpty()) {
+                    together = Math.min(together, way.getValue().bearableAmps(part, way.getKey()));
+                }
+            }
+        }
         if (weakest != null && together < lifted.feedAmps - Power.SLACK_AMPS) {
             tellWeak(part, weakest, together, lifted, told, examination);
         } else if (!lifted.states.isEmpty() && longest != null) {

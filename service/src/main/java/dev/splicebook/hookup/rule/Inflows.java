@@ -46,9 +46,14 @@ final class Inflows {
      */
     record Entry(Node at, @Nullable Link link, int from, double amps) {
 
-        /** Like {@code W1}, {@code FUSE} or {@code CAR.C1-7}. */
+        /** Like {@code W1}, {@code BLOCK (in to out-1)} or {@code CAR.C1-7}. */
         String name() {
-            return link == null ? at.ref() : link.ref() == null ? at.owner() : String.valueOf(link.ref());
+            if (link == null) {
+                return at.ref();
+            }
+            return link.ref() == null
+                    ? at.owner() + " (" + link.across(at).name() + " to " + at.name() + ")"
+                    : String.valueOf(link.ref());
         }
     }
 
@@ -61,18 +66,19 @@ final class Inflows {
      */
     record Excess(Link link, Node near, double amps, double ampacity, List<Entry> ways) {
 
-        private static final int MOST_NAMES = 8;
+        /** More are told by their number alone. */
+        private static final int MOST_NAMES = 50;
 
-        /** Like {@code W1, FUSE and CAR.C1-7}. */
+        /** Like {@code by way of W1, BLOCK (in to out-1) and CAR.C1-7}. */
         String through() {
-            List<String> names = ways.stream()
-                    .map(Entry::name)
-                    .distinct()
-                    .limit(MOST_NAMES + 1)
-                    .toList();
-            return names.size() <= MOST_NAMES
-                    ? Say.list(names)
-                    : String.join(", ", names.subList(0, MOST_NAMES)) + " and " + (ways.size() - MOST_NAMES) + " more";
+            return ways.size() > MOST_NAMES
+                    ? "by " + ways.size() + " ways"
+                    : "by way of "
+                            + Say.list(ways.stream()
+                                    .map(Entry::name)
+                                    .distinct()
+                                    .sorted()
+                                    .toList());
         }
     }
 
@@ -468,6 +474,7 @@ final class Inflows {
         graph.addVertex(START);
         graph.addVertex(END);
         Set<Entry> ways = new HashSet<>(part.ways());
+        Map<List<Object>, Double> edges = new HashMap<>();
         into.forEach((to, entries) -> {
             for (Entry entry : entries) {
                 boolean arrives = to == number && !part.isRest().test(entry.at());
@@ -476,27 +483,30 @@ final class Inflows {
                         && !part.isRest().test(entry.link().across(entry.at()));
                 boolean gives = entry.link() != null || supplies.contains(entry.at());
                 if (gives && !leaves && (!arrives || ways.contains(entry))) {
-                    edge(entry, arrives ? END : to, graph);
+                    add(entry, arrives ? END : to, edges);
                 }
             }
+        });
+        edges.forEach((ends, amps) -> {
+            graph.addVertex(ends.get(0));
+            graph.addVertex(ends.get(1));
+            graph.setEdgeWeight(graph.addEdge(ends.get(0), ends.get(1)), amps);
         });
         return new EdmondsKarpMFImpl<>(graph).calculateMaximumFlow(START, END);
     }
 
-    private void edge(Entry entry, Object end, DirectedWeightedMultigraph<Object, DefaultWeightedEdge> graph) {
+    private void add(Entry entry, Object end, Map<List<Object>, Double> edges) {
         Object begin = entry.from();
         if (entry.link() == null) {
             // circuits behind one fuse of the vehicle give no more together than that
             Object source = entry.at().source();
             begin = source == null ? START : List.of(source);
-            if (source != null && graph.addVertex(begin)) {
-                graph.setEdgeWeight(graph.addEdge(START, begin), upstream.getOrDefault(source, entry.amps()));
+            if (source != null) {
+                edges.put(List.of(START, begin), upstream.getOrDefault(source, entry.amps()));
             }
         }
         if (!begin.equals(end)) {
-            graph.addVertex(begin);
-            graph.addVertex(end);
-            graph.setEdgeWeight(graph.addEdge(begin, end), entry.amps());
+            edges.merge(List.of(begin, end), entry.amps(), Double::sum);
         }
     }
 }

@@ -171,6 +171,15 @@ public final class LineBackFed implements Rule {
     }
 
     private static void add(Node line, Map<Node, Way> ways, Scenario scenario, Map<Set<Node>, Found> found) {
+        boolean toldSingly = scenario.conditions().size() > 1
+                && ways.keySet().stream()
+                        .allMatch(feeder -> found.entrySet().stream()
+                                .anyMatch(other -> other.getKey().contains(feeder)
+                                        && other.getValue().lines.contains(line)
+                                        && other.getValue().states.contains(scenario.state())));
+        if (toldSingly) {
+            return;
+        }
         Found one = found.computeIfAbsent(ways.keySet(), key -> new Found());
         one.lines.add(line);
         boolean isNew = one.states.add(scenario.state());
@@ -209,8 +218,9 @@ public final class LineBackFed implements Rule {
                         found.relays.isEmpty()
                                 ? "put a diode in the lead from " + Say.names(found.lines)
                                         + ", its banded end towards the load, or let a relay choose between the feeds."
-                                : "connect one end of the coil of " + Say.list(List.copyOf(found.relays))
-                                        + " to ground: between two feeds a coil pulls whenever one of them is dead.")
+                                : "take one end of the coil of " + Say.list(List.copyOf(found.relays))
+                                        + " off its feed and connect that end to ground: between two feeds a coil pulls"
+                                        + " whenever one of them is dead.")
                 .besides(found.lines)
                 .besides(feeders)
                 .through(found.connections)

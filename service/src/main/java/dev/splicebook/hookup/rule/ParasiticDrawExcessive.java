@@ -17,7 +17,6 @@ import dev.splicebook.hookup.power.Level;
 import dev.splicebook.hookup.power.Power;
 import dev.splicebook.hookup.power.Sink;
 import dev.splicebook.hookup.power.Solved;
-import dev.splicebook.hookup.power.Strand;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -134,11 +133,14 @@ public final class ParasiticDrawExcessive implements Rule {
                 drawing.add(asleep.fedEnd(sink));
             }
         }
-        for (Strand leak : asleep.leaks()) {
+        double leaked = asleep.leakedAmps(
+                source -> source.isVehicle() || !Conductors.isBattery(source, examination.network()),
+                sink -> !isOnAnotherBattery(sink.node(), scenario, examination));
+        if (leaked > 0) {
             examination.applies();
-            drawing.add(leak.link().from());
+            amps += leaked;
+            asleep.leaks().forEach(leak -> drawing.add(asleep.fedEnd(leak)));
         }
-        amps += asleep.leakedAmps();
         double milliamps = 1000 * amps;
         if (milliamps > examination.value(MOST_MILLIAMPS) + 1e-6) {
             examination

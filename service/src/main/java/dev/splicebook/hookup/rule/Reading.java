@@ -100,7 +100,7 @@ public final class Reading {
         return exposed.computeIfAbsent(supply, key -> Conductors.from(key, network));
     }
 
-    /** The end of each fused conductor that its fuse sits at, where both ends are fed. */
+    /** The end of each fused conductor that its fuse sits at; those that nothing feeds are absent. */
     Map<Link, Node> fuseEnds() {
         if (fuseEnds == null) {
             fuseEnds = Conductors.fuseEnds(this);

@@ -22,6 +22,9 @@ import org.jspecify.annotations.Nullable;
 /** The ways of current against its flow: from where it would arrive back to where it may come from. */
 final class Ways {
 
+    /** Ways side by side that are looked for. */
+    private static final int MOST_WAYS = 50;
+
     private Ways() {}
 
     /**
@@ -32,8 +35,15 @@ final class Ways {
      * @param parts that it leads through by more than a conductor, from its beginning
      * @param connections on it
      * @param resistances the resistors and coils on it
+     * @param contacts on it, from its end
      */
-    record Way(Node from, double ohms, List<String> parts, Set<String> connections, Set<Object> resistances) {}
+    record Way(
+            Node from,
+            double ohms,
+            List<String> parts,
+            Set<String> connections,
+            Set<Object> resistances,
+            List<Link> contacts) {}
 
     private record Step(
             Node next,
@@ -114,15 +124,18 @@ final class Ways {
         Map<Node, Way> together = new LinkedHashMap<>();
         Set<Object> used = new HashSet<>();
         double siemens = 0;
+        int count = 0;
         for (Way way = leastLeft(end, isBeginning, used, network, scenario);
-                way != null && siemens * mostOhms < 1 - 1e-9;
+                way != null && siemens * mostOhms < 1 - 1e-9 && count < MOST_WAYS;
                 way = leastLeft(end, isBeginning, used, network, scenario)) {
+            count++;
             used.addAll(way.resistances());
             siemens += 1 / way.ohms();
             together.merge(way.from(), way, Ways::both);
         }
         double ohms = 1 / siemens;
-        together.replaceAll((from, way) -> new Way(from, ohms, way.parts(), way.connections(), way.resistances()));
+        together.replaceAll(
+                (from, way) -> new Way(from, ohms, way.parts(), way.connections(), way.resistances(), way.contacts()));
         return ohms > mostOhms * (1 + 1e-9) ? Map.of() : together;
     }
 
@@ -141,7 +154,9 @@ final class Ways {
         parts.addAll(other.parts());
         Set<String> connections = new LinkedHashSet<>(one.connections());
         connections.addAll(other.connections());
-        return new Way(one.from(), one.ohms(), List.copyOf(parts), connections, one.resistances());
+        Set<Object> resistances = new LinkedHashSet<>(one.resistances());
+        resistances.addAll(other.resistances());
+        return new Way(one.from(), one.ohms(), List.copyOf(parts), connections, resistances, one.contacts());
     }
 
     /** The way of least ohms to a node from any of a kind, not through coils; null if there is none. */
@@ -168,6 +183,7 @@ final class Ways {
         Set<String> parts = new LinkedHashSet<>();
         Set<String> connections = new LinkedHashSet<>();
         Set<Object> resistances = new LinkedHashSet<>();
+        List<Link> contacts = new ArrayList<>(1);
         for (Stand at = beginning; at != null; at = at.before()) {
             Step step = at.step();
             if (step != null && step.part() != null) {
@@ -176,11 +192,14 @@ final class Ways {
             if (step != null && step.resistance() != null) {
                 resistances.add(step.resistance());
             }
+            if (step != null && step.link() != null && step.link().kind().isContact()) {
+                contacts.add(0, step.link());
+            }
             if (step != null && step.link() != null && step.link().ref() != null) {
                 connections.add(step.link().ref());
             }
         }
-        return new Way(beginning.node(), beginning.ohms(), List.copyOf(parts), connections, resistances);
+        return new Way(beginning.node(), beginning.ohms(), List.copyOf(parts), connections, resistances, contacts);
     }
 
     /** Ohms of a resistor; of several between the same terminals, the least. */

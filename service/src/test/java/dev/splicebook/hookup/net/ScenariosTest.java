@@ -124,6 +124,21 @@ class ScenariosTest {
     }
 
     @Test
+    void letsNoPartThatRanKeepItselfFedAsleepByItsOwnOutput() {
+        String part = """
+                {"inline": {"terminals": {
+                  "plus": {"electrical": {"kind": "load", "needs": "switched"}},
+                  "remote": {"electrical": {"kind": "control-out", "active": "12V"}}}}}
+                """;
+        Network network = network(
+                part("LOC", part) + part("K1", RELAY),
+                joins("CAR.C1-8 LOC.plus", "LOC.remote LOC.plus", "LOC.plus K1.86", "CAR.chassis K1.85"));
+
+        assertThat(statesIn(network, scenario -> isPulled(scenario, network, "K1")))
+                .containsExactly(State.ACCESSORY, State.IGNITION, State.RUNNING, State.RESTARTING);
+    }
+
+    @Test
     void neverPullsARelayThatOnlyItsOwnContactWouldFeed() {
         Network network =
                 network(part("K1", RELAY), joins("CAR.battery-plus K1.30", "K1.87 K1.86", "CAR.chassis K1.85"));

@@ -19,6 +19,7 @@ import dev.splicebook.hookup.Finding;
 import dev.splicebook.hookup.Report;
 import dev.splicebook.hookup.Severity;
 import dev.splicebook.hookup.State;
+import java.util.List;
 import org.junit.jupiter.api.Test;
 
 // ampacities: 33 CFR 183.425 table 5, 105 °C insulation: 12 AWG 45 A, 10 AWG 60 A, 4 AWG 160 A; 0.2 V: common practice,
@@ -144,6 +145,9 @@ class GroundUndersizedTest {
         assertThat(finding.message())
                 .isEqualTo("the grounds of AMP, connections W2 and W3, together bear 55.0 A, below the 60.0 A that the"
                         + " feed bears");
+        for (Report turned : List.of(groundsTurned("14 AWG", "18 AWG"), groundsTurned("18 AWG", "14 AWG"))) {
+            assertThat(only(turned, RULE).measured()).isEqualTo(55);
+        }
         assertThat(finding.connections()).containsExactlyInAnyOrder("W2", "W3");
         assertThat(finding.terminals()).containsExactlyInAnyOrder("AMP.minus", "CAR.chassis", "AMP.other");
         assertFigures(finding, 55, 60, "A");
@@ -160,6 +164,25 @@ class GroundUndersizedTest {
                                                 "W2", wire("AMP.minus", "J.a", "12 AWG", metres(0.2)),
                                                 "W3", wire("AMP.other", "J.b", "12 AWG", metres(0.2)),
                                                 "W4", wire("J.c", "CAR.chassis", "12 AWG", metres(0.2)))),
+                                RULE)
+                        .measured())
+                .isEqualTo(45);
+    }
+
+    @Test
+    void countsReturnsThatAChangeoverContactPartsNeverTogether() {
+        String circuit = circuit("{'kind': 'supply', 'maxAmps': 5, 'fuseAmps': 5, 'live': ['running']}");
+        assertThat(only(
+                                check(
+                                        members("R1-1", circuit),
+                                        members("AMP", device(load(40)), "K", Bench.relay()),
+                                        members(
+                                                "W1", feed(),
+                                                "W2", wire("AMP.minus", "K.30", "4 AWG", metres(0.2)),
+                                                "W3", wire("K.87", "CAR.chassis", "12 AWG", metres(0.2)),
+                                                "W4", wire("K.87a", "CAR.chassis", "12 AWG", metres(0.2)),
+                                                "W5", wire("CAR.R1-1", "K.86"),
+                                                "W6", wire("K.85", "CAR.chassis"))),
                                 RULE)
                         .measured())
                 .isEqualTo(45);
@@ -225,6 +248,17 @@ class GroundUndersizedTest {
                         "W1", feed(),
                         "W2", wire("AMP.minus", "CAR.chassis", one, metres(0.2)),
                         "W3", wire("AMP.other", "CAR.chassis", other, metres(0.2))));
+    }
+
+    /** The same grounds, written from the chassis. */
+    private static Report groundsTurned(String one, String other) {
+        return check(
+                "",
+                members("AMP", twoGrounds()),
+                members(
+                        "W1", feed(),
+                        "W2", wire("CAR.chassis", "AMP.minus", one, metres(0.2)),
+                        "W3", wire("CAR.chassis", "AMP.other", other, metres(0.2))));
     }
 
     private static String load(double maxAmps) {

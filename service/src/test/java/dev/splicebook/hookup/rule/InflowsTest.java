@@ -39,7 +39,7 @@ class InflowsTest {
                 .isEqualTo("connection W3 (J.c to AMP.plus) is fed by way of W1 and W2 at once, which together let"
                         + " 120.0 A pass, above the 80.0 A that 8 AWG with 105 °C insulation takes");
         assertThat(finding.help())
-                .isEqualTo("put a fuse of at most 80.0 A where W3 begins, or lay it in a size that takes 120.0 A.");
+                .isEqualTo("put a fuse of at most 80.0 A in it at J.c, or lay it in a size that takes 120.0 A.");
         assertThat(finding.connections()).containsExactly("W3");
         assertThat(finding.terminals()).containsExactlyInAnyOrder("J.c", "AMP.plus");
         MISSING.passes(twoRuns("6 AWG"));

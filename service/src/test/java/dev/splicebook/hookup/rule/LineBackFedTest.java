@@ -64,6 +64,15 @@ class LineBackFedTest {
                 .join("CAR.C1-7 R.a", "R.b CAR.C1-8", "CAR.C1-7 K.86", "K.85 S.a", "S.b CAR.C1-8"));
     }
 
+    @Test
+    void tellsOfTheCoilWhereAResistorBesideItCarriesMore() {
+        Finding finding = RULE.finding(lamp(150)
+                .relay("K")
+                .inside("S", "\"resistors\": [{\"between\": [\"a\", \"b\"], \"ohms\": 200}]")
+                .join("CAR.C1-7 K.86", "K.85 S.a", "S.b CAR.C1-8"));
+        assertThat(finding.help()).startsWith("take one end of the coil of K off its feed");
+    }
+
     private static Wiring besides(double one, double other, String second) {
         return lamp(one)
                 .car("C1-17", facts(constant()))
@@ -118,8 +127,9 @@ class LineBackFedTest {
         assertThat(finding.message()).contains("CAR.C1-7 feeds it through the 90 ohms of K");
         // a diode there would keep the coil from pulling at all
         assertThat(finding.help())
-                .isEqualTo("connect one end of the coil of K to ground: between two feeds a coil pulls whenever one of"
-                        + " them is dead.");
+                .isEqualTo(
+                        "take one end of the coil of K off its feed and connect that end to ground: between two feeds"
+                                + " a coil pulls whenever one of them is dead.");
         RULE.passes(lines().relay("K").join("CAR.C1-8 K.86", "K.85 CAR.chassis", "CAR.C1-7 K.30"));
     }
 

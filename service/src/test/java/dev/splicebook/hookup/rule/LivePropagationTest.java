@@ -96,6 +96,15 @@ class LivePropagationTest {
     }
 
     @Test
+    void tellsARelayThatOnlyItsOwnContactWouldFeedOnce() {
+        Wiring own = amplifier().relay("K").join("CAR.C1-7 K.30", "K.87 K.86", "K.85 CAR.chassis", "K.87 AMP.on");
+        assertThat(NEVER.finding(own).message())
+                .isEqualTo(
+                        "AMP.on is driven by nothing: the relay K between it and CAR.C1-7 never pulls in: its coil gets"
+                                + " no 12 V");
+    }
+
+    @Test
     void seesATurnOnThatTakesTwoConditionsAtOnce() {
         // the brake lamps' relay hands on what is live in reverse
         NEVER.passes(twoConditions("K.85 CAR.chassis"));
