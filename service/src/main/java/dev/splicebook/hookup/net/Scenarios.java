@@ -151,8 +151,17 @@ final class Scenarios {
         if (!running.pullsMoreThan(released)) {
             return released;
         }
+        // mostly none would stay pulled even if all gave that may give asleep
+        Allowance asleep = allowance(State.ASLEEP, Set.of());
+        Sure[] most = new Sure[network.sources().size()];
+        Arrays.setAll(most, asleep::of);
+        BitSet kept = pulled(partition(running.energised()), most);
+        kept.andNot(released.energised());
+        if (kept.isEmpty()) {
+            return released;
+        }
         Solution accessory = held(allowance(State.ACCESSORY, Set.of()), running.energised());
-        Solution after = accessory == null ? null : held(allowance(State.ASLEEP, Set.of()), accessory.energised());
+        Solution after = accessory == null ? null : held(asleep, accessory.energised());
         return after != null && after.pullsMoreThan(released) ? after : released;
     }
 
