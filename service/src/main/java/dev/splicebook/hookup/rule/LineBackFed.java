@@ -218,7 +218,9 @@ public final class LineBackFed implements Rule {
                         found.relays.isEmpty()
                                 ? "put a diode in the lead from " + Say.names(found.lines)
                                         + ", its banded end towards the load, or let a relay choose between the feeds."
-                                : "take one end of the coil of " + Say.list(List.copyOf(found.relays))
+                                : "take one end of "
+                                        + (found.relays.size() == 1 ? "the coil of " : "each of the coils of ")
+                                        + Say.list(List.copyOf(found.relays))
                                         + " off its feed and connect that end to ground: between two feeds a coil pulls"
                                         + " whenever one of them is dead.")
                 .besides(found.lines)

@@ -16,6 +16,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.PriorityQueue;
 import java.util.Set;
+import java.util.TreeSet;
 import java.util.function.Predicate;
 import org.jspecify.annotations.Nullable;
 
@@ -150,7 +151,7 @@ final class Ways {
     }
 
     private static Way both(Way one, Way other) {
-        Set<String> parts = new LinkedHashSet<>(one.parts());
+        Set<String> parts = new TreeSet<>(one.parts());
         parts.addAll(other.parts());
         Set<String> connections = new LinkedHashSet<>(one.connections());
         connections.addAll(other.connections());
