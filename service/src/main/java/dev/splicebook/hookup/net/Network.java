@@ -44,6 +44,7 @@ public final class Network {
     private final List<List<Node>> nets = new ArrayList<>();
     private final List<Scenario> scenarios = new ArrayList<>();
     private final BitSet unused = new BitSet();
+    private final BitSet unknown = new BitSet();
     private final BitSet connected = new BitSet();
     private int relays;
     private @Nullable Boolean contactsMoveSignals;
@@ -75,6 +76,7 @@ public final class Network {
                 unused.set(node.index);
             }
         }
+        nodes.stream().filter(this::workOutWhetherUnknown).forEach(node -> unknown.set(node.index));
         joinNets();
         Scenarios.solve(this, scenarios);
     }
@@ -151,6 +153,15 @@ public final class Network {
      * of a part that says nothing of what lies behind it either.
      */
     public boolean isUnknown(Node node) {
+        return unknown.get(node.index);
+    }
+
+    /** Places of the terminals of which {@link #isUnknown nothing is known}. */
+    BitSet unknown() {
+        return unknown;
+    }
+
+    private boolean workOutWhetherUnknown(Node node) {
         return node.facts() == null
                 && (node.isVehicle()
                         || (node.role() == Node.Role.LEAD

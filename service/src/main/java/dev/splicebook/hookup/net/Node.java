@@ -204,6 +204,12 @@ public final class Node {
         return role + "|" + (isVehicle() ? "vehicle" : "part") + "|" + FactsText.of(facts) + "|" + customText();
     }
 
+    /** Its place, so that sets and maps of nodes are quick, and are gone through in one order. */
+    @Override
+    public int hashCode() {
+        return index;
+    }
+
     @Override
     public String toString() {
         return ref();

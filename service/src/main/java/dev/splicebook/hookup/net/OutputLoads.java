@@ -226,6 +226,9 @@ public final class OutputLoads {
                 best.add(order);
             }
         }
+        if (best.size() == 1) {
+            return best.get(0);
+        }
         long different = best.stream()
                 .map(order -> IntStream.range(0, order.size())
                         .mapToObj(at ->

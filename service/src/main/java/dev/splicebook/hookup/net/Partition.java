@@ -74,11 +74,7 @@ final class Partition {
             }
         }
         reaches = reaches(partial);
-        for (Node node : network.nodes()) {
-            if (network.isUnknown(node)) {
-                unknown.set(netOf(node));
-            }
-        }
+        network.unknown().stream().map(node -> netOf(network.nodes().get(node))).forEach(unknown::set);
     }
 
     /** Whether a terminal of which nothing electrical is known stands on a net. */

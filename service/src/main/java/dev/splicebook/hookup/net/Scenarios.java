@@ -48,6 +48,8 @@ final class Scenarios {
     /** The terminal that each source follows, by place; null where it follows none, or none that there is. */
     private final @Nullable Node[] followed;
 
+    private int @Nullable [] returns;
+
     private Scenarios(Network network) {
         this.network = network;
         partAt = new int[network.nodes().size()];
@@ -128,21 +130,78 @@ final class Scenarios {
         }
     }
 
-    /** Whether sources that wait for different conditions give to one net, where what they are asked for adds up. */
+    /**
+     * Whether sources that wait for different conditions give to one net, or to parts that share a lead to ground, where
+     * what they are asked for adds up.
+     */
     private boolean meetsUnderSeveral(Solution solution) {
+        Map<Integer, List<List<Condition>>> returning = new HashMap<>();
         for (int net = 0; net < solution.partition().netCount(); net++) {
             List<List<Condition>> others = new ArrayList<>();
             for (Reach reach : solution.partition().reaches(net)) {
                 List<Condition> when = Network.whenOf(reach.source());
-                if (!when.isEmpty() && solution.live(reach.source()) != Sure.NO) {
-                    if (others.stream().anyMatch(other -> Collections.disjoint(other, when))) {
-                        return true;
-                    }
-                    others.add(when);
+                if (!when.isEmpty()
+                        && solution.live(reach.source()) != Sure.NO
+                        && (isJoinedByAnother(when, others) || sharesReturn(when, net, solution, returning))) {
+                    return true;
                 }
             }
         }
         return false;
+    }
+
+    private static boolean isJoinedByAnother(List<Condition> when, List<List<Condition>> others) {
+        if (others.stream().anyMatch(other -> Collections.disjoint(other, when))) {
+            return true;
+        }
+        others.add(when);
+        return false;
+    }
+
+    /**
+     * Whether what is fed on a net returns by a lead by which also what is fed under another condition does.
+     *
+     * @param returning the conditions under which something returns by each of {@link #returns}, as far as known
+     */
+    private boolean sharesReturn(
+            List<Condition> when, int net, Solution solution, Map<Integer, List<List<Condition>>> returning) {
+        int[] leads = returns();
+        for (Node taker : solution.partition().members(net)) {
+            if (taker.isVehicle() || !takesCurrent(taker)) {
+                continue;
+            }
+            for (Node ground : network.nodesOf(taker.owner())) {
+                if (ground.facts() instanceof Electrical.Ground
+                        && network.isConnected(ground)
+                        && isJoinedByAnother(
+                                when, returning.computeIfAbsent(leads[ground.index], lead -> new ArrayList<>(2)))) {
+                    return true;
+                }
+            }
+        }
+        return false;
+    }
+
+    private static boolean takesCurrent(Node node) {
+        return node.facts() instanceof Electrical.Load || node.facts() instanceof Electrical.ControlIn;
+    }
+
+    /** By node, the same number where conductor joins two without passing a ground of the vehicle. */
+    private int[] returns() {
+        if (returns == null) {
+            returns = new int[network.nodes().size()];
+            Arrays.setAll(returns, node -> node);
+            for (Link link : network.links()) {
+                if (link.kind().isSolid()
+                        && !link.from().isReference()
+                        && !link.to().isReference()) {
+                    Network.union(returns, link.from().index, link.to().index);
+                }
+            }
+            int[] parents = returns;
+            Arrays.setAll(returns, node -> Network.find(parents, node));
+        }
+        return returns;
     }
 
     /** A vehicle falls asleep after it ran, so that a relay which holds itself by its own contact is pulled still. */

@@ -415,6 +415,42 @@ class ScenariosTest {
     }
 
     @Test
+    void letsAllConditionsHoldAtOnceWhereWhatIsFedUnderTwoSharesALeadToGround() {
+        String load = """
+                {"inline": {"terminals": {
+                  "feed": {"electrical": {"kind": "load", "needs": "switched"}},
+                  "ground": {"electrical": {"kind": "ground"}}}}}
+                """;
+        String parts = part("CAM", load) + part("LED", load);
+        Network shared = network(
+                parts,
+                joins(
+                        "CAR.C5-3 CAM.feed",
+                        "CAR.C5-9 LED.feed",
+                        "CAM.ground LED.ground",
+                        "LED.ground CAR.chassis"));
+        Network apart = network(
+                parts,
+                joins(
+                        "CAR.C5-3 CAM.feed",
+                        "CAR.C5-9 LED.feed",
+                        "CAM.ground CAR.chassis",
+                        "LED.ground CAR.chassis"));
+
+        assertThat(underAllConditions(shared))
+                .containsExactly(
+                        "ignition with reverse and lamps and brake", "running with reverse and lamps and brake");
+        assertThat(underAllConditions(apart)).isEmpty();
+    }
+
+    private static List<String> underAllConditions(Network network) {
+        return network.scenarios().stream()
+                .filter(scenario -> scenario.conditions().size() > 1)
+                .map(Scenario::toString)
+                .toList();
+    }
+
+    @Test
     void letsAllConditionsHoldAtOnceWhereDiodesBringTheirSourcesTogether() {
         String diodes = """
                 {"inline": {"diodes": [{"anode": "a", "cathode": "c"}, {"anode": "b", "cathode": "c"}]}}
