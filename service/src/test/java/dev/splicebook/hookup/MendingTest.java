@@ -491,6 +491,28 @@ class MendingTest {
     }
 
     @Test
+    void joinsTwoReturnsThatWereForgottenThoughAnotherChannelBringsThemTogether() {
+        Wiring stereo = new Wiring();
+        for (String channel : List.of("left", "right")) {
+            stereo.lead("HU", channel, Wiring.facts(Wiring.lineOut(channel, "signal", "chassis")))
+                    .lead("HU", channel + "-return", Wiring.facts(Wiring.lineOut(channel, "return", "chassis")))
+                    .lead("AMP", channel, Wiring.facts(Wiring.lineIn(channel, "signal", "chassis")))
+                    .lead("AMP", channel + "-return", Wiring.facts(Wiring.lineIn(channel, "return", "chassis")))
+                    .join("HU." + channel + " AMP." + channel);
+        }
+        stereo.inside("HU", "\"conducts\": [[\"left-return\", \"right-return\"]]")
+                .inside("AMP", "\"conducts\": [[\"left-return\", \"right-return\"]]")
+                .join("HU.right-return AMP.right-return");
+
+        Hookup hookup = stereo.hookup();
+        assertThat(fix(hookup, Stock.NONE).what()).containsExactly("Connect AMP.left-return to HU.left-return.");
+        assertThat(Hookups.findings(Hookups.checker().check(hookup), "lead-unaccounted"))
+                .hasSize(2)
+                .allSatisfy(finding -> assertThat(remedies(hookup, finding))
+                        .contains("Connect AMP.left-return to HU.left-return."));
+    }
+
+    @Test
     void sortsChannelsThatWereSwappedBetweenTwoLoudspeakers() {
         Wiring swapped = new Wiring();
         for (String channel : List.of("front-left", "front-right")) {

@@ -63,7 +63,7 @@ public final class ChangeFuse implements Change {
                                     ? "Put a "
                                     : "Change the " + Sizing.rating(was.ratingAmps()) + " fuse of " + ref + " for a ")
                             + Sizing.rating(wanted) + " fuse"
-                            + (was == null ? " into " + ref + ", at its source" : "") + ".",
+                            + (was == null ? " into " + ref + ", " + place(wire) : "") + ".",
                     was == null ? 3 : 2,
                     defect.edit().fuse(ref, fuse(wanted, was, connection))));
             if (was == null) {
@@ -115,6 +115,13 @@ public final class ChangeFuse implements Change {
                         + ref + ".",
                 4,
                 edit);
+    }
+
+    /** Where a fuse goes: of two ends, neither or both of which are a supply, the one that the current comes from. */
+    private static String place(Link wire) {
+        return isSource(wire.from()) == isSource(wire.to())
+                ? "at its source"
+                : "close to " + (isSource(wire.from()) ? wire.from() : wire.to());
     }
 
     private static boolean isSource(Node node) {

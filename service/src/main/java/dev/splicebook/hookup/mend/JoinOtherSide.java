@@ -16,9 +16,14 @@ import org.jspecify.annotations.Nullable;
 @AutoService(Change.class)
 public final class JoinOtherSide implements Change {
 
+    private static final String LOOSE = "lead-unaccounted";
+
+    /** Less than to cap one of the two. */
+    private static final double COST_OF_TWO_LOOSE = 0.9;
+
     @Override
     public Set<String> rules() {
-        return Set.of("pair-half-connected", "outputs-tied", "speaker-minus-grounded");
+        return Set.of("pair-half-connected", "outputs-tied", "speaker-minus-grounded", LOOSE);
     }
 
     @Override
@@ -26,9 +31,13 @@ public final class JoinOtherSide implements Change {
         List<Proposal> proposals = new ArrayList<>();
         Set<Node> outputs = new LinkedHashSet<>();
         for (Node node : defect.terminals()) {
-            Node other = isOutput(node) ? defect.otherSide(node) : null;
-            if (other != null) {
+            Node other = node.audio() == null ? null : defect.otherSide(node);
+            if (other != null && isOutput(node)) {
                 outputs.addAll(List.of(node, other));
+            } else if (other != null && defect.rule().equals(LOOSE)) {
+                defect.network().netOf(other).stream()
+                        .filter(JoinOtherSide::isOutput)
+                        .forEach(outputs::add);
             }
         }
         for (Node output : outputs) {
@@ -38,7 +47,8 @@ public final class JoinOtherSide implements Change {
             }
             for (Node input : defect.network().netOf(output)) {
                 Node end = input.audio() == null || input.audio().isOutput() ? null : defect.otherSide(input);
-                if (end != null && end.net() != back.net() && isSameSide(output, input)) {
+                boolean apart = end != null && (end.net() != back.net() || defect.rule().equals(LOOSE));
+                if (end != null && apart && isSameSide(output, input)) {
                     join(output, input, back, end, defect, proposals);
                 }
             }
@@ -82,6 +92,12 @@ public final class JoinOtherSide implements Change {
 
     private static void join(Node output, Node input, Node back, Node end, Defect defect, List<Proposal> into) {
         List<Link> atEnd = defect.wiresAt(end);
+        if (defect.rule().equals(LOOSE)) {
+            if (atEnd.isEmpty() && defect.wiresAt(back).isEmpty()) {
+                into.add(connect(input, back, end, COST_OF_TWO_LOOSE, defect));
+            }
+            return;
+        }
         joinLoose(input, back, end, defect, into);
         Link stray = strayWire(back, output, defect);
         if (stray != null && atEnd.isEmpty()) {
@@ -91,18 +107,7 @@ public final class JoinOtherSide implements Change {
                     2,
                     defect.edit().move(String.valueOf(stray.ref()), wrong.ref(), end.ref())));
         } else if (atEnd.isEmpty()) {
-            Connection like = defect.wiresAt(input).stream()
-                    .map(Link::connection)
-                    .filter(Objects::nonNull)
-                    .findFirst()
-                    .orElse(null);
-            Edit edit = defect.edit();
-            if (like == null) {
-                edit.light(back.ref(), end.ref());
-            } else {
-                edit.join(back.ref(), end.ref(), like.conductor(), like.length(), null);
-            }
-            into.add(new Proposal("Connect " + end + " to " + back + ".", 3, edit));
+            into.add(connect(input, back, end, 3, defect));
         } else if (atEnd.size() == 1) {
             Node wrong = atEnd.get(0).across(end);
             into.add(new Proposal(
@@ -110,6 +115,22 @@ public final class JoinOtherSide implements Change {
                     2,
                     defect.edit().move(String.valueOf(atEnd.get(0).ref()), wrong.ref(), back.ref())));
         }
+    }
+
+    /** As the first side is wired. */
+    private static Proposal connect(Node input, Node back, Node end, double cost, Defect defect) {
+        Connection like = defect.wiresAt(input).stream()
+                .map(Link::connection)
+                .filter(Objects::nonNull)
+                .findFirst()
+                .orElse(null);
+        Edit edit = defect.edit();
+        if (like == null) {
+            edit.light(back.ref(), end.ref());
+        } else {
+            edit.join(back.ref(), end.ref(), like.conductor(), like.length(), null);
+        }
+        return new Proposal("Connect " + end + " to " + back + ".", cost, edit);
     }
 
     /** By leads that hang loose for it: of an adapter at the input, or of what brings the first side. */

@@ -739,22 +739,22 @@ public final class Solved {
 
     /** Volts that diodes take on the way from source to sink and back, by the way that most of the current takes. */
     public double diodeVolts(Sink sink) {
-        return grid.diodes.isEmpty() || !hasDiode(path(sink))
+        return grid.diodes.isEmpty() ? 0 : takenVolts(sink, Strand::isDiode);
+    }
+
+    /** Volts that resistors take on the way to a sink and back, as one in series with a lamp does. */
+    public double resistorVolts(Sink sink) {
+        return takenVolts(sink, Strand::isResistor);
+    }
+
+    private double takenVolts(Sink sink, Predicate<Strand> takes) {
+        return path(sink).stream().noneMatch(takes)
                 ? 0
-                : diodeVolts(sink.from, feedPath(sink)) + diodeVolts(sink.to, path(sink.to, false));
+                : takenVolts(sink.from, feedPath(sink), takes) + takenVolts(sink.to, path(sink.to, false), takes);
     }
 
-    private static boolean hasDiode(List<Strand> path) {
-        for (Strand strand : path) {
-            if (strand.isDiode()) {
-                return true;
-            }
-        }
-        return false;
-    }
-
-    private double diodeVolts(int start, List<Strand> path) {
-        if (!hasDiode(path)) {
+    private double takenVolts(int start, List<Strand> path, Predicate<Strand> takes) {
+        if (path.stream().noneMatch(takes)) {
             return 0;
         }
         double taken = 0;
@@ -762,7 +762,7 @@ public final class Solved {
         int joint = start;
         for (Strand next = mostAt(joint, path, passed); next != null; next = mostAt(joint, path, passed)) {
             passed.add(next);
-            taken += next.isDiode() ? Math.abs(volts[next.from] - volts[next.to]) : 0;
+            taken += takes.test(next) ? Math.abs(volts[next.from] - volts[next.to]) : 0;
             joint = next.across(joint);
         }
         return taken;

@@ -81,7 +81,7 @@ public final class Strand {
         return link;
     }
 
-    boolean isResistor() {
+    public boolean isResistor() {
         return link.kind() == Link.Kind.RESISTOR;
     }
 

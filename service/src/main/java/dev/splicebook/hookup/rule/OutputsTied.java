@@ -176,10 +176,7 @@ public final class OutputsTied implements Rule {
                     driven,
                     key -> examination.report(
                             Say.names(driven) + " are outputs on one net",
-                            driven.stream().allMatch(Node::givesTwelveVolts)
-                                    ? "take one of them off; outputs that must share a lead need a diode each, or a relay"
-                                            + " that picks one."
-                                    : "take one of them off, or let a relay pick one."));
+                            help(driven)));
             draft.at(driven)
                     .through(examination.reading().connectionsOn(scenario, net))
                     .in(examination.reading().states(scenario))
@@ -187,6 +184,15 @@ public final class OutputsTied implements Rule {
         } else {
             unsure.forEach(examination::missing);
         }
+    }
+
+    private static String help(Set<Node> driven) {
+        if (driven.stream().allMatch(Node::givesTwelveVolts)) {
+            return "take one of them off; outputs that must share a lead need a diode each, or a relay that picks one.";
+        }
+        return driven.stream().allMatch(OutputsTied::isMinus)
+                ? "keep each to its own pair: put a converter or an isolator into each pair before the returns meet."
+                : "take one of them off, or let a relay pick one.";
     }
 
     /** Whether any terminal is or may be an output; most nets have none, or supplies alone. */

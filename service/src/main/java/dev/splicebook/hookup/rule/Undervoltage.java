@@ -172,15 +172,18 @@ public final class Undervoltage implements Rule {
         boolean byWires = least.sourceVolts() >= minVolts;
         List<Strand> path = least.solved().path(sink);
         double lost = least.sourceVolts() - least.volts();
+        boolean inResistors = byWires && isInResistors(sink, least.solved(), lost);
         String gets = Say.name(sink.node()) + " gets " + Say.apart(least.volts(), minVolts, Say::finerVolts)
                 + (restart ? " at an automatic restart" : " " + Say.inStates(supplied.states));
         String limit = ", below the " + Say.finerVolts(minVolts)
                 + (sink.load() == null ? " from which it counts as active" : " that it works down to");
         String cause = byWires
                 ? "; " + Say.finerVolts(lost) + " of the " + Say.finerVolts(least.sourceVolts())
-                        + " are lost on the way"
+                        + (inResistors ? " are lost on the way, most of it in " + resistors(path) : " are lost on the way")
                 : "; its supply itself gives " + Say.finerVolts(least.sourceVolts());
-        String help = byWires
+        String help = inResistors
+                ? "feed it past " + resistors(path) + "."
+                : byWires
                 ? "use thicker or shorter wires, for the feed and for the ground."
                 : restart
                         ? "feed it through a stabiliser that holds through the restart, or tell the customer that it drops out"
@@ -195,6 +198,21 @@ public final class Undervoltage implements Rule {
         if (supplied.running != null) {
             draft.as(Severity.ERROR);
         }
+    }
+
+    /** Whether resistors take most of what a sink loses, so that thicker wire is no mend. */
+    static boolean isInResistors(Sink sink, Solved solved, double lostVolts) {
+        return solved.resistorVolts(sink) > lostVolts / 2;
+    }
+
+    /** The parts whose resistors stand on a way, like {@code R1 and R2}. */
+    static String resistors(List<Strand> path) {
+        return Say.list(path.stream()
+                .filter(Strand::isResistor)
+                .map(strand -> strand.link().from().owner())
+                .distinct()
+                .sorted()
+                .toList());
     }
 
     static List<String> refs(List<Strand> strands) {

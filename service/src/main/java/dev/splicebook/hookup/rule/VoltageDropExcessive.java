@@ -135,14 +135,21 @@ public final class VoltageDropExcessive implements Rule {
                 || path.stream().anyMatch(strand -> power.overloaded().contains(strand.link()))) {
             return;
         }
+        boolean inResistors = Undervoltage.isInResistors(sink, solved, lost);
+        String parts = inResistors ? Undervoltage.resistors(path) : "";
         examination
                 .report(
                         Say.name(sink.node()) + " loses " + Say.apart(lost, limit, Say::finerVolts) + " of "
                                 + Say.finerVolts(supply)
                                 + " on the way there and back with " + Say.amps(solved.amps(sink)) + ", above the "
                                 + Say.finerVolts(limit) + " (" + Say.finerPercent(examination.value(DROP_SHARE))
-                                + ") that wires may take",
-                        "use thicker wire, or feed it from nearer the battery.")
+                                + ") that wires may take"
+                                + (inResistors
+                                        ? "; " + Say.finerVolts(solved.resistorVolts(sink)) + " of it in " + parts
+                                        : ""),
+                        inResistors
+                                ? "feed it past " + parts + ", unless it is meant for a resistor before it."
+                                : "use thicker wire, or feed it from nearer the battery.")
                 .at(sink.node())
                 .through(Undervoltage.refs(path))
                 .in(loss.states)

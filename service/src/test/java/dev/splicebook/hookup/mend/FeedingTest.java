@@ -352,7 +352,7 @@ class FeedingTest {
         // 9 A and 20 mA at most; 6 A for long would do with 10 A too
         List<Proposal> proposals = propose(new ChangeFuse(), "fuse-missing", fed(LIGHT), "CAR.battery-plus", "W1 W2");
 
-        assertThat(what(proposals)).containsExactly("Put a 10 A fuse into W1, at its source.");
+        assertThat(what(proposals)).containsExactly("Put a 10 A fuse into W1, close to CAR.battery-plus.");
         assertThat(fuse(proposals.get(0), "W1")).isEqualTo(10);
         String fused = LIGHT + ", \"fuse\": {\"ratingAmps\": 3, \"fromSource\": {\"value\": 30, \"unit\": \"cm\"}}";
         Proposal other = propose(new ChangeFuse(), "fuse-below-load", fed(fused), "CAR.battery-plus", "W1")
@@ -388,7 +388,7 @@ class FeedingTest {
         // 16 AWG carries less than 30 A, and 5 A blow under 9
         assertThat(what(proposals))
                 .containsExactly(
-                        "Put a 10 A fuse into W1, at its source.",
+                        "Put a 10 A fuse into W1, close to CAR.battery-plus.",
                         "Put a holder with a 12 A fuse between CAR.battery-plus and W1.");
         assertThat(changed(proposals.get(1), fed(LIGHT)))
                 .containsExactly("W1: AMP.plus - FUSE.b", "W3: CAR.battery-plus - FUSE.a");

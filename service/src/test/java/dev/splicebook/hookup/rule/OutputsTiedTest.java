@@ -38,6 +38,20 @@ class OutputsTiedTest {
     }
 
     @Test
+    void keepsMinusesThatMeetInOnePlugToTheirPairs() {
+        Finding finding = TOLD.finding(new Wiring()
+                .car("A2-2", facts(floating("front-left", "minus")))
+                .car("A2-4", facts(floating("front-right", "minus")))
+                .lead("AMP", "return", facts(Wiring.lineIn("left", "return", "chassis")))
+                .join("CAR.A2-2 AMP.return", "CAR.A2-4 AMP.return"));
+
+        assertThat(finding.message()).isEqualTo("CAR.A2-2 and CAR.A2-4 are outputs on one net");
+        assertThat(finding.help())
+                .isEqualTo("keep each to its own pair: put a converter or an isolator into each pair before the returns"
+                        + " meet.");
+    }
+
+    @Test
     void acceptsTheLoudspeakersOfAConnectorTakenOffTheFactoryAmplifier() {
         TOLD.passes(new Wiring()
                 .car("C1-1", """
