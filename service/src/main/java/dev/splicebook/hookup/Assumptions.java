@@ -78,8 +78,8 @@ final class Assumptions {
             assumptions.add(new Assumption(
                     "live", null, null, "an output of a part that states no states is live whenever its part is fed"));
         }
-        boolean ungained = network.hookup().devices().values().stream()
-                .flatMap(device -> device.couples().stream())
+        boolean ungained = network.hookup().devices().keySet().stream()
+                .flatMap(part -> network.hookup().couplesOf(part).stream())
                 .anyMatch(couple -> couple.gain() == null);
         if (ungained) {
             assumptions.add(new Assumption(

@@ -9,6 +9,7 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -168,8 +169,14 @@ public record Device(
         }
     }
 
-    /** A way to use the device; {@code terminals} replace those of the same name. */
-    public record Mode(@Nullable String what, Map<String, Terminal> terminals) {
+    /**
+     * A way to use the device.
+     *
+     * @param terminals in place of those of the same name
+     * @param couples in place of all that the device has, as where two outputs are bridged and the minus of one goes with the
+     *     plus of the other; empty where the device's hold
+     */
+    public record Mode(@Nullable String what, Map<String, Terminal> terminals, List<Couple> couples) {
         public Mode {
             new Guard().text("what", what, 1000).check();
         }
@@ -227,6 +234,20 @@ public record Device(
                         "modes/" + mode + "/terminals/" + terminal,
                         "unknown-terminal",
                         () -> "the mode " + mode + " changes " + terminal + ", which the device does not declare")));
+        modes.forEach((mode, facts) -> {
+            for (int couple = 0; couple < facts.couples().size(); couple++) {
+                String at = "modes/" + mode + "/couples/" + couple;
+                Stream.concat(
+                                facts.couples().get(couple).from().stream(),
+                                facts.couples().get(couple).to().stream())
+                        .filter(terminal -> !terminals.containsKey(terminal) && !inside.contains(terminal))
+                        .forEach(terminal -> guard.refuseIf(
+                                true,
+                                at,
+                                "unknown-terminal",
+                                () -> "the mode " + mode + " couples " + terminal + ", which the device does not have"));
+            }
+        });
         guard.refuseIf(
                 terminals.size() + inside.size() > MOST_TERMINALS,
                 "terminals",

@@ -145,13 +145,25 @@ public final class Hookup {
         return found;
     }
 
+    /** The couplings inside a part, the chosen mode's in place of the device's if it has any. */
+    public List<Device.Couple> couplesOf(String part) {
+        Device device = devices.get(part);
+        if (device == null) {
+            throw new IllegalArgumentException("no part " + part);
+        }
+        Device.Mode mode = mode(device, document.parts().get(part));
+        return mode == null || mode.couples().isEmpty() ? device.couples() : mode.couples();
+    }
+
+    private static Device.@Nullable Mode mode(Device device, HookupDocument.@Nullable PartUse use) {
+        return use == null || use.mode() == null ? null : device.modes().get(use.mode());
+    }
+
     private static Map<String, Device.Terminal> terminalsOf(Device device, HookupDocument.@Nullable PartUse use) {
         Map<String, Device.Terminal> terminals = device.allTerminals();
-        if (use != null && use.mode() != null) {
-            Device.Mode mode = device.modes().get(use.mode());
-            if (mode != null) {
-                terminals.putAll(mode.terminals());
-            }
+        Device.Mode mode = mode(device, use);
+        if (mode != null) {
+            terminals.putAll(mode.terminals());
         }
         return Collections.unmodifiableMap(terminals);
     }

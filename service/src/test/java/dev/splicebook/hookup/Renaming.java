@@ -162,12 +162,7 @@ public final class Renaming {
                 shuffledList(device.conducts(), group -> shuffledList(group, name)),
                 shuffledList(
                         device.couples(),
-                        couple -> new Device.Couple(
-                                couple.from().stream().map(name).toList(),
-                                couple.to().stream().map(name).toList(),
-                                couple.gain(),
-                                couple.inputOhms(),
-                                couple.maxVolts())),
+                        couple -> couple(couple, name)),
                 shuffledList(
                         device.relays(),
                         relay -> new Device.Relay(
@@ -193,11 +188,22 @@ public final class Renaming {
                         device.modes(),
                         mode -> mode,
                         mode -> new Device.Mode(
-                                mode.what(), map(mode.terminals(), name, terminal -> terminal(part, terminal)))),
+                                mode.what(),
+                                map(mode.terminals(), name, terminal -> terminal(part, terminal)),
+                                shuffledList(mode.couples(), couple -> couple(couple, name)))),
                 map(device.connectors(), connector -> connector(part, connector), Renaming::withoutFace),
                 device.chassis(),
                 device.accessories(),
                 device.notes());
+    }
+
+    private static Device.Couple couple(Device.Couple couple, Function<String, String> name) {
+        return new Device.Couple(
+                couple.from().stream().map(name).toList(),
+                couple.to().stream().map(name).toList(),
+                couple.gain(),
+                couple.inputOhms(),
+                couple.maxVolts());
     }
 
     /** Its face and pin count name pins by their numbers, which are names here. */

@@ -430,7 +430,7 @@ public final class Network {
                 link(Link.Kind.CLOSED_CONTACT, relay.common(), relay.closed(), inside, Double.NaN, index, relay);
             }
         }
-        for (Device.Couple couple : device.couples()) {
+        for (Device.Couple couple : hookup.couplesOf(part)) {
             couplings.add(new Coupling(
                     part,
                     List.of(at(couple.from().get(0), inside), at(couple.from().get(1), inside)),

@@ -61,6 +61,8 @@ public final class OutputLoads {
     private final List<VoiceCoil> shorted = new ArrayList<>();
     private final Set<Node> unknownEnds = new LinkedHashSet<>();
     private final Set<Node> toldApart = new HashSet<>();
+    /** The other side of each side of an output that a coupling drives. */
+    private final Map<Node, Node> coupled = new HashMap<>();
 
     /** What current can pass between two nodes; a wire if it is neither a coil nor a resistor nor an input. */
     private record Passive(
@@ -81,6 +83,14 @@ public final class OutputLoads {
         List<Node> outputs = network.nodes().stream()
                 .filter(node -> node.facts() instanceof Electrical.SpeakerOut)
                 .toList();
+        for (Coupling coupling : network.couplings()) {
+            Node one = coupling.to().get(0);
+            Node other = coupling.to().get(1);
+            if (one.facts() instanceof Electrical.SpeakerOut && other.facts() instanceof Electrical.SpeakerOut) {
+                coupled.put(one, other);
+                coupled.put(other, one);
+            }
+        }
         pairCoils();
         if (outputs.isEmpty()) {
             return;
@@ -246,19 +256,37 @@ public final class OutputLoads {
     }
 
     private boolean isBetweenOutputs(Node plus, Node minus) {
-        Set<List<Object>> one = outputsAt(plus);
-        Set<List<Object>> other = outputsAt(minus);
+        Set<Object> one = outputsAt(plus);
+        Set<Object> other = outputsAt(minus);
         return !one.isEmpty() && !other.isEmpty() && one.stream().noneMatch(other::contains);
     }
 
-    private Set<List<Object>> outputsAt(Node node) {
-        Set<List<Object>> outputs = new HashSet<>();
+    private Set<Object> outputsAt(Node node) {
+        Set<Object> outputs = new HashSet<>();
         for (Node member : scenario.members(scenario.netOf(node))) {
             if (member.facts() instanceof Electrical.SpeakerOut out) {
-                outputs.add(List.of(member.owner(), out.channel() == null ? "" : out.channel()));
+                outputs.add(outputOf(member, out));
             }
         }
         return outputs;
+    }
+
+    private Object outputOf(Node side, Electrical.SpeakerOut facts) {
+        Node other = coupled.get(side);
+        return other == null
+                ? List.of(side.owner(), facts.channel() == null ? "" : facts.channel())
+                : Set.of(side, other);
+    }
+
+    /** Whether sides belong to more than one output, by what couplings drive them, else by part and channel. */
+    public boolean areOfSeveralOutputs(Collection<Node> sides) {
+        Set<Object> outputs = new HashSet<>();
+        for (Node side : sides) {
+            if (side.facts() instanceof Electrical.SpeakerOut out) {
+                outputs.add(outputOf(side, out));
+            }
+        }
+        return outputs.size() > 1;
     }
 
     private boolean isLoose(Node node) {
@@ -398,7 +426,7 @@ public final class OutputLoads {
         boolean grounded = facts.drive() == Drive.COMMON_GROUND;
         Node own = minusOf(plus, facts, network.nodesOf(plus.owner()));
         Surroundings around = new Surroundings(own == null || grounded ? List.of(plus) : List.of(plus, own));
-        // a bridged part has several of one channel, and the load tells which two belong together
+        // a bridged part has several of one channel; where no coupling does, the load tells which two belong together
         Node minus = own == null ? minusOf(plus, facts, around.outputs) : own;
         Node end = grounded ? around.ground : minus;
         Set<Node> others = new HashSet<>(around.outputs);
@@ -433,8 +461,12 @@ public final class OutputLoads {
         return other != null && scenario.netOf(one) == scenario.netOf(other);
     }
 
-    /** The one minus of the same channel of the same part, at the same end where it is cut; null if there is none or more than one. */
-    private static @Nullable Node minusOf(Node plus, Electrical.SpeakerOut facts, Collection<Node> among) {
+    /** What is driven together with a plus, else the one minus of the same channel of the same part, at the same end where it is cut; null if there is none or more than one. */
+    private @Nullable Node minusOf(Node plus, Electrical.SpeakerOut facts, Collection<Node> among) {
+        Node driven = coupled.get(plus);
+        if (driven != null) {
+            return driven;
+        }
         List<Node> minuses = among.stream()
                 .filter(node -> node.owner().equals(plus.owner())
                         && node.facts() instanceof Electrical.SpeakerOut other

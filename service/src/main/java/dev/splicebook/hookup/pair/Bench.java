@@ -23,6 +23,8 @@ import java.util.Map;
 import java.util.Objects;
 import java.util.Set;
 import java.util.TreeMap;
+import java.util.TreeSet;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 
 /** Vehicle and parts with their plugs mated and nothing else joined. What it tells depends on facts, and on names only between equals. */
@@ -37,7 +39,9 @@ final class Bench {
     private final Network network;
     private final Map<String, String> ownerKeys = new HashMap<>();
     private final Map<Node, Node> accesses = new HashMap<>();
-    private final Set<String> untouchable = new HashSet<>();
+    /** What must be left alone, by its connector. */
+    private final Map<String, Set<String>> untouchable = new HashMap<>();
+
     private final Set<String> diagnostic = new HashSet<>();
     private final Set<String> nearby = new HashSet<>();
 
@@ -54,7 +58,7 @@ final class Bench {
         hookup.map().circuits().forEach((name, circuit) -> {
             String connector = Names.connectorOf(name);
             if (circuit.mustBeLeftAlone()) {
-                untouchable.add(connector);
+                untouchable.computeIfAbsent(connector, key -> new TreeSet<>()).add(name);
             }
             if (circuit.function() != null && circuit.function().isAtOrBelow(DIAGNOSTIC)) {
                 diagnostic.add(connector);
@@ -146,7 +150,33 @@ final class Bench {
 
     boolean isTouchable(Node node) {
         return !(node.facts() instanceof Electrical.Untouchable)
-                && !(node.isVehicle() && untouchable.contains(Names.connectorOf(node.name())));
+                && !(node.isVehicle() && untouchable.containsKey(Names.connectorOf(node.name())));
+    }
+
+    /** Why a circuit stays as it is, null where it may be touched. */
+    @Nullable
+    String whyUntouchable(Node node) {
+        Set<String> beside = node.isVehicle() ? untouchable.get(Names.connectorOf(node.name())) : null;
+        if (beside == null) {
+            return null;
+        }
+        return beside.contains(Names.circuitOf(node.name()))
+                ? "it is left alone; connector " + Names.connectorOf(node.name()) + " belongs back in its socket"
+                : beside.stream().map(name -> Names.VEHICLE + "." + name).collect(Collectors.joining(" and "))
+                        + " in the same connector must be left alone";
+    }
+
+    /** Like {@code ; those in connector R1 are left alone, for CAR.R1-14 stands there}, empty where all may be touched. */
+    String leftAlone() {
+        return untouchable.keySet().stream()
+                .sorted()
+                .filter(connector -> network.hookup().unplugged().contains(connector))
+                .map(connector -> "; what is in connector " + connector + " is not touched, for "
+                        + untouchable.get(connector).stream()
+                                .map(name -> Names.VEHICLE + "." + name)
+                                .collect(Collectors.joining(" and "))
+                        + " stands there")
+                .collect(Collectors.joining());
     }
 
     /** What it takes to get at a source or sink of the vehicle; 0 for a lead of a part. */

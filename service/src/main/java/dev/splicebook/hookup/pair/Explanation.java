@@ -65,7 +65,7 @@ final class Explanation {
 
     private String lacking(Want want, List<Way> ways) {
         if (ways.isEmpty()) {
-            return "nothing here gives " + want.what();
+            return "nothing here gives " + want.what() + solution.bench().leftAlone();
         }
         Way nearest = ways.get(0);
         String rule = failed.get(nearest.key());

@@ -6,6 +6,7 @@ import dev.splicebook.hookup.Electrical;
 import dev.splicebook.hookup.Names;
 import dev.splicebook.hookup.Side;
 import dev.splicebook.hookup.net.Link;
+import dev.splicebook.hookup.net.Coupling;
 import dev.splicebook.hookup.net.Node;
 import dev.splicebook.hookup.pair.Port.Flow;
 import dev.splicebook.hookup.pair.Port.Level;
@@ -98,7 +99,7 @@ final class Ports {
         positives.sort(bench.order);
         Map<Node, Node> negativeOf = new LinkedHashMap<>();
         Set<Node> taken = new HashSet<>();
-        // the closest pairs first: equal channel, equal facts, near names
+        // the closest pairs first: one coupling, equal channel, equal facts, near names
         Map<Object, Set<Node>> candidates = new HashMap<>();
         for (Node negative : negatives) {
             candidates
@@ -131,7 +132,9 @@ final class Ports {
                             !near || Names.connectorOf(negative.name()).equals(connector))
                     .forEach(negative -> pairs.add(new Node[] {positive, negative}));
         }
-        pairs.sort(Comparator.comparing((Node[] pair) -> !Objects.equals(sideless.get(pair[0]), sideless.get(pair[1])))
+        Map<Node, Node> coupled = coupled(members, bench);
+        pairs.sort(Comparator.comparing((Node[] pair) -> coupled.get(pair[0]) != pair[1])
+                .thenComparing(pair -> !Objects.equals(sideless.get(pair[0]), sideless.get(pair[1])))
                 .thenComparing(pair -> distance(pair[0], pair[1]))
                 .thenComparing((one, other) -> bench.order.compare(one[0], other[0]))
                 .thenComparing((one, other) -> bench.order.compare(one[1], other[1])));
@@ -161,6 +164,18 @@ final class Ports {
                             > 1;
             ports.add(new Port(level, flow, channel(positive), positive, negative, shared));
         }
+    }
+
+    /** The second conductor of a coupling by its first, as of the two sides of a bridged output. */
+    private static Map<Node, Node> coupled(List<Node> members, Bench bench) {
+        Map<Node, Node> coupled = new HashMap<>();
+        for (Coupling coupling : bench.network().couplings()) {
+            if (!members.isEmpty() && coupling.part().equals(members.get(0).owner())) {
+                coupled.put(coupling.from().get(0), coupling.from().get(1));
+                coupled.put(coupling.to().get(0), coupling.to().get(1));
+            }
+        }
+        return coupled;
     }
 
     private static boolean isPositive(Node node, List<Node> members) {

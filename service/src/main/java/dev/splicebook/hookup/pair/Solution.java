@@ -138,11 +138,7 @@ final class Solution {
             // what must be served and is not stays open, so that the check tells it
             boolean needless = idle.contains(node.owner()) && !isLoudspeaker(node);
             if (open && (needless || !isLacking(node))) {
-                unused.put(
-                        node.ref(),
-                        idle.contains(node.owner())
-                                ? new Unused(Fate.REMOVED, "the part is not needed here")
-                                : new Unused(Fate.CAPPED, why(node)));
+                unused.put(node.ref(), fate(node, idle));
             }
         }
         HookupDocument bare = plan.bare().document();
@@ -154,6 +150,16 @@ final class Solution {
                 unused,
                 settings.values(plan.bare()),
                 bare.wishes());
+    }
+
+    private Unused fate(Node node, Set<String> idle) {
+        if (idle.contains(node.owner())) {
+            return new Unused(Fate.REMOVED, "the part is not needed here");
+        }
+        String untouchable = bench.whyUntouchable(node);
+        return untouchable == null
+                ? new Unused(Fate.CAPPED, why(node))
+                : new Unused(Fate.LEFT_PLUGGED, untouchable);
     }
 
     private boolean mustBeAccounted(Node node) {

@@ -4,24 +4,26 @@ import com.google.auto.service.AutoService;
 import dev.splicebook.hookup.Active;
 import dev.splicebook.hookup.Electrical;
 import dev.splicebook.hookup.Severity;
+import dev.splicebook.hookup.State;
 import dev.splicebook.hookup.net.Node;
 import dev.splicebook.hookup.net.Scenario;
 import dev.splicebook.hookup.net.Scenario.Sure;
+import java.util.EnumSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
 
-/** A connected control input is active in no state. */
+/** A connected control input is active in no state, or a turn-on only while the engine is cranked. */
 @AutoService(Rule.class)
 @About(
         code = "control-never-active",
         severity = Severity.ERROR,
         since = "0.1",
-        condition = "A connected control input is active in no state.",
+        condition = "A connected control input is active in no state, or a turn-on only while the engine is cranked.",
         checks =
                 "Every connected control input in every state, under every condition and under all at once: something that speaks the way it"
-                        + " listens must be live at least once, through relays and diodes as well. An output of a part whose every"
+                        + " listens must be live at least once, through relays and diodes as well; for a turn-on not only while the starter turns. An output of a part whose every"
                         + " feed is listed as unused gives nothing.",
         why = "The amplifier never turns on, the camera never shows.",
         mend = "Connect the input to an output or supply that becomes live when it is wanted.",
@@ -43,6 +45,9 @@ import java.util.Set;
         rank = Rank.FEED)
 public final class ControlNeverActive implements Rule {
 
+    /** What lasts as long as the starter turns. */
+    private static final Set<State> CRANKED = EnumSet.of(State.CRANKING, State.RESTARTING);
+
     @Override
     public void check(Examination examination) {
         Map<Node, Set<Node>> never = new LinkedHashMap<>();
@@ -55,7 +60,7 @@ public final class ControlNeverActive implements Rule {
             }
             Sure heard = Sure.NO;
             for (Scenario scenario : examination.network().scenarios()) {
-                Sure now = Controls.hears(input, wants, scenario);
+                Sure now = isOfUse(input, scenario.state()) ? Controls.hears(input, wants, scenario) : Sure.NO;
                 heard = now.compareTo(heard) > 0 ? now : heard;
             }
             if (heard == Sure.YES) {
@@ -92,6 +97,21 @@ public final class ControlNeverActive implements Rule {
                 report(inputs, wants, never.getOrDefault(inputs.get(0), Set.of()), examination);
             }
         }
+    }
+
+    private static boolean isOfUse(Node input, State state) {
+        return !CRANKED.contains(state) || !input.isFor(ControlAlwaysActive.TURN_ON);
+    }
+
+    /** States in which an input is active though that is of no use. */
+    private static Set<State> uselessStates(Node input, Active wants, Examination examination) {
+        Set<State> states = EnumSet.noneOf(State.class);
+        for (Scenario scenario : examination.network().scenarios()) {
+            if (!isOfUse(input, scenario.state()) && Controls.hears(input, wants, scenario) == Sure.YES) {
+                states.add(scenario.state());
+            }
+        }
+        return states;
     }
 
     private static void report(List<Node> inputs, Active wants, Set<Node> drivers, Examination examination) {
@@ -146,6 +166,11 @@ public final class ControlNeverActive implements Rule {
         String listed = Say.names(drivers);
         boolean one = drivers.size() == 1;
         boolean other = drivers.stream().noneMatch(driver -> Controls.speaks(driver) == wants);
+        Set<State> useless = uselessStates(inputs.get(0), wants, examination);
+        if (!useless.isEmpty()) {
+            return " " + Say.are(inputs) + " active only " + Say.inStates(useless) + ": " + listed
+                    + (one ? " is live in no other" : " are live in no other");
+        }
         String what = wants == Active.PULSE ? " a steady level, " : " a resistance, ";
         return other
                 ? (inputs.size() == 1 ? " listens for " : " listen for ") + Controls.gives(wants) + ", and " + listed

@@ -172,7 +172,7 @@ public final class PairHalfConnected implements Rule {
         }
         for (Set<OutputLoad.VoiceCoil> string : strings(driven, scenario)) {
             Set<Node> sides = sidesAt(string, scenario);
-            if (areOfSeveralOutputs(sides)) {
+            if (loads.areOfSeveralOutputs(sides)) {
                 reportCrossed(
                         string,
                         sides,
@@ -257,18 +257,6 @@ public final class PairHalfConnected implements Rule {
         return scenario.members(scenario.netOf(end)).stream()
                 .filter(member -> member.facts() instanceof Electrical.SpeakerOut)
                 .toList();
-    }
-
-    private static boolean areOfSeveralOutputs(Set<Node> sides) {
-        return sides.stream()
-                        .map(side -> List.of(
-                                side.owner(),
-                                side.audio() == null || side.audio().channel() == null
-                                        ? ""
-                                        : side.audio().channel()))
-                        .distinct()
-                        .count()
-                > 1;
     }
 
     private static Set<Node> ends(Set<OutputLoad.VoiceCoil> coils) {

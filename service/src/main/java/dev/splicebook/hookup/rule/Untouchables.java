@@ -76,7 +76,10 @@ final class Untouchables {
                 Say.names(nodes) + " " + (nodes.size() > 1 ? are + " and stand" : is + " and stands")
                         + " in the connector " + connector + ", which is "
                         + (examination.network().isMated(nodes.get(0)) ? "mated with a part" : "unplugged"),
-                help,
+                examination.network().isMated(nodes.get(0)) || hazard != Hazard.AIRBAG
+                        ? help
+                        : "leave it alone, plug " + connector + " back in with the battery off, as the maker of the vehicle"
+                                + " says, and work at other connectors.",
                 examination));
     }
 

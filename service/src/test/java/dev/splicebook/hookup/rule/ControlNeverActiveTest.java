@@ -36,6 +36,21 @@ class ControlNeverActiveTest {
     }
 
     @Test
+    void reportsATurnOnThatIsActiveOnlyWhileTheStarterTurns() {
+        String cranked = document("12V", joins("W1", "CAR.C7-1", "AMP.on"))
+                .replace("\"live\": [\"running\"], \"maxAmps\": 5", "\"live\": [\"cranking\"], \"maxAmps\": 5");
+        assertThat(result(Hookups.check(cranked)))
+                .as("an input of unknown use, as for a mute while cranking")
+                .isEqualTo(Result.PASSED);
+
+        String turnOn = cranked.replace("{\"on\": {", "{\"on\": {\"function\": \"control.amplifier-on\", ");
+        assertThat(Hookups.findings(Hookups.check(turnOn), RULE))
+                .singleElement()
+                .satisfies(finding -> assertThat(finding.message())
+                        .isEqualTo("AMP.on is active only in the state cranking: CAR.C7-1 is live in no other"));
+    }
+
+    @Test
     void acceptsAnInputOnASwitchedCircuit() {
         assertThat(result(check("12V", joins("W1", "CAR.C1-8", "AMP.on")))).isEqualTo(Result.PASSED);
     }
