@@ -42,6 +42,9 @@ final class Drivers {
 
     private static final double OVERPOWERED_POINTS = 20;
 
+    /** More than {@link #OVERPOWERED_POINTS}: the gain of an amplifier is set to its loudspeakers. */
+    private static final double UNAMPLIFIED_POINTS = 24;
+
     private final Bench bench;
     private final Set<String> bans;
     private final Map<String, List<Port>> drivers = new LinkedHashMap<>();
@@ -98,7 +101,7 @@ final class Drivers {
                                 .max(Comparator.naturalOrder())
                                 .ifPresent(watts -> terms.add(new Term(
                                         OVERPOWERED_POINTS,
-                                        "a coil gets up to " + Say.figure(watts) + " W from it, more than it takes")));
+                                        "a coil gets up to " + Say.figure(watts) + " W from it, more than it takes: its gain is to be set")));
                         assignment.allow(
                                 want,
                                 out,
@@ -176,7 +179,7 @@ final class Drivers {
         boolean amplifier = bench.network().couplings().stream()
                 .anyMatch(coupling -> coupling.to().contains(out.positive()));
         if (!amplifier && hasAmplifier()) {
-            terms.add(new Term(12, "an amplifier is there to drive loudspeakers"));
+            terms.add(new Term(UNAMPLIFIED_POINTS, "an amplifier is there to drive loudspeakers"));
         }
         Double gives = out.maxVolts();
         Double takes = driver.maxVolts();

@@ -4,6 +4,7 @@ import dev.splicebook.function.FunctionId;
 import dev.splicebook.function.Functions;
 import dev.splicebook.hookup.Bus;
 import dev.splicebook.hookup.Electrical;
+import dev.splicebook.hookup.Names;
 import dev.splicebook.hookup.net.Node;
 import java.util.ArrayList;
 import java.util.Comparator;
@@ -130,10 +131,21 @@ final class Lines {
                 && !function.isAtOrBelow(VIDEO)
                 && bench.isBlank(node)
                 && bench.network().coils().stream().noneMatch(coil -> coil.one() == node || coil.other() == node)
-                && (!node.isVehicle() || bench.isOff(node))
+                && (!node.isVehicle() || bench.isOff(node) || isBesideATap(node))
                 && bench.network().netOf(node).stream()
                         .noneMatch(
                                 other -> !other.owner().equals(node.owner()) && !node.isVehicle() && other.isVehicle());
+    }
+
+    /** The return of a line that is tapped at a connector which stays on: a ladder is read between the two. */
+    private boolean isBesideATap(Node node) {
+        return node.function() != null
+                && node.function().value().endsWith("-return")
+                && controls.stream()
+                        .map(way -> way.sources().get(0))
+                        .anyMatch(source -> source.isVehicle()
+                                && source.role() == node.role()
+                                && Names.connectorOf(source.name()).equals(Names.connectorOf(node.name())));
     }
 
     /** A bus of the vehicle has room for more than one part; USB goes from one to one, and so does light. */

@@ -781,12 +781,23 @@ final class Power {
         }
     }
 
+    private boolean isOnBattery(String owner) {
+        return chosen.values().stream()
+                .filter(way -> way.want().nodes().get(0).owner().equals(owner))
+                .flatMap(way -> way.sources().stream())
+                .anyMatch(source -> source.isVehicle()
+                        && source.role() == Node.Role.REFERENCE
+                        && source.facts() instanceof Electrical.Supply);
+    }
+
     private Way groundWay(Want want, Node node, Node reference, double amps, @Nullable FusePart kit) {
         List<Term> terms = new ArrayList<>();
         terms.add(bench.reach(reference, places));
         boolean heavy = amps >= Sizes.HEAVY_AMPS;
         if (heavy && reference.role() != Node.Role.REFERENCE) {
             terms.add(new Term(25, "a factory ground wire is no place for " + Say.figure(amps) + " A"));
+        } else if (reference.role() != Node.Role.REFERENCE && isOnBattery(node.owner())) {
+            terms.add(new Term(25, "what the battery feeds returns by the body"));
         }
         if (reference.function() != null && reference.function().isAtOrBelow(GROUND_BATTERY)) {
             terms.add(new Term(10, "it is close to the battery's sensor"));

@@ -2,6 +2,7 @@ package dev.splicebook.hookup.pair;
 
 import dev.splicebook.function.FunctionId;
 import dev.splicebook.hookup.Bus;
+import dev.splicebook.hookup.Channel;
 import dev.splicebook.hookup.Connection;
 import dev.splicebook.hookup.Electrical;
 import dev.splicebook.hookup.Finding;
@@ -10,14 +11,17 @@ import dev.splicebook.hookup.HookupDocument;
 import dev.splicebook.hookup.Report;
 import dev.splicebook.hookup.Report.Result;
 import dev.splicebook.hookup.Severity;
+import dev.splicebook.hookup.Side;
 import dev.splicebook.hookup.Unused;
 import dev.splicebook.hookup.Unused.Fate;
 import dev.splicebook.hookup.Wish;
+import dev.splicebook.hookup.net.Coupling;
 import dev.splicebook.hookup.net.Node;
 import dev.splicebook.hookup.rule.WishUnmet;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashMap;
+import java.util.EnumSet;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
@@ -36,6 +40,9 @@ final class Solution {
     private static final double ERROR_POINTS = 1e7;
     private static final double UNCHECKED_POINTS = 2e5;
     private static final double WARNING_POINTS = 3000;
+    /** A channel of an amplifier that drives nothing: more than a loudspeaker that it may overpower, for which its gain is set. */
+    private static final double IDLE_POINTS = 4000;
+
     private static final double ADDED_POINTS = 25;
     private static final double BROUGHT_POINTS = 60;
     private static final double HARD_POINTS = 1000;
@@ -307,7 +314,51 @@ final class Solution {
                 + ERROR_POINTS * count(Severity.ERROR)
                 + UNCHECKED_POINTS * unchecked
                 + WARNING_POINTS * count(Severity.WARNING)
+                + IDLE_POINTS * idleChannels()
                 + costPoints();
+    }
+
+    /** Outputs of amplifiers that go nowhere, while something else drives the loudspeaker of their channel. */
+    private long idleChannels() {
+        Set<Node> amplified = new HashSet<>();
+        for (Coupling coupling : bench.network().couplings()) {
+            amplified.addAll(coupling.to());
+        }
+        Set<Channel> driven = EnumSet.noneOf(Channel.class);
+        Set<String> ends = new HashSet<>();
+        for (Connection connection : document.connections().values()) {
+            for (String end : connection.ends()) {
+                ends.add(end);
+                Node node = bench.network().findNode(end);
+                if (node != null
+                        && node.facts() instanceof Electrical.SpeakerOut out
+                        && out.channel() != null
+                        && !node.isVehicle()
+                        && !amplified.contains(node)
+                        && isForALoudspeaker(connection, end)) {
+                    driven.add(out.channel());
+                }
+            }
+        }
+        return amplified.stream()
+                .filter(side -> side.facts() instanceof Electrical.SpeakerOut out
+                        && out.side() == Side.PLUS
+                        && out.channel() != null
+                        && driven.contains(out.channel())
+                        && !ends.contains(side.ref())
+                        && !bench.network().isMated(side))
+                .count();
+    }
+
+    /** Whether the other end is a loudspeaker or leads on to one, and no input of an amplifier. */
+    private boolean isForALoudspeaker(Connection connection, String end) {
+        return connection.ends().stream()
+                .filter(other -> !other.equals(end))
+                .map(bench.network()::findNode)
+                .anyMatch(other -> other != null
+                        && !(other.facts() instanceof Electrical.LineIn)
+                        && bench.network().couplings().stream()
+                                .noneMatch(coupling -> coupling.from().contains(other)));
     }
 
     /** What is forbidden to see how it goes otherwise: a way and what goes with it, or the part that it goes through. */

@@ -22,6 +22,7 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.function.Predicate;
 import org.jspecify.annotations.Nullable;
 
 /** Something that the customer wants kept or added is not. */
@@ -155,7 +156,7 @@ public final class WishUnmet implements Rule {
         for (Node node : network.nodes()) {
             if (!node.isVehicle() && node.isFor(wish.function()) && !isReturn(node.facts())) {
                 there.add(node);
-                if (isServed(node, network, unknown)) {
+                if (isServed(node, network, unknown, member -> !isForAnother(member, wish, network))) {
                     return;
                 }
             }
@@ -192,6 +193,20 @@ public final class WishUnmet implements Rule {
      * Terminals on the way of which nothing is known are added to {@code unknown}.
      */
     private static boolean isServed(Node node, Network network, Set<Node> unknown) {
+        return isServed(node, network, unknown, member -> true);
+    }
+
+    /** Whether a terminal is there for another wish: what takes its sound does not serve this one. */
+    private static boolean isForAnother(Node node, Wish wish, Network network) {
+        return !node.isFor(wish.function())
+                && network.hookup().document().wishes().stream()
+                        .anyMatch(other -> node.isFor(other.function())
+                                && !other.function().isAtOrBelow(wish.function())
+                                && !wish.function().isAtOrBelow(other.function()));
+    }
+
+    /** @param counts terminals that may serve it */
+    private static boolean isServed(Node node, Network network, Set<Node> unknown, Predicate<Node> counts) {
         if (!network.isConnected(node)) {
             return false;
         }
@@ -206,7 +221,7 @@ public final class WishUnmet implements Rule {
                 }
                 for (Node member : scenario.members(net)) {
                     if (!member.owner().equals(node.owner())) {
-                        if (serves(member, node)) {
+                        if (serves(member, node) && counts.test(member)) {
                             return true;
                         }
                         if (member.facts() == null) {
