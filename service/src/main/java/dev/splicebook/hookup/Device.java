@@ -237,15 +237,14 @@ public record Device(
         modes.forEach((mode, facts) -> {
             for (int couple = 0; couple < facts.couples().size(); couple++) {
                 String at = "modes/" + mode + "/couples/" + couple;
-                Stream.concat(
-                                facts.couples().get(couple).from().stream(),
-                                facts.couples().get(couple).to().stream())
+                Stream.concat(facts.couples().get(couple).from().stream(), facts.couples().get(couple).to().stream())
                         .filter(terminal -> !terminals.containsKey(terminal) && !inside.contains(terminal))
                         .forEach(terminal -> guard.refuseIf(
                                 true,
                                 at,
                                 "unknown-terminal",
-                                () -> "the mode " + mode + " couples " + terminal + ", which the device does not have"));
+                                () -> "the mode " + mode + " couples " + terminal
+                                        + ", which the device does not have"));
             }
         });
         guard.refuseIf(

@@ -508,8 +508,8 @@ class MendingTest {
         assertThat(fix(hookup, Stock.NONE).what()).containsExactly("Connect AMP.left-return to HU.left-return.");
         assertThat(Hookups.findings(Hookups.checker().check(hookup), "lead-unaccounted"))
                 .hasSize(2)
-                .allSatisfy(finding -> assertThat(remedies(hookup, finding))
-                        .contains("Connect AMP.left-return to HU.left-return."));
+                .allSatisfy(finding ->
+                        assertThat(remedies(hookup, finding)).contains("Connect AMP.left-return to HU.left-return."));
     }
 
     @Test

@@ -160,9 +160,7 @@ public final class Renaming {
                 device.kind(),
                 map(device.terminals(), name, terminal -> terminal(part, terminal)),
                 shuffledList(device.conducts(), group -> shuffledList(group, name)),
-                shuffledList(
-                        device.couples(),
-                        couple -> couple(couple, name)),
+                shuffledList(device.couples(), couple -> couple(couple, name)),
                 shuffledList(
                         device.relays(),
                         relay -> new Device.Relay(

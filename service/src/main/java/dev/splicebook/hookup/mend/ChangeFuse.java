@@ -32,7 +32,9 @@ public final class ChangeFuse implements Change {
         for (Link wire : defect.wires()) {
             Connection connection = wire.connection();
             Conductor conductor = connection == null ? null : connection.conductor();
-            if (connection == null || conductor == null) {
+            // a fuse in a lead to ground would leave the part to return by its signal leads
+            boolean leadsToGround = defect.network().netOf(wire.from()).stream().anyMatch(Node::isReference);
+            if (connection == null || conductor == null || leadsToGround) {
                 continue;
             }
             WireFuse fuse = connection.fuse();
@@ -139,7 +141,8 @@ public final class ChangeFuse implements Change {
         boolean joinsSources = isSource(wire.from()) && isSource(wire.to());
         for (Node node : behind(from, wire, defect)) {
             joinsSources |= defect.network().linksOf(node).stream()
-                    .anyMatch(link -> link != wire && link.passesFrom(node) && isSource(link.across(node)));
+                    .anyMatch(link -> link != wire
+                            && (link.passesFrom(node) ? isSource(link.across(node)) : link.kind() == Link.Kind.DIODE));
             if (node.facts() instanceof Electrical.Load load) {
                 typical += load.typicalAmps() == null ? 0 : load.typicalAmps();
                 most += Sources.amps(load);

@@ -47,7 +47,8 @@ public final class JoinOtherSide implements Change {
             }
             for (Node input : defect.network().netOf(output)) {
                 Node end = input.audio() == null || input.audio().isOutput() ? null : defect.otherSide(input);
-                boolean apart = end != null && (end.net() != back.net() || defect.rule().equals(LOOSE));
+                boolean apart =
+                        end != null && (end.net() != back.net() || defect.rule().equals(LOOSE));
                 if (end != null && apart && isSameSide(output, input)) {
                     join(output, input, back, end, defect, proposals);
                 }

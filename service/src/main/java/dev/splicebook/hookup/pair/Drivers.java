@@ -101,7 +101,8 @@ final class Drivers {
                                 .max(Comparator.naturalOrder())
                                 .ifPresent(watts -> terms.add(new Term(
                                         OVERPOWERED_POINTS,
-                                        "a coil gets up to " + Say.figure(watts) + " W from it, more than it takes: its gain is to be set")));
+                                        "a coil gets up to " + Say.figure(watts)
+                                                + " W from it, more than it takes: its gain is to be set")));
                         assignment.allow(
                                 want,
                                 out,

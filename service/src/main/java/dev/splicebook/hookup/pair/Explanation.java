@@ -57,8 +57,9 @@ final class Explanation {
     private static String why(Way way) {
         return way.terms().stream()
                 .sorted(Comparator.comparingDouble(Term::points))
-                .limit(MOST_REASONS)
                 .map(Term::why)
+                .filter(why -> !why.isEmpty())
+                .limit(MOST_REASONS)
                 .distinct()
                 .collect(Collectors.joining("; "));
     }

@@ -141,7 +141,10 @@ final class Power {
                 asks.add(new Ask(node, node.function(), typical, most, needs(load, node.function())));
             }
         }
-        asks.sort(Comparator.comparingDouble(Ask::maxAmps).reversed().thenComparing(Ask::node, bench.order));
+        // an amplifier goes to the battery rather than another part
+        asks.sort(Comparator.comparing((Ask ask) -> isAmplifier(ask.node().owner()))
+                .thenComparing(Comparator.comparingDouble(Ask::maxAmps).reversed())
+                .thenComparing(Ask::node, bench.order));
         Map<Ask, Want> wants = new LinkedHashMap<>();
         asks.forEach(ask -> wants.put(
                 ask,
@@ -324,6 +327,12 @@ final class Power {
             return null;
         }
         terms.add(function);
+        if (out
+                && giver != null
+                && !giver.equals(taker)
+                && (giver.isAtOrBelow(TURN_ON) || giver.isAtOrBelow(ANTENNA_ON))) {
+            terms.add(new Term(40, "it turns things on and feeds none"));
+        }
         Double most = mostAmps(source);
         if (most != null && most < ask.maxAmps()) {
             return null;
@@ -338,6 +347,10 @@ final class Power {
             terms.add(bench.reach(source, places));
             if (heavy && source.isVehicle()) {
                 terms.add(new Term(25, "a tap is no place for " + Say.figure(ask.maxAmps()) + " A"));
+            } else if (source.isVehicle()
+                    && ask.needs() == Need.CONSTANT
+                    && isAmplifier(ask.node().owner())) {
+                terms.add(new Term(4, "", "an amplifier belongs on the battery"));
             }
         }
         if (most != null) {
@@ -348,6 +361,12 @@ final class Power {
                     "it gives no more than " + Say.figure(most) + " A"));
         }
         return terms;
+    }
+
+    private boolean isAmplifier(String part) {
+        return bench.network().couplings().stream()
+                .anyMatch(coupling ->
+                        coupling.part().equals(part) && coupling.to().get(0).facts() instanceof Electrical.SpeakerOut);
     }
 
     private static boolean suits(List<State> live, List<Condition> when, Need needs, boolean conditional) {

@@ -30,8 +30,9 @@ final class Settings {
         given.forEach((part, settings) -> values.put(part, new LinkedHashMap<>(settings)));
         bare.devices()
                 .forEach((part, device) -> device.settings().forEach((name, setting) -> {
-                    Decided decided =
-                            given.getOrDefault(part, Map.of()).containsKey(name) ? null : decide(part, name, setting, bare);
+                    Decided decided = given.getOrDefault(part, Map.of()).containsKey(name)
+                            ? null
+                            : decide(part, name, setting, bare);
                     if (decided != null) {
                         values.computeIfAbsent(part, key -> new LinkedHashMap<>())
                                 .put(name, decided.value());

@@ -20,8 +20,8 @@ import dev.splicebook.hookup.net.Node;
 import dev.splicebook.hookup.rule.WishUnmet;
 import java.util.ArrayList;
 import java.util.Comparator;
-import java.util.HashMap;
 import java.util.EnumSet;
+import java.util.HashMap;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
@@ -40,6 +40,7 @@ final class Solution {
     private static final double ERROR_POINTS = 1e7;
     private static final double UNCHECKED_POINTS = 2e5;
     private static final double WARNING_POINTS = 3000;
+
     /** A channel of an amplifier that drives nothing: more than a loudspeaker that it may overpower, for which its gain is set. */
     private static final double IDLE_POINTS = 4000;
 
@@ -51,6 +52,9 @@ final class Solution {
     private static final double UNMET_POINTS = 250;
 
     private static final double REPLACED_POINTS = 50;
+
+    /** What the vehicle had and has no longer counts for more than what it never had. */
+    private static final double LOST_POINTS = 400;
 
     /** A socket for whatever is brought along. */
     static final FunctionId AUXILIARY = new FunctionId("audio.line.auxiliary");
@@ -164,9 +168,7 @@ final class Solution {
             return new Unused(Fate.REMOVED, "the part is not needed here");
         }
         String untouchable = bench.whyUntouchable(node);
-        return untouchable == null
-                ? new Unused(Fate.CAPPED, why(node))
-                : new Unused(Fate.LEFT_PLUGGED, untouchable);
+        return untouchable == null ? new Unused(Fate.CAPPED, why(node)) : new Unused(Fate.LEFT_PLUGGED, untouchable);
     }
 
     private boolean mustBeAccounted(Node node) {
@@ -253,7 +255,10 @@ final class Solution {
     }
 
     private double unmetPoints(Wish wish) {
-        return wish.function().isAtOrBelow(AUXILIARY) && player() != null ? REPLACED_POINTS : UNMET_POINTS;
+        if (wish.function().isAtOrBelow(AUXILIARY) && player() != null) {
+            return REPLACED_POINTS;
+        }
+        return wish.want() == Wish.Want.KEEP ? LOST_POINTS : UNMET_POINTS;
     }
 
     /** Wishes that the check finds unmet. */

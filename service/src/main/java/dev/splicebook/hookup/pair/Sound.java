@@ -38,6 +38,9 @@ final class Sound {
     /** More than any detour to the source itself. */
     private static final double AMPLIFIED_POINTS = 60;
 
+    /** Decides between two channels of a converter where one is wanted. */
+    private static final double FOLLOWED_POINTS = 3;
+
     /** What it costs to leave the input of an amplifier silent; of a part that was brought to lie between; any other. */
     private static final double AMPLIFIER_LACK = 5000;
 
@@ -442,6 +445,22 @@ final class Sound {
                         || Ports.stem(out.positive()).equals("audio.line." + channel));
     }
 
+    /** The input that a turn-on of a part follows, null if it is the one behind this output. */
+    private @Nullable String followedInstead(Port output) {
+        for (Node node : bench.network().nodesOf(output.owner())) {
+            Node followed = node.facts() instanceof Electrical.ControlOut control && control.follows() != null
+                    ? bench.network().findNode(node.owner() + "." + control.follows())
+                    : null;
+            if (followed != null && followed.audio() != null) {
+                boolean behind = bench.network().couplings().stream()
+                        .anyMatch(coupling -> coupling.to().contains(output.positive())
+                                && coupling.from().contains(followed));
+                return behind || !between.contains(output) ? null : followed.ref();
+            }
+        }
+        return null;
+    }
+
     private boolean agree(Port in, Port out, boolean same, boolean lies, List<Term> terms) {
         if ((in.level() == Level.VIDEO) != (out.level() == Level.VIDEO)
                 && in.level() != Level.WIRE
@@ -469,6 +488,10 @@ final class Sound {
         if (out.shared() != in.shared() && isAdapterEnd(out)) {
             terms.add(new Term(
                     4, out.shared() ? "its two sides share one return" : "each of its sides has a return of its own"));
+        }
+        String followed = followedInstead(out);
+        if (followed != null) {
+            terms.add(new Term(FOLLOWED_POINTS, "", "the turn-on of " + out.owner() + " follows " + followed));
         }
         Double gives = out.maxVolts();
         if (in.positive().facts() instanceof Electrical.LineIn line && gives != null && out.level() != Level.SPEAKER) {

@@ -4,7 +4,7 @@ package dev.splicebook.hookup.pair;
  * One thing that speaks for or against a way.
  *
  * @param points 0 for what costs nothing
- * @param why in words that follow a colon, where the way was chosen
+ * @param why in words that follow a colon, where the way was chosen; empty for what only speaks against it
  * @param against the same where another was chosen
  */
 record Term(double points, String why, String against) {

@@ -469,15 +469,18 @@ public final class Solved {
         return Math.abs(drawnAmps[sink.index]);
     }
 
-    /** Whether there is feed and return at a sink, so that it takes what it takes. */
+    /** Whether there is feed and return at a sink, so that it takes what it takes, or would if wires left it any volts. */
     public boolean isFed(Sink sink) {
-        return across(sink) > LEAST_VOLTS;
+        return across(sink) > LEAST_VOLTS || (!sink.isCoil() && drawnAmps[sink.index] != 0);
     }
 
-    /** Volts across a sink, NaN where it floats; of a coil, which takes either sign, their amount. */
+    /**
+     * Volts across a sink, NaN where it floats; of a coil, which takes either sign, their amount. 0 where wires would take more
+     * than there is.
+     */
     public double across(Sink sink) {
         double across = volts[sink.from] - volts[sink.to];
-        return sink.isCoil() ? Math.abs(across) : across;
+        return sink.isCoil() ? Math.abs(across) : across < 0 && drawnAmps[sink.index] != 0 ? 0 : across;
     }
 
     /** The terminal of a sink at which current enters it: of a coil whichever end that is. */

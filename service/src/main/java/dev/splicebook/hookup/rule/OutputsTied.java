@@ -173,10 +173,7 @@ public final class OutputsTied implements Rule {
         unsure.keySet().removeIf(node -> !driven.isEmpty() && isMinus(node) && sources.add(node) && driven.add(node));
         if (sources.size() > 1) {
             Examination.Draft draft = told.computeIfAbsent(
-                    driven,
-                    key -> examination.report(
-                            Say.names(driven) + " are outputs on one net",
-                            help(driven)));
+                    driven, key -> examination.report(Say.names(driven) + " are outputs on one net", help(driven)));
             draft.at(driven)
                     .through(examination.reading().connectionsOn(scenario, net))
                     .in(examination.reading().states(scenario))

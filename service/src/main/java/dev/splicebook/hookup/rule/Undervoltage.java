@@ -179,16 +179,18 @@ public final class Undervoltage implements Rule {
                 + (sink.load() == null ? " from which it counts as active" : " that it works down to");
         String cause = byWires
                 ? "; " + Say.finerVolts(lost) + " of the " + Say.finerVolts(least.sourceVolts())
-                        + (inResistors ? " are lost on the way, most of it in " + resistors(path) : " are lost on the way")
+                        + (inResistors
+                                ? " are lost on the way, most of it in " + resistors(path)
+                                : " are lost on the way")
                 : "; its supply itself gives " + Say.finerVolts(least.sourceVolts());
         String help = inResistors
                 ? "feed it past " + resistors(path) + "."
                 : byWires
-                ? "use thicker or shorter wires, for the feed and for the ground."
-                : restart
-                        ? "feed it through a stabiliser that holds through the restart, or tell the customer that it drops out"
-                                + " then."
-                        : "feed it from a supply that gives what it needs.";
+                        ? "use thicker or shorter wires, for the feed and for the ground."
+                        : restart
+                                ? "feed it through a stabiliser that holds through the restart, or tell the customer that it drops out"
+                                        + " then."
+                                : "feed it from a supply that gives what it needs.";
         Examination.Draft draft = examination
                 .report(gets + limit + cause, help)
                 .at(sink.node())

@@ -78,7 +78,8 @@ final class Untouchables {
                         + (examination.network().isMated(nodes.get(0)) ? "mated with a part" : "unplugged"),
                 examination.network().isMated(nodes.get(0)) || hazard != Hazard.AIRBAG
                         ? help
-                        : "leave it alone, plug " + connector + " back in with the battery off, as the maker of the vehicle"
+                        : "leave it alone, plug " + connector
+                                + " back in with the battery off, as the maker of the vehicle"
                                 + " says, and work at other connectors.",
                 examination));
     }

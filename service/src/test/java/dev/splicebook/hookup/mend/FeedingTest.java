@@ -348,6 +348,16 @@ class FeedingTest {
     }
 
     @Test
+    void putsNoFuseIntoALeadToGround() {
+        Wiring grounded = fed(LIGHT)
+                .lead("AMP", "minus", Wiring.facts("\"kind\": \"ground\""))
+                .joinBy("AMP.minus CAR.chassis", LIGHT);
+
+        assertThat(propose(new ChangeFuse(), "conductor-too-small", grounded, "AMP.minus", "W3"))
+                .isEmpty();
+    }
+
+    @Test
     void putsInTheLeastFuseThatBearsAllBehindIt() {
         // 9 A and 20 mA at most; 6 A for long would do with 10 A too
         List<Proposal> proposals = propose(new ChangeFuse(), "fuse-missing", fed(LIGHT), "CAR.battery-plus", "W1 W2");

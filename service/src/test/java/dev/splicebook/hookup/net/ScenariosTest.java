@@ -424,18 +424,10 @@ class ScenariosTest {
         String parts = part("CAM", load) + part("LED", load);
         Network shared = network(
                 parts,
-                joins(
-                        "CAR.C5-3 CAM.feed",
-                        "CAR.C5-9 LED.feed",
-                        "CAM.ground LED.ground",
-                        "LED.ground CAR.chassis"));
+                joins("CAR.C5-3 CAM.feed", "CAR.C5-9 LED.feed", "CAM.ground LED.ground", "LED.ground CAR.chassis"));
         Network apart = network(
                 parts,
-                joins(
-                        "CAR.C5-3 CAM.feed",
-                        "CAR.C5-9 LED.feed",
-                        "CAM.ground CAR.chassis",
-                        "LED.ground CAR.chassis"));
+                joins("CAR.C5-3 CAM.feed", "CAR.C5-9 LED.feed", "CAM.ground CAR.chassis", "LED.ground CAR.chassis"));
 
         assertThat(underAllConditions(shared))
                 .containsExactly(

@@ -48,6 +48,18 @@ class UndervoltageTest {
     }
 
     @Test
+    void tellsOfALoadThatWiresLeaveNoVoltsAtAll() {
+        // 40 A in 0.5 Ω would take 20 V, more than there is
+        Finding finding = only(amplifier(", 'minVolts': 7.5", 0.5, ""), RULE);
+
+        assertThat(finding.message())
+                .startsWith("AMP.plus gets 0.0")
+                .contains("below the 7.50 V that it works down to");
+        assertThat(finding.severity()).isEqualTo(Severity.ERROR);
+        assertThat(finding.measured()).isBetween(0.0, 0.1);
+    }
+
+    @Test
     void acceptsThickerWires() {
         assertPassed(amplifier(", 'minVolts': 7.5", 5e-3, ""), RULE);
     }
