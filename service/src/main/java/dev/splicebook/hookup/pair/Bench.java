@@ -172,7 +172,7 @@ final class Bench {
                 .sorted()
                 .filter(connector -> network.hookup().unplugged().contains(connector))
                 .map(connector -> "; what is in connector " + connector + " is not touched, for "
-                        + untouchable.get(connector).stream()
+                        + untouchable.getOrDefault(connector, Set.of()).stream()
                                 .map(name -> Names.VEHICLE + "." + name)
                                 .collect(Collectors.joining(" and "))
                         + " stands there")
