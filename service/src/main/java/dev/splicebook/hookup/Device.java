@@ -238,9 +238,8 @@ public record Device(
             for (int couple = 0; couple < facts.couples().size(); couple++) {
                 String at = "modes/" + mode + "/couples/" + couple;
                 Stream.concat(facts.couples().get(couple).from().stream(), facts.couples().get(couple).to().stream())
-                        .filter(terminal -> !terminals.containsKey(terminal) && !inside.contains(terminal))
                         .forEach(terminal -> guard.refuseIf(
-                                true,
+                                !terminals.containsKey(terminal) && !inside.contains(terminal),
                                 at,
                                 "unknown-terminal",
                                 () -> "the mode " + mode + " couples " + terminal

@@ -49,6 +49,7 @@ class DeviceTest {
                 "{\"relays\": [{\"coil\": [\"1\", \"2\"], \"coilOhms\": 0, \"common\": \"30\", \"open\": \"87\"}]} | /relays/0/coilOhms | out-of-range",
                 "{\"terminals\": {\"r\": {\"electrical\": {\"kind\": \"control-out\", \"follows\": \"x\"}}}} | /terminals/r/electrical/follows | unknown-terminal",
                 "{\"modes\": {\"bridged\": {\"terminals\": {\"x\": {}}}}} | /modes/bridged/terminals/x | unknown-terminal",
+                "{\"terminals\": {\"a\": {}, \"b\": {}}, \"modes\": {\"bridged\": {\"couples\": [{\"from\": [\"a\", \"b\"], \"to\": [\"x\", \"b\"]}]}}} | /modes/bridged/couples/0 | unknown-terminal",
                 "{\"terminals\": {\"a\": {\"electrical\": {\"kind\": \"load\", \"typicalAmps\": 5, \"maxAmps\": 4}}}} | /terminals/a/electrical/typicalAmps | inconsistent",
                 "{\"terminals\": {\"a\": {\"electrical\": {\"kind\": \"load\", \"maxAmps\": -0.1}}}} | /terminals/a/electrical/maxAmps | out-of-range",
                 "{\"terminals\": {\"a\": {\"electrical\": {\"kind\": \"supply\", \"maxAmps\": 0}}}} | /terminals/a/electrical/maxAmps | out-of-range",

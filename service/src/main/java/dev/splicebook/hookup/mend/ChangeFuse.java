@@ -142,7 +142,9 @@ public final class ChangeFuse implements Change {
         for (Node node : behind(from, wire, defect)) {
             joinsSources |= defect.network().linksOf(node).stream()
                     .anyMatch(link -> link != wire
-                            && (link.passesFrom(node) ? isSource(link.across(node)) : link.kind() == Link.Kind.DIODE));
+                            && (link.passesFrom(node)
+                                    ? isSource(link.across(node))
+                                    : link.kind() == Link.Kind.DIODE && isFed(link.across(node), defect)));
             if (node.facts() instanceof Electrical.Load load) {
                 typical += load.typicalAmps() == null ? 0 : load.typicalAmps();
                 most += Sources.amps(load);
@@ -152,6 +154,11 @@ public final class ChangeFuse implements Change {
             }
         }
         return joinsSources ? Sizing.ratingOf(conductor) : Sizing.ratingFor(typical, most);
+    }
+
+    /** Whether a source stands there, so that a diode from there feeds, and none across a coil is taken for that. */
+    private static boolean isFed(Node node, Defect defect) {
+        return defect.network().netOf(node).stream().anyMatch(ChangeFuse::isSource);
     }
 
     private static Set<Node> behind(Node start, Link wire, Defect defect) {

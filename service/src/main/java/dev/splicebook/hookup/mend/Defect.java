@@ -226,12 +226,19 @@ public final class Defect {
         return seen;
     }
 
-    /** The other side of an audio terminal: same part, kind and channel; the likeliest if there are several, null if there is none. */
+    /**
+     * The other side of an audio terminal: what is coupled with it, else what is of the same part, kind and channel; the
+     * likeliest if there are several, null if there is none.
+     */
     @Nullable
     Node otherSide(Node node) {
         Electrical.Audio audio = node.audio();
         if (audio == null || audio.side() == null) {
             return null;
+        }
+        Node coupled = network.coupledWith(node);
+        if (coupled != null && coupled.audio() != null) {
+            return coupled;
         }
         List<Node> found = network.nodesOf(node.owner()).stream()
                 .filter(other -> other.audio() != null

@@ -2,6 +2,7 @@ package dev.splicebook.hookup.net;
 
 import dev.splicebook.hookup.Electrical;
 import java.lang.reflect.Method;
+import java.lang.reflect.RecordComponent;
 import java.util.Arrays;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
@@ -18,18 +19,12 @@ final class FactsText {
             return new Shape(
                     type.getSimpleName(),
                     Arrays.stream(type.getRecordComponents())
-                            .map(component -> new Field(component.getName(), component.getAccessor()))
+                            .map(RecordComponent::getAccessor)
                             .toList());
         }
     };
 
-    private record Shape(String name, List<Field> fields) {}
-
-    private record Field(String name, Method accessor, boolean follows, boolean coil) {
-        Field(String name, Method accessor) {
-            this(name, accessor, name.equals("follows"), name.equals("coil"));
-        }
-    }
+    private record Shape(String name, List<Method> accessors) {}
 
     private static final String NOTHING = "null";
 
@@ -43,17 +38,18 @@ final class FactsText {
         StringBuilder text = new StringBuilder(160).append(shape.name()).append('[');
         int start = text.length();
         boolean follows = false;
-        for (Field field : shape.fields()) {
-            Object value = read(field.accessor(), facts);
-            if (field.follows()) {
+        for (Method accessor : shape.accessors()) {
+            Object value = read(accessor, facts);
+            String name = accessor.getName();
+            if (name.equals("follows")) {
                 follows = value != null;
                 value = null;
-            } else if (field.coil() && value != null) {
+            } else if (name.equals("coil") && value != null) {
                 // the coils of a loudspeaker are alike but for their names
                 value = "coil";
             }
             text.append(text.length() == start ? "" : ", ")
-                    .append(field.name())
+                    .append(name)
                     .append('=')
                     .append(value);
         }

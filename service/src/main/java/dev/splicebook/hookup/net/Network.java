@@ -36,6 +36,9 @@ public final class Network {
     private final List<List<Link>> linksOf = new ArrayList<>();
     private final List<Coil> coils = new ArrayList<>();
     private final List<Coupling> couplings = new ArrayList<>();
+    /** The other conductor of a coupling's end by each; null where couplings share one and so do not tell. */
+    private final Map<Node, @Nullable Node> coupled = new HashMap<>();
+
     private final Map<String, List<Node>> byOwner = new LinkedHashMap<>();
     private final List<Node> sources = new ArrayList<>();
     /** Nodes of the connectors that are mated. */
@@ -76,6 +79,12 @@ public final class Network {
                 unused.set(node.index);
             }
         }
+        for (Coupling coupling : couplings) {
+            for (List<Node> end : List.of(coupling.from(), coupling.to())) {
+                couple(end.get(0), end.get(1));
+                couple(end.get(1), end.get(0));
+            }
+        }
         nodes.stream().filter(this::workOutWhetherUnknown).forEach(node -> unknown.set(node.index));
         joinNets();
         Scenarios.solve(this, scenarios);
@@ -104,6 +113,19 @@ public final class Network {
 
     public List<Coupling> couplings() {
         return couplings;
+    }
+
+    /**
+     * The other side of one side of a signal, where a coupling tells: of a bridged output the minus that goes with a plus.
+     * Null where none does, or where several share a conductor.
+     */
+    public @Nullable Node coupledWith(Node side) {
+        return coupled.get(side);
+    }
+
+    private void couple(Node one, Node other) {
+        boolean isNew = !coupled.containsKey(one);
+        coupled.put(one, isNew || other.equals(coupled.get(one)) ? other : null);
     }
 
     /** Nodes by part, {@code CAR} for the vehicle's. */

@@ -56,13 +56,12 @@ public final class OutputLoads {
     private final Set<Node> unpaired = new LinkedHashSet<>();
     private final List<OutputLoad> loads = new ArrayList<>();
     private final List<OutputLoad> crossed = new ArrayList<>();
+    private final Set<Node> crossedEnds = new HashSet<>();
     private final Map<Node, OutputLoad> loadOf = new HashMap<>();
     private final Map<Node, Share> shareOf = new HashMap<>();
     private final List<VoiceCoil> shorted = new ArrayList<>();
     private final Set<Node> unknownEnds = new LinkedHashSet<>();
     private final Set<Node> toldApart = new HashSet<>();
-    /** The other side of each side of an output that a coupling drives. */
-    private final Map<Node, Node> coupled = new HashMap<>();
 
     /** What current can pass between two nodes; a wire if it is neither a coil nor a resistor nor an input. */
     private record Passive(
@@ -83,14 +82,6 @@ public final class OutputLoads {
         List<Node> outputs = network.nodes().stream()
                 .filter(node -> node.facts() instanceof Electrical.SpeakerOut)
                 .toList();
-        for (Coupling coupling : network.couplings()) {
-            Node one = coupling.to().get(0);
-            Node other = coupling.to().get(1);
-            if (one.facts() instanceof Electrical.SpeakerOut && other.facts() instanceof Electrical.SpeakerOut) {
-                coupled.put(one, other);
-                coupled.put(other, one);
-            }
-        }
         pairCoils();
         if (outputs.isEmpty()) {
             return;
@@ -114,6 +105,11 @@ public final class OutputLoads {
     /** Outputs that meet another one through coils or resistors, with what hangs there as if that other one were silent. */
     public List<OutputLoad> crossed() {
         return crossed;
+    }
+
+    /** Whether a coil with this end hangs among outputs that meet through coils or resistors. */
+    public boolean isCrossed(Node end) {
+        return crossedEnds.contains(end);
     }
 
     /** The load that a coil with this end is part of; null if none. */
@@ -272,7 +268,7 @@ public final class OutputLoads {
     }
 
     private Object outputOf(Node side, Electrical.SpeakerOut facts) {
-        Node other = coupled.get(side);
+        Node other = network.coupledWith(side);
         return other == null
                 ? List.of(side.owner(), facts.channel() == null ? "" : facts.channel())
                 : Set.of(side, other);
@@ -447,6 +443,7 @@ public final class OutputLoads {
         OutputLoad load = solve(plus, minus, end, around);
         if (load != null && !others.isEmpty()) {
             crossed.add(load);
+            load.shares().forEach(share -> crossedEnds.addAll(share.coil().ends()));
         } else if (load != null) {
             loads.add(load);
             load.shares()
@@ -461,10 +458,13 @@ public final class OutputLoads {
         return other != null && scenario.netOf(one) == scenario.netOf(other);
     }
 
-    /** What is driven together with a plus, else the one minus of the same channel of the same part, at the same end where it is cut; null if there is none or more than one. */
+    /**
+     * What is driven together with a plus, else the one minus of the same channel of the same part, at the same end where it
+     * is cut; null if there is none or more than one.
+     */
     private @Nullable Node minusOf(Node plus, Electrical.SpeakerOut facts, Collection<Node> among) {
-        Node driven = coupled.get(plus);
-        if (driven != null) {
+        Node driven = network.coupledWith(plus);
+        if (driven != null && driven.facts() instanceof Electrical.SpeakerOut) {
             return driven;
         }
         List<Node> minuses = among.stream()

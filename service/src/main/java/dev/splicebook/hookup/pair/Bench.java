@@ -153,6 +153,13 @@ final class Bench {
                 && !(node.isVehicle() && untouchable.containsKey(Names.connectorOf(node.name())));
     }
 
+    /** Whether a part drives loudspeakers with what it is given. */
+    boolean isAmplifier(String part) {
+        return network.couplings().stream()
+                .anyMatch(coupling ->
+                        coupling.part().equals(part) && coupling.to().get(0).facts() instanceof Electrical.SpeakerOut);
+    }
+
     /** Why a circuit stays as it is, null where it may be touched. */
     @Nullable
     String whyUntouchable(Node node) {
@@ -166,7 +173,7 @@ final class Bench {
                         + " in the same connector must be left alone";
     }
 
-    /** Like {@code ; those in connector R1 are left alone, for CAR.R1-14 stands there}, empty where all may be touched. */
+    /** Like {@code ; what is in connector R1 is not touched, for CAR.R1-14 stands there}, empty where all may be touched. */
     String leftAlone() {
         return untouchable.keySet().stream()
                 .sorted()

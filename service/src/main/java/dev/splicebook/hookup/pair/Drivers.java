@@ -177,9 +177,7 @@ final class Drivers {
                 terms.add(new Term(0, "both are " + ours));
             }
         }
-        boolean amplifier = bench.network().couplings().stream()
-                .anyMatch(coupling -> coupling.to().contains(out.positive()));
-        if (!amplifier && hasAmplifier()) {
+        if (!bench.isAmplifier(out.owner()) && outputs.stream().anyMatch(other -> bench.isAmplifier(other.owner()))) {
             terms.add(new Term(UNAMPLIFIED_POINTS, "an amplifier is there to drive loudspeakers"));
         }
         Double gives = out.maxVolts();
@@ -203,12 +201,6 @@ final class Drivers {
                 .distinct()
                 .collect(Collectors.joining(" and "));
         return new Term(TOO_MUCH_POINTS, "its coils of " + load + " are no load for it" + minimum(out));
-    }
-
-    private boolean hasAmplifier() {
-        return outputs.stream()
-                .anyMatch(out -> bench.network().couplings().stream()
-                        .anyMatch(coupling -> coupling.to().contains(out.positive())));
     }
 
     private static Way plain(Want want, Port out, List<Term> terms) {

@@ -120,10 +120,10 @@ final class Explanation {
     private static String worst(Way way, @Nullable Way other) {
         Set<String> shared = new TreeSet<>();
         if (other != null) {
-            other.terms().forEach(term -> shared.add(term.why()));
+            other.terms().forEach(term -> shared.add(term.against()));
         }
         return way.terms().stream()
-                .filter(term -> !shared.contains(term.why()) && term.points() > 0)
+                .filter(term -> !shared.contains(term.against()) && term.points() > 0)
                 .max(Comparator.comparingDouble(Term::points))
                 .map(Term::against)
                 .orElse(other == null ? NO_BETTER : "just as good");

@@ -5,7 +5,6 @@ import dev.splicebook.hookup.Channel;
 import dev.splicebook.hookup.Electrical;
 import dev.splicebook.hookup.Names;
 import dev.splicebook.hookup.Side;
-import dev.splicebook.hookup.net.Coupling;
 import dev.splicebook.hookup.net.Link;
 import dev.splicebook.hookup.net.Node;
 import dev.splicebook.hookup.pair.Port.Flow;
@@ -132,8 +131,7 @@ final class Ports {
                             !near || Names.connectorOf(negative.name()).equals(connector))
                     .forEach(negative -> pairs.add(new Node[] {positive, negative}));
         }
-        Map<Node, Node> coupled = coupled(members, bench);
-        pairs.sort(Comparator.comparing((Node[] pair) -> coupled.get(pair[0]) != pair[1])
+        pairs.sort(Comparator.comparing((Node[] pair) -> bench.network().coupledWith(pair[0]) != pair[1])
                 .thenComparing(pair -> !Objects.equals(sideless.get(pair[0]), sideless.get(pair[1])))
                 .thenComparing(pair -> distance(pair[0], pair[1]))
                 .thenComparing((one, other) -> bench.order.compare(one[0], other[0]))
@@ -164,18 +162,6 @@ final class Ports {
                             > 1;
             ports.add(new Port(level, flow, channel(positive), positive, negative, shared));
         }
-    }
-
-    /** The second conductor of a coupling by its first, as of the two sides of a bridged output. */
-    private static Map<Node, Node> coupled(List<Node> members, Bench bench) {
-        Map<Node, Node> coupled = new HashMap<>();
-        for (Coupling coupling : bench.network().couplings()) {
-            if (!members.isEmpty() && coupling.part().equals(members.get(0).owner())) {
-                coupled.put(coupling.from().get(0), coupling.from().get(1));
-                coupled.put(coupling.to().get(0), coupling.to().get(1));
-            }
-        }
-        return coupled;
     }
 
     private static boolean isPositive(Node node, List<Node> members) {

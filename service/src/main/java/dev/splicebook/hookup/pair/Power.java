@@ -142,7 +142,7 @@ final class Power {
             }
         }
         // an amplifier goes to the battery rather than another part
-        asks.sort(Comparator.comparing((Ask ask) -> isAmplifier(ask.node().owner()))
+        asks.sort(Comparator.comparing((Ask ask) -> bench.isAmplifier(ask.node().owner()))
                 .thenComparing(Comparator.comparingDouble(Ask::maxAmps).reversed())
                 .thenComparing(Ask::node, bench.order));
         Map<Ask, Want> wants = new LinkedHashMap<>();
@@ -349,7 +349,7 @@ final class Power {
                 terms.add(new Term(25, "a tap is no place for " + Say.figure(ask.maxAmps()) + " A"));
             } else if (source.isVehicle()
                     && ask.needs() == Need.CONSTANT
-                    && isAmplifier(ask.node().owner())) {
+                    && bench.isAmplifier(ask.node().owner())) {
                 terms.add(new Term(4, "", "an amplifier belongs on the battery"));
             }
         }
@@ -361,12 +361,6 @@ final class Power {
                     "it gives no more than " + Say.figure(most) + " A"));
         }
         return terms;
-    }
-
-    private boolean isAmplifier(String part) {
-        return bench.network().couplings().stream()
-                .anyMatch(coupling ->
-                        coupling.part().equals(part) && coupling.to().get(0).facts() instanceof Electrical.SpeakerOut);
     }
 
     private static boolean suits(List<State> live, List<Condition> when, Need needs, boolean conditional) {

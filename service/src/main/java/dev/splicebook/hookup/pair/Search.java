@@ -33,7 +33,6 @@ import org.jspecify.annotations.Nullable;
 public final class Search {
 
     private static final int MOST_REPAIRS = 12;
-
     private static final int MOST_SUSPECTS = 6;
     private static final int MOST_ADDED = 4;
     private static final int MOST_POLISHED = 4;

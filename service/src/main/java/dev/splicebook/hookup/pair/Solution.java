@@ -15,7 +15,6 @@ import dev.splicebook.hookup.Side;
 import dev.splicebook.hookup.Unused;
 import dev.splicebook.hookup.Unused.Fate;
 import dev.splicebook.hookup.Wish;
-import dev.splicebook.hookup.net.Coupling;
 import dev.splicebook.hookup.net.Node;
 import dev.splicebook.hookup.rule.WishUnmet;
 import java.util.ArrayList;
@@ -325,10 +324,6 @@ final class Solution {
 
     /** Outputs of amplifiers that go nowhere, while something else drives the loudspeaker of their channel. */
     private long idleChannels() {
-        Set<Node> amplified = new HashSet<>();
-        for (Coupling coupling : bench.network().couplings()) {
-            amplified.addAll(coupling.to());
-        }
         Set<Channel> driven = EnumSet.noneOf(Channel.class);
         Set<String> ends = new HashSet<>();
         for (Connection connection : document.connections().values()) {
@@ -339,17 +334,18 @@ final class Solution {
                         && node.facts() instanceof Electrical.SpeakerOut out
                         && out.channel() != null
                         && !node.isVehicle()
-                        && !amplified.contains(node)
+                        && !bench.isAmplifier(node.owner())
                         && isForALoudspeaker(connection, end)) {
                     driven.add(out.channel());
                 }
             }
         }
-        return amplified.stream()
+        return bench.nodes().stream()
                 .filter(side -> side.facts() instanceof Electrical.SpeakerOut out
                         && out.side() == Side.PLUS
                         && out.channel() != null
                         && driven.contains(out.channel())
+                        && bench.isAmplifier(side.owner())
                         && !ends.contains(side.ref())
                         && !bench.network().isMated(side))
                 .count();

@@ -30,9 +30,6 @@ final class Draws {
     /** Draws by source, for each way in which scenarios differ in what they depend on. */
     private final Map<Standing, Map<Node, List<Draw>>> known = new HashMap<>();
 
-    /** The same by scenario, since this is asked for every source in each of them. */
-    private final Map<Scenario, Map<Node, List<Draw>>> knownIn = new HashMap<>();
-
     private final Map<List<Node>, Overload> overloads = new HashMap<>();
 
     Draws(Network network) {
@@ -60,12 +57,9 @@ final class Draws {
      * on the volts of the state. Behind a diode nothing is fed where another source holds the volts up.
      */
     private List<Draw> from(Node source, Scenario scenario) {
-        return knownIn.computeIfAbsent(scenario, this::alike).computeIfAbsent(source, any -> workOut(source, scenario));
-    }
-
-    private Map<Node, List<Draw>> alike(Scenario scenario) {
         double volts = network.coils().isEmpty() ? 0 : volts(network, scenario.state());
-        return known.computeIfAbsent(new Standing(scenario.solution(), volts), any -> new HashMap<>());
+        return known.computeIfAbsent(new Standing(scenario.solution(), volts), any -> new HashMap<>())
+                .computeIfAbsent(source, any -> workOut(source, scenario));
     }
 
     private List<Draw> workOut(Node source, Scenario scenario) {

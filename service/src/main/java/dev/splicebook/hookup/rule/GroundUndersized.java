@@ -16,6 +16,7 @@ import dev.splicebook.hookup.power.Sink;
 import dev.splicebook.hookup.power.Solved;
 import dev.splicebook.hookup.power.Strand;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.EnumSet;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
@@ -106,7 +107,12 @@ public final class GroundUndersized implements Rule {
             }
         }
         Set<String> told = new HashSet<>();
-        parts.forEach((part, lifted) -> judge(part, lifted, told, examination));
+        // one finding for a lead that several share, and the same one whatever comes first
+        parts.entrySet().stream()
+                .sorted(Comparator.comparingDouble((Map.Entry<String, Lifted> one) -> -one.getValue().volts)
+                        .thenComparing(one -> -one.getValue().feedAmps)
+                        .thenComparing(Map.Entry::getKey))
+                .forEach(one -> judge(one.getKey(), one.getValue(), parts, told, examination));
         checkVehicle(parts, examination);
         examination.missing(power.openFeeds());
     }
@@ -224,7 +230,8 @@ public final class GroundUndersized implements Rule {
         return fuses == Double.POSITIVE_INFINITY ? 0 : Math.min(fuses, conductors);
     }
 
-    private static void judge(String part, Lifted lifted, Set<String> told, Examination examination) {
+    private static void judge(
+            String part, Lifted lifted, Map<String, Lifted> parts, Set<String> told, Examination examination) {
         examination.applies();
         Solved solved = lifted.solved;
         Power power = examination.reading().power();
@@ -255,7 +262,7 @@ public final class GroundUndersized implements Rule {
         if (weakest != null && together < lifted.feedAmps - Power.SLACK_AMPS) {
             tellWeak(part, weakest, together, lifted, told, examination);
         } else if (!lifted.states.isEmpty() && longest != null) {
-            tellLifted(part, longest, lifted, solved, told, examination);
+            tellLifted(lifted, longest, solved, parts, told, examination);
         } else {
             lifted.lacks.forEach(examination::missing);
         }
@@ -307,13 +314,26 @@ public final class GroundUndersized implements Rule {
     }
 
     private static void tellLifted(
-            String part, Strand longest, Lifted lifted, Solved solved, Set<String> told, Examination examination) {
+            Lifted lifted,
+            Strand longest,
+            Solved solved,
+            Map<String, Lifted> parts,
+            Set<String> told,
+            Examination examination) {
         if (!told.add(String.valueOf(longest.link().ref()))) {
             return;
         }
+        List<String> sharing = parts.entrySet().stream()
+                .filter(other -> !other.getValue().states.isEmpty()
+                        && other.getValue().returns.stream()
+                                .anyMatch(strand -> strand.link().equals(longest.link())))
+                .map(Map.Entry::getKey)
+                .sorted()
+                .toList();
         examination
                 .report(
-                        "the ground of " + part + " stands "
+                        (sharing.size() == 1 ? "the ground of " : "the grounds of ") + Say.list(sharing)
+                                + (sharing.size() == 1 ? " stands " : " stand up to ")
                                 + Say.apart(lifted.volts, examination.value(OFFSET_VOLTS), Say::finerVolts)
                                 + " above the chassis with " + Say.amps(Math.abs(solved.amps(longest)))
                                 + ", above the " + Say.finerVolts(examination.value(OFFSET_VOLTS))

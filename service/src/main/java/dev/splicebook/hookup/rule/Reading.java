@@ -245,11 +245,15 @@ public final class Reading {
         }
     }
 
-    /** The other side of an output: same part, kind and channel. */
+    /** The other side of an output: what a coupling drives with it, else what is of the same part, kind and channel. */
     List<Node> counterparts(Node output) {
         Electrical.Audio facts = output.audio();
         if (facts == null || facts.side() == null) {
             return List.of();
+        }
+        Node coupled = network.coupledWith(output);
+        if (coupled != null && coupled.audio() != null) {
+            return List.of(coupled);
         }
         return audio.getOrDefault(AudioKey.of(output, facts, !facts.side().isPositive()), List.of());
     }

@@ -71,17 +71,20 @@ final class Untouchables {
         }
         byCut.forEach((circuit, ends) ->
                 report(ends, Say.names(ends) + " " + are + " and are the ends of a cut", help, examination));
-        byConnector.forEach((connector, nodes) -> report(
-                nodes,
-                Say.names(nodes) + " " + (nodes.size() > 1 ? are + " and stand" : is + " and stands")
-                        + " in the connector " + connector + ", which is "
-                        + (examination.network().isMated(nodes.get(0)) ? "mated with a part" : "unplugged"),
-                examination.network().isMated(nodes.get(0)) || hazard != Hazard.AIRBAG
-                        ? help
-                        : "leave it alone, plug " + connector
-                                + " back in with the battery off, as the maker of the vehicle"
-                                + " says, and work at other connectors.",
-                examination));
+        byConnector.forEach((connector, nodes) -> {
+            boolean mated = examination.network().isMated(nodes.get(0));
+            report(
+                    nodes,
+                    Say.names(nodes) + " " + (nodes.size() > 1 ? are + " and stand" : is + " and stands")
+                            + " in the connector " + connector + ", which is "
+                            + (mated ? "mated with a part" : "unplugged"),
+                    mated || hazard != Hazard.AIRBAG
+                            ? help
+                            : "leave it alone, plug " + connector
+                                    + " back in with the battery off, as the maker of the vehicle says, and work at"
+                                    + " other connectors.",
+                    examination);
+        });
     }
 
     private static void report(List<Node> nodes, String message, String help, Examination examination) {

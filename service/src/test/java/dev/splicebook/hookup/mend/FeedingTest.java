@@ -348,6 +348,26 @@ class FeedingTest {
     }
 
     @Test
+    void ratesAFuseForWhatAnotherSourceGivesThroughADiodeAndNotForTheDiodeOfACoil() {
+        Wiring charged = vehicle()
+                .lead("AUX", "plus", Wiring.facts(Wiring.supply("asleep", "running")))
+                .inside("D", "\"diodes\": [{\"anode\": \"a\", \"cathode\": \"k\", \"amps\": 60}]")
+                .join("CAR.battery-plus D.a")
+                .joinBy("D.k AUX.plus", LIGHT);
+        Wiring coil = vehicle()
+                .relay("K1")
+                .inside("D", "\"diodes\": [{\"anode\": \"a\", \"cathode\": \"k\", \"amps\": 1}]")
+                .joinBy("CAR.battery-plus K1.86", LIGHT)
+                .join("K1.85 CAR.chassis", "D.a K1.85", "D.k K1.86");
+
+        // 16 AWG takes 25 A at 105 degrees, and a coil fractions of an ampere
+        assertThat(what(propose(new ChangeFuse(), "fuse-missing", charged, "AUX.plus", "W2")))
+                .containsExactly("Put a 25 A fuse into W2, close to AUX.plus.");
+        assertThat(what(propose(new ChangeFuse(), "fuse-missing", coil, "CAR.battery-plus", "W1")))
+                .containsExactly("Put a 1 A fuse into W1, close to CAR.battery-plus.");
+    }
+
+    @Test
     void putsNoFuseIntoALeadToGround() {
         Wiring grounded = fed(LIGHT)
                 .lead("AMP", "minus", Wiring.facts("\"kind\": \"ground\""))

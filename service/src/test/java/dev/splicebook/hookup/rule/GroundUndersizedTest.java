@@ -227,6 +227,24 @@ class GroundUndersizedTest {
     private static final String FEED =
             circuit("{'kind': 'supply', 'maxAmps': 15, 'fuseAmps': 15, " + Bench.ALWAYS + "}");
 
+    @Test
+    void namesAllThatALeadLiftsWhicheverComesFirst() {
+        for (String[] order : new String[][] {{"A1", "A2"}, {"A2", "A1"}}) {
+            Finding finding = only(
+                    check(
+                            "",
+                            members(order[0], device(load(50)), order[1], device(load(50))),
+                            members(
+                                    "W1", wire("CAR.battery-plus", order[0] + ".plus", "4 AWG", metres(1)),
+                                    "W2", wire("CAR.battery-plus", order[1] + ".plus", "4 AWG", metres(1)),
+                                    "W3", wire(order[0] + ".minus", order[1] + ".minus", "4 AWG", metres(0.01)),
+                                    "W4", wire(order[1] + ".minus", "CAR.chassis", "4 AWG", metres(3)))),
+                    RULE);
+
+            assertThat(finding.message()).startsWith("the grounds of A1 and A2 stand up to ");
+        }
+    }
+
     private static Report pin(double bears, double draws) {
         return check(
                 members("C1-7", FEED, "C1-4", circuit("{'kind': 'ground', 'maxAmps': " + bears + "}")),

@@ -11,6 +11,7 @@ import dev.splicebook.hookup.Report;
 import dev.splicebook.hookup.Speakers;
 import dev.splicebook.hookup.State;
 import dev.splicebook.hookup.Wiring;
+import java.util.List;
 import org.junit.jupiter.api.Test;
 
 /** Ohm's law: four coils of 4 ohms come to 4 ohms as two strings, and to 1 ohm side by side. */
@@ -104,6 +105,28 @@ class LoadBelowRatingTest {
         TOLD.finding(check(hookup.formatted(", \"mode\": \"bridged\"", connections.formatted("out-2-minus"))));
         Report plain = check(hookup.formatted("", connections.formatted("out-1-minus")));
         assertThat(Hookups.findings(plain, "load-below-rating")).isEmpty();
+    }
+
+    @Test
+    void tellsTheTwoBridgesOfAnAmplifierApartByTheCouplingsOfItsMode() {
+        String hookup = """
+                {"parts": {"AMP": {"device": "AMP-4", "mode": "bridged"}, "SUB1": {"device": "SUB-D4"}, "SUB2": {"device": "SUB-D4"}},
+                 "connections": {
+                   "W1": {"ends": ["AMP.out-1-plus", "SUB1.coil-1-plus"]}, "W2": {"ends": ["SUB1.coil-1-minus", "SUB1.coil-2-plus"]},
+                   "W3": {"ends": ["SUB1.coil-2-minus", "AMP.%s"]},
+                   "W4": {"ends": ["AMP.out-3-plus", "SUB2.coil-1-plus"]}, "W5": {"ends": ["SUB2.coil-1-minus", "SUB2.coil-2-plus"]},
+                   "W6": {"ends": ["SUB2.coil-2-minus", "AMP.%s"]}}}""";
+
+        Report right = check(hookup.formatted("out-2-minus", "out-4-minus"));
+        assertThat(Hookups.findings(right, "pair-half-connected")).isEmpty();
+        assertThat(right.speakerLoads())
+                .extracting(load -> load.output())
+                .containsExactlyInAnyOrder(
+                        List.of("AMP.out-1-plus", "AMP.out-2-minus"), List.of("AMP.out-3-plus", "AMP.out-4-minus"));
+
+        Report crossed = check(hookup.formatted("out-4-minus", "out-2-minus"));
+        assertThat(Hookups.findings(crossed, "pair-half-connected")).isNotEmpty();
+        assertThat(crossed.verdict()).isEqualTo(Report.Verdict.NOT_READY);
     }
 
     @Test
