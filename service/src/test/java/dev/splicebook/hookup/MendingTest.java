@@ -240,6 +240,25 @@ class MendingTest {
     }
 
     @Test
+    void takesOffTheLeadByWhichTwoRelaysHoldEachOther() {
+        Hookup hookup = new Wiring()
+                .car("C1-7", Wiring.facts(Wiring.constant()))
+                .car("C1-8", Wiring.facts(Wiring.supply("accessory", "ignition", "running", "restarting")))
+                .lead("L", "plus", Wiring.facts("\"kind\": \"load\", \"needs\": \"switched\", \"maxAmps\": 3"))
+                .relay("K1")
+                .relay("K2")
+                .inside("D1", "\"diodes\": [{\"anode\": \"a\", \"cathode\": \"c\"}]")
+                .inside("D2", "\"diodes\": [{\"anode\": \"a\", \"cathode\": \"c\"}]")
+                .join("CAR.C1-8 D1.a", "D1.c K1.86", "K1.85 CAR.chassis", "CAR.C1-7 K1.30", "K1.87 K2.86")
+                .join("K2.85 CAR.chassis", "CAR.C1-7 K2.30", "K2.87 L.plus", "K2.87 D2.a", "D2.c K1.86")
+                .hookup();
+        Finding finding = Hookups.findings(Hookups.checker().check(hookup), "switched-load-on-constant-supply")
+                .get(0);
+
+        assertThat(remedies(hookup, finding)).contains("Take off W9, between K2.87 and D2.a, by which K2 holds K1.");
+    }
+
+    @Test
     void leavesAnAirbagCircuitAlone() {
         Hookup hookup = new Wiring()
                 .car("C4-1", Wiring.facts("safety.airbag", "\"kind\": \"untouchable\", \"reason\": \"airbag\""))

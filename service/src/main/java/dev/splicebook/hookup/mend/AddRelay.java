@@ -164,7 +164,7 @@ public final class AddRelay implements Change {
     }
 
     /** A relay that was added, by its terminals; its coil has a side for plus because of the diode across it. */
-    private record Relay(String plus, String minus, String common, String open) {
+    record Relay(String plus, String minus, String common, String open) {
 
         static Relay add(Edit edit, double amps, Defect defect) {
             Stock.Item item = defect.stock("relay").stream()

@@ -103,7 +103,39 @@ public final class MoveCoil implements Change {
                 }
             }
         }
+        addParting(defect, proposals);
         return proposals;
+    }
+
+    /** Takes off what a contact passes on to the coil of another relay, by which two may hold each other. */
+    private static void addParting(Defect defect, List<Proposal> into) {
+        for (Coil coil : defect.network().coils()) {
+            for (Link contact : defect.network().links()) {
+                if (contact.kind() != Link.Kind.OPEN_CONTACT || contact.relay() == coil.relay()) {
+                    continue;
+                }
+                for (Link wire : defect.wiresAt(contact.to())) {
+                    Node to = wire.across(contact.to());
+                    if (leadsTo(to, coil, defect)) {
+                        into.add(new Proposal(
+                                "Take off " + wire.ref() + ", between " + contact.to() + " and " + to + ", by which "
+                                        + contact.to().owner() + " holds " + coil.part() + ".",
+                                2.5,
+                                defect.edit().without(String.valueOf(wire.ref()))));
+                    }
+                }
+            }
+        }
+    }
+
+    /** Whether a node is an end of a coil, or a diode stands between. */
+    private static boolean leadsTo(Node node, Coil coil, Defect defect) {
+        List<Node> ends = List.of(coil.one(), coil.other());
+        return ends.contains(node)
+                || defect.network().linksOf(node).stream()
+                        .anyMatch(link -> link.kind() == Link.Kind.DIODE
+                                && link.from() == node
+                                && ends.stream().anyMatch(end -> end.net() == link.to().net()));
     }
 
     private static void proposeSwitched(Coil coil, Node end, Link wire, Node from, Defect defect, List<Proposal> into) {

@@ -16,7 +16,7 @@ public final class RemoveConnection implements Change {
 
     private static final double COST = 3;
 
-    /** Of a feed: dearer than the two diodes that keep both. */
+    /** Of a feed, or of what charges a battery: dearer than the two diodes, or the relay, that keep both. */
     private static final double COST_OF_A_FEED = 11;
 
     @Override
@@ -57,12 +57,16 @@ public final class RemoveConnection implements Change {
                 wires.removeAll(defect.wiresAt(coil.other()));
             });
         }
+        boolean feeds = defect.rule().equals("line-back-fed")
+                || (defect.rule().equals("supplies-tied")
+                        && AddIsolatingRelay.batteries(defect).size() == 2);
+        double cost = feeds ? COST_OF_A_FEED : COST;
         List<Proposal> proposals = new ArrayList<>();
         wires.stream()
                 .limit(MOST)
                 .forEach(wire -> proposals.add(new Proposal(
                         "Take off " + wire.ref() + ", between " + wire.from() + " and " + wire.to() + ".",
-                        defect.rule().equals("line-back-fed") ? COST_OF_A_FEED : COST,
+                        cost,
                         defect.edit().without(String.valueOf(wire.ref())))));
         return proposals;
     }

@@ -110,7 +110,7 @@ final class Scenarios {
         for (State state : State.values()) {
             List<Solution> told = new ArrayList<>(singles.size() + 1);
             Solution released = scenarios.solution(state, Set.of());
-            Solution plain = state == State.ASLEEP ? scenarios.afterRunning(released) : released;
+            Solution plain = state == State.ASLEEP ? scenarios.afterUse(released, singles) : released;
             @Nullable Solution held = plain == released ? null : plain;
             told.add(plain);
             into.add(new Scenario(state, Set.of(), plain));
@@ -204,24 +204,52 @@ final class Scenarios {
         return returns;
     }
 
-    /** A vehicle falls asleep after it ran, so that a relay which holds itself by its own contact is pulled still. */
-    private Solution afterRunning(Solution released) {
-        Solution running = solution(State.RUNNING, Set.of());
-        if (!running.pullsMoreThan(released)) {
-            return released;
-        }
+    /**
+     * A vehicle falls asleep after it ran, and after doors and gears have had their turn, so that a relay which holds itself
+     * by its own contact is pulled still, whatever had pulled it.
+     */
+    private Solution afterUse(Solution released, List<Set<Condition>> singles) {
         // mostly none would stay pulled even if all gave that may give asleep
-        Allowance asleep = allowance(State.ASLEEP, Set.of());
         Sure[] most = new Sure[network.sources().size()];
-        Arrays.setAll(most, asleep::of);
-        BitSet kept = pulled(partition(running.energised()), most);
-        kept.andNot(released.energised());
-        if (kept.isEmpty()) {
-            return released;
+        Arrays.setAll(most, allowance(State.ASLEEP, Set.of())::of);
+        Solution after = after(State.RUNNING, Set.of(), most, released);
+        for (Set<Condition> single : singles) {
+            after = after(State.RUNNING, single, most, after);
+            after = after(State.ASLEEP, single, most, after);
         }
-        Solution accessory = held(allowance(State.ACCESSORY, Set.of()), running.energised());
-        Solution after = accessory == null ? null : held(asleep, accessory.energised());
-        return after != null && after.pullsMoreThan(released) ? after : released;
+        return after;
+    }
+
+    /**
+     * How all stands asleep once a condition has come and gone in a state.
+     *
+     * @param most what may give asleep at most
+     * @param before how all stood asleep before it
+     * @return that same where no relay stays pulled by it
+     */
+    private Solution after(State state, Set<Condition> conditions, Sure[] most, Solution before) {
+        Solution during = solution(state, conditions);
+        BitSet kept = pulled(partition(during.energised()), most);
+        kept.and(during.energised());
+        kept.andNot(before.energised());
+        if (kept.isEmpty() || !during.restless().isEmpty()) {
+            return before;
+        }
+        @Nullable Solution at = before;
+        if (state != State.ASLEEP) {
+            at = then(at, state, Set.of());
+        }
+        at = then(at, state, conditions);
+        if (state != State.ASLEEP) {
+            at = then(at, state, Set.of());
+            at = then(at, State.ACCESSORY, Set.of());
+        }
+        at = then(at, State.ASLEEP, Set.of());
+        return at != null && at.pullsMoreThan(before) ? at : before;
+    }
+
+    private @Nullable Solution then(@Nullable Solution before, State state, Set<Condition> conditions) {
+        return before == null ? null : held(allowance(state, conditions), before.energised());
     }
 
     private Solution solution(State state, Set<Condition> conditions) {

@@ -40,6 +40,28 @@ record Barrier(String words, String help, Set<Node> terminals) {
     }
 
     /**
+     * The contact that stands open between a terminal and a source that is live, like {@code K is released then, and its
+     * contact between them stands open}; null if there is none.
+     */
+    static @Nullable String findOpen(Node node, Collection<Node> sources, Scenario scenario, Network network) {
+        for (Node at : scenario.members(scenario.netOf(node))) {
+            for (Link link : network.linksOf(at)) {
+                if (link.kind().isContact()
+                        && !scenario.isClosed(link)
+                        && scenario.reaches(link.across(at)).stream()
+                                .map(Reach::source)
+                                .anyMatch(source ->
+                                        sources.contains(source) && scenario.isLive(source) == Sure.YES)) {
+                    return at.owner()
+                            + (link.kind() == Link.Kind.OPEN_CONTACT ? " is released" : " is pulled in")
+                            + " then, and its contact between them stands open";
+                }
+            }
+        }
+        return null;
+    }
+
+    /**
      * A diode or a contact.
      *
      * @param thing like {@code the relay K}

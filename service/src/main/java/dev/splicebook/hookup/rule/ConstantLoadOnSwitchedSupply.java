@@ -67,11 +67,17 @@ public final class ConstantLoadOnSwitchedSupply implements Rule {
             if (feeds.isConsequence(feeds.sources(), losing)) {
                 continue;
             }
+            String open = Barrier.findOpen(
+                    feeds.node(),
+                    feeds.sources(),
+                    examination.network().scenario(feeds.lost().iterator().next()),
+                    examination.network());
             examination
                     .report(
                             Say.name(feeds.node()) + " needs constant feed, and " + Say.names(feeds.sources())
                                     + ", which it hangs on, " + (feeds.sources().size() > 1 ? "leave" : "leaves")
-                                    + " it without " + Say.inStates(feeds.lost()),
+                                    + " it without " + Say.inStates(feeds.lost())
+                                    + (open == null ? "" : ": " + open),
                             "feed " + feeds.node().ref() + " from a constant supply.")
                     .at(feeds.node())
                     .at(feeds.sources())

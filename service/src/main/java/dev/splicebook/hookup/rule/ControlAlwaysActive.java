@@ -5,8 +5,6 @@ import dev.splicebook.function.FunctionId;
 import dev.splicebook.hookup.Active;
 import dev.splicebook.hookup.Severity;
 import dev.splicebook.hookup.State;
-import dev.splicebook.hookup.net.Link;
-import dev.splicebook.hookup.net.Network;
 import dev.splicebook.hookup.net.Node;
 import dev.splicebook.hookup.net.Scenario;
 import dev.splicebook.hookup.net.Scenario.Sure;
@@ -15,9 +13,7 @@ import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.Objects;
 import java.util.Set;
-import java.util.stream.Stream;
 
 /** A control input is active in every state, asleep too. */
 @AutoService(Rule.class)
@@ -124,7 +120,8 @@ public final class ControlAlwaysActive implements Rule {
     private static void report(
             List<Node> inputs, List<Node> drivers, List<Node> awake, Set<State> states, Examination examination) {
         boolean always = states.size() == State.values().length;
-        Contact contact = contact(inputs.get(0), awake, examination);
+        KeptOn contact = KeptOn.find(
+                inputs.get(0), awake, examination.network().scenario(State.ASLEEP), examination.network());
         examination
                 .report(
                         Say.names(inputs) + " " + Say.are(inputs) + " active "
@@ -142,44 +139,6 @@ public final class ControlAlwaysActive implements Rule {
                 .besides(drivers)
                 .through(examination.reading().connectionsAt(inputs))
                 .in(states);
-    }
-
-    /** A contact by which an input is active at night; empty texts where there is none. */
-    private record Contact(String text, String help) {}
-
-    private static Contact contact(Node input, List<Node> awake, Examination examination) {
-        Network network = examination.network();
-        Scenario atNight = network.scenario(State.ASLEEP);
-        Ways.Way way = Ways.least(input, awake::contains, network, atNight);
-        if (way == null || way.contacts().isEmpty()) {
-            return new Contact("", "");
-        }
-        Link link = way.contacts().get(0);
-        String relay = link.from().owner();
-        return link.kind() == Link.Kind.CLOSED_CONTACT
-                ? new Contact(
-                        ", through the contact of " + relay + " that is closed while the relay rests",
-                        Barrier.release(link, network) + ", or ")
-                : new Contact(
-                        ", through " + relay
-                                + (holdsItself(link, atNight, examination)
-                                        ? ", which holds itself by its own contact once it has pulled in"
-                                        : ", which is pulled in then"),
-                        "see that the coil of " + relay + " goes dead when the vehicle sleeps, or ");
-    }
-
-    /** Whether the coil behind a contact is fed by way of a contact of its relay. */
-    private static boolean holdsItself(Link contact, Scenario scenario, Examination examination) {
-        return examination.network().coils().stream()
-                .filter(coil -> coil.relay() == contact.relay())
-                .flatMap(coil -> Stream.of(coil.one(), coil.other()))
-                .map(end -> Ways.least(
-                        end,
-                        source -> source.givesTwelveVolts() && scenario.isLive(source) == Sure.YES,
-                        examination.network(),
-                        scenario))
-                .filter(Objects::nonNull)
-                .anyMatch(way -> way.contacts().stream().anyMatch(link -> link.relay() == contact.relay()));
     }
 
     private static boolean isEverLive(Node driver, Examination examination) {

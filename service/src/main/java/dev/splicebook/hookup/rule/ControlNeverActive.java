@@ -23,7 +23,7 @@ import java.util.Set;
         condition = "A connected control input is active in no state, or a turn-on only while the engine is cranked.",
         checks =
                 "Every connected control input in every state, under every condition and under all at once: something that speaks the way it"
-                        + " listens must be live at least once, through relays and diodes as well; for a turn-on not only while the starter turns. An output of a part whose every"
+                        + " listens must be live at least once, through relays and diodes as well; for a turn-on in ignition or running, or asleep. An output of a part whose every"
                         + " feed is listed as unused gives nothing.",
         why = "The amplifier never turns on, the camera never shows.",
         mend = "Connect the input to an output or supply that becomes live when it is wanted.",
@@ -45,8 +45,8 @@ import java.util.Set;
         rank = Rank.FEED)
 public final class ControlNeverActive implements Rule {
 
-    /** What lasts as long as the starter turns. */
-    private static final Set<State> CRANKED = EnumSet.of(State.CRANKING, State.RESTARTING);
+    /** In which a turn-on alone is of no use: one that lasts as long as the starter turns, or that goes as the engine starts. */
+    private static final Set<State> USELESS = EnumSet.of(State.ACCESSORY, State.CRANKING, State.RESTARTING);
 
     @Override
     public void check(Examination examination) {
@@ -100,7 +100,7 @@ public final class ControlNeverActive implements Rule {
     }
 
     private static boolean isOfUse(Node input, State state) {
-        return !CRANKED.contains(state) || !input.isFor(ControlAlwaysActive.TURN_ON);
+        return !USELESS.contains(state) || !input.isFor(ControlAlwaysActive.TURN_ON);
     }
 
     /** States in which an input is active though that is of no use. */

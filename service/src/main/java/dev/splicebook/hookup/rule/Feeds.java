@@ -56,7 +56,9 @@ final class Feeds {
             for (Reach reach : scenario.reaches(node)) {
                 if (reach.source().givesTwelveVolts()) {
                     feeds.sources.add(reach.source());
-                    if (scenario.state() == State.ASLEEP && scenario.isLive(reach.source()) == Sure.YES) {
+                    if (scenario.state() == State.ASLEEP
+                            && scenario.conditions().isEmpty()
+                            && scenario.isLive(reach.source()) == Sure.YES) {
                         feeds.awake.add(reach.source());
                     }
                     waiting |= isIdlePart(reach.source(), network);
@@ -173,7 +175,7 @@ final class Feeds {
         return sources;
     }
 
-    /** Supplies and outputs that feed it while the vehicle is asleep. */
+    /** Supplies and outputs that feed it while the vehicle is asleep and no condition holds. */
     Set<Node> sourcesAsleep() {
         return awake;
     }

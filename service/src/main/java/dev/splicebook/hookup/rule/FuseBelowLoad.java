@@ -8,6 +8,10 @@ import dev.splicebook.hookup.net.Link;
 import dev.splicebook.hookup.net.Network;
 import dev.splicebook.hookup.net.Node;
 import dev.splicebook.hookup.net.Scenario;
+import dev.splicebook.hookup.power.Case;
+import dev.splicebook.hookup.power.Power;
+import dev.splicebook.hookup.power.Solved;
+import dev.splicebook.hookup.power.Strand;
 import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.EnumSet;
@@ -17,6 +21,7 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.TreeSet;
 import org.jspecify.annotations.Nullable;
 
 /** The continuous load of a fuse is above three quarters of its rating. */
@@ -28,7 +33,7 @@ import org.jspecify.annotations.Nullable;
         sizes = true,
         condition = "The continuous load of a fuse is above three quarters of its rating.",
         checks = "For each fuse, in a conductor, inside a part or upstream of a vehicle circuit, the typical current of"
-                + " everything behind it, in the worst state.",
+                + " everything behind it, in the worst state; for one in a lead to ground, of everything that returns by it.",
         why =
                 "A fuse that runs near its rating ages, heats its holder and opens on a hot afternoon with nothing wrong.",
         mend =
@@ -81,6 +86,9 @@ public final class FuseBelowLoad implements Rule {
                             .fed(scenario);
                     worst.add(scenario, Draws.among(fed, network, scenario));
                 }
+                if (!worst.isFed()) {
+                    addReturned(link, worst, examination.reading().power());
+                }
                 worst.judge(
                         "the " + Say.rating(link.fuseAmps()) + " fuse in " + where,
                         link.fuseAmps(),
@@ -108,6 +116,28 @@ public final class FuseBelowLoad implements Rule {
                     "feed part of the load from another circuit, or from the battery through a fuse of its own.",
                     examination);
         }
+    }
+
+    /** What flows by a fuse in a lead to ground, of which neither side feeds the other. */
+    private static void addReturned(Link fuse, Worst worst, Power power) {
+        for (Case each : power.cases()) {
+            Solved solved = each.typical();
+            for (Strand strand : solved.strands()) {
+                if (strand.link() == fuse && Math.abs(solved.amps(strand)) > Power.SLACK_AMPS) {
+                    worst.add(each.states(), Math.abs(solved.amps(strand)), returningBy(strand, solved));
+                    solved.lacks(strand).forEach(worst.lacking::add);
+                }
+            }
+        }
+    }
+
+    private static List<Node> returningBy(Strand strand, Solved solved) {
+        return solved.sinks().stream()
+                .filter(solved::isFed)
+                .filter(sink -> solved.path(sink).contains(strand)
+                        || solved.returnPath(sink.node().owner()).contains(strand))
+                .map(solved::fedEnd)
+                .toList();
     }
 
     /** Both sides of a fuse while the contacts stand as in one scenario. */
@@ -194,6 +224,9 @@ public final class FuseBelowLoad implements Rule {
         private double amps = -1;
         private final Set<Node> sinks = new LinkedHashSet<>();
         private final Map<Node, String> lacks = new LinkedHashMap<>();
+        /** Like {@code lacks}, named in full. */
+        private final Set<String> lacking = new TreeSet<>();
+
         private final Set<State> states = EnumSet.noneOf(State.class);
         private double certain;
 
@@ -218,15 +251,23 @@ public final class FuseBelowLoad implements Rule {
                 }
             }
             certain = Math.max(certain, bound);
+            add(Set.of(scenario.state()), known, draws.stream().map(Draws.Draw::sink).toList());
+        }
+
+        void add(Set<State> when, double known, List<Node> by) {
             if (known > amps + 1e-9) {
                 amps = known;
                 states.clear();
                 sinks.clear();
             }
             if (known >= amps - 1e-9) {
-                states.add(scenario.state());
-                draws.forEach(draw -> sinks.add(draw.sink()));
+                states.addAll(when);
+                sinks.addAll(by);
             }
+        }
+
+        boolean isFed() {
+            return amps >= 0;
         }
 
         void judge(
@@ -257,6 +298,8 @@ public final class FuseBelowLoad implements Rule {
                         .figures(amps, limit, "A");
             } else if (certain > limit + 1e-9) {
                 lacks.forEach(examination::missing);
+            } else {
+                examination.missing(lacking);
             }
         }
     }

@@ -5,6 +5,8 @@ import dev.splicebook.hookup.Connection;
 import dev.splicebook.hookup.Electrical;
 import dev.splicebook.hookup.Severity;
 import dev.splicebook.hookup.State;
+import dev.splicebook.hookup.net.Link;
+import dev.splicebook.hookup.net.Network;
 import dev.splicebook.hookup.net.Node;
 import dev.splicebook.hookup.net.Reach;
 import dev.splicebook.hookup.net.Scenario;
@@ -41,7 +43,7 @@ import org.jspecify.annotations.Nullable;
                 "For each part with loads: the allowable current of the conductors on its way to ground, side by side together, against"
                         + " what the largest of its fused feeds bears; and how far its return stands above the chassis with every load drawing its most, solved, against 0.2 V. A"
                         + " conductor that is overloaded outright is told as that. For each ground of the vehicle that states what it bears:"
-                        + " what returns by it at most.",
+                        + " what returns by it at most. For each battery of a part: its minus leads against the largest fuse at its plus.",
         why =
                 "A short inside the part flows back through its ground until the fuse opens, so that the ground has to bear what the feed"
                         + " does. A part that stands above the chassis hums through every signal lead, and the shield of one carries the"
@@ -114,7 +116,65 @@ public final class GroundUndersized implements Rule {
                         .thenComparing(Map.Entry::getKey))
                 .forEach(one -> judge(one.getKey(), one.getValue(), parts, told, examination));
         checkVehicle(parts, examination);
+        checkBatteries(examination);
         examination.missing(power.openFeeds());
+    }
+
+    /** The minus leads of batteries of parts, together against the largest fused lead at the plus. */
+    private static void checkBatteries(Examination examination) {
+        Network network = examination.network();
+        for (Node plus : network.nodes()) {
+            if (!(plus.facts() instanceof Electrical.Supply)
+                    || plus.isVehicle()
+                    || !Conductors.isBattery(plus, network)) {
+                continue;
+            }
+            double fusedAmps = connections(plus, network)
+                    .filter(Link::hasFuse)
+                    .mapToDouble(Link::fuseAmps)
+                    .max()
+                    .orElse(0);
+            List<Link> returns = network.nodesOf(plus.owner()).stream()
+                    .filter(node -> node.facts() instanceof Electrical.Ground)
+                    .flatMap(node -> connections(node, network))
+                    .toList();
+            if (fusedAmps > 0 && !returns.isEmpty()) {
+                examination.applies();
+                checkBattery(plus, fusedAmps, returns, examination);
+            }
+        }
+    }
+
+    private static Stream<Link> connections(Node node, Network network) {
+        return network.linksOf(node).stream().filter(link -> link.kind() == Link.Kind.CONNECTION);
+    }
+
+    private static void checkBattery(Node plus, double fusedAmps, List<Link> returns, Examination examination) {
+        double bears = 0;
+        for (Link link : returns) {
+            Double amps = Conductors.ampacity(link.connection());
+            if (amps == null) {
+                examination.missing("connection " + link.ref(), "conductor");
+                return;
+            }
+            bears += amps;
+        }
+        if (bears < fusedAmps - Power.SLACK_AMPS) {
+            List<String> refs = returns.stream().map(link -> String.valueOf(link.ref())).toList();
+            boolean one = refs.size() == 1;
+            examination
+                    .report(
+                            "the ground of " + plus.owner() + ", " + (one ? "connection " : "connections ")
+                                    + Say.list(refs) + ", bears " + Say.apart(bears, fusedAmps, Say::amps)
+                                    + ", below the "
+                                    + Say.amps(fusedAmps) + " that its plus, " + Say.name(plus) + ", is fused for",
+                            "use the size of the plus lead for the minus.")
+                    .at(returns.stream()
+                            .flatMap(link -> Stream.of(link.from(), link.to()))
+                            .toList())
+                    .through(refs)
+                    .figures(Flows.figure(bears), Flows.figure(fusedAmps), "A");
+        }
     }
 
     /** Grounds of the vehicle that bear a stated current, against what returns by them. */

@@ -20,11 +20,11 @@ import java.util.Set;
         code = "load-without-ground",
         severity = Severity.ERROR,
         since = "0.1",
-        condition = "The loads of a part have no way back to the vehicle's ground.",
+        condition = "The loads or the battery of a part have no way back to the vehicle's ground.",
         checks =
                 "Every part with loads in use: one of its ground terminals must stand on the vehicle's ground while the"
-                        + " engine runs, and in every state where a load needs constant feed. A part whose feed and return are mixed up is"
-                        + " told by load-without-supply.",
+                        + " engine runs, and in every state where a load needs constant feed. A battery of a part that something is connected to must"
+                        + " stand there in every state. A part whose feed and return are mixed up is told by load-without-supply.",
         why =
                 "Without its return a device is dead, or finds its return through the shield of a signal lead and hums, or burns"
                         + " that lead.",
@@ -53,29 +53,35 @@ public final class LoadWithoutGround implements Rule {
         for (String part : examination.network().hookup().devices().keySet()) {
             List<Node> loads = new ArrayList<>();
             List<Node> grounds = new ArrayList<>();
+            boolean battery = false;
             for (Node node : examination.network().nodesOf(part)) {
                 if (node.facts() instanceof Electrical.Load
                         && !examination.network().isUnused(node)) {
                     loads.add(node);
                 } else if (node.facts() instanceof Electrical.Ground) {
                     grounds.add(node);
+                } else if (node.facts() instanceof Electrical.Supply && examination.network().isConnected(node)) {
+                    battery |= Conductors.isBattery(node, examination.network());
                 }
             }
-            if (loads.isEmpty()) {
+            if (loads.isEmpty() && (!battery || grounds.isEmpty())) {
                 continue;
             }
             examination.applies();
             if (grounds.isEmpty()) {
                 examination.missing(part, "ground");
             } else {
-                check(part, loads, grounds, examination);
+                check(part, battery || needsConstant(loads), grounds, examination);
             }
         }
     }
 
-    private static void check(String part, List<Node> loads, List<Node> grounds, Examination examination) {
-        boolean constant = loads.stream()
+    private static boolean needsConstant(List<Node> loads) {
+        return loads.stream()
                 .anyMatch(node -> node.facts() instanceof Electrical.Load load && load.needs() == Need.CONSTANT);
+    }
+
+    private static void check(String part, boolean constant, List<Node> grounds, Examination examination) {
         Set<State> needed = constant ? EnumSet.allOf(State.class) : EnumSet.of(State.RUNNING);
         Set<State> grounded = EnumSet.noneOf(State.class);
         Set<State> perhaps = EnumSet.noneOf(State.class);

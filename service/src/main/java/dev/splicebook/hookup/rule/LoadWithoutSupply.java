@@ -104,9 +104,18 @@ public final class LoadWithoutSupply implements Rule {
         if (!examination.network().isConnected(feeds.node())) {
             return "it is connected to nothing";
         }
-        return feeds.sources().isEmpty()
-                ? "no supply reaches it"
-                : Say.names(feeds.sources()) + ", which it hangs on, " + Say.are(feeds.sources()) + " dead "
-                        + Say.inStates(needed);
+        if (feeds.sources().isEmpty()) {
+            return "no supply reaches it";
+        }
+        String hangsOn = Say.names(feeds.sources()) + ", which it hangs on, ";
+        String open = Barrier.findOpen(
+                feeds.node(),
+                feeds.sources(),
+                examination.network().scenario(needed.iterator().next()),
+                examination.network());
+        return open == null
+                ? hangsOn + Say.are(feeds.sources()) + " dead " + Say.inStates(needed)
+                : hangsOn + (feeds.sources().size() > 1 ? "do" : "does") + " not reach it " + Say.inStates(needed)
+                        + ": " + open;
     }
 }

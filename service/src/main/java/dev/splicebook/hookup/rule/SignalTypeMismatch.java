@@ -27,8 +27,8 @@ import org.jspecify.annotations.Nullable;
         condition = "A signal of one kind goes into an input for another.",
         checks =
                 "Sound, pictures and antenna leads, in every state and through couplings: what gives one kind may not stand on a"
-                        + " net with what takes another. A picture must have the format that the input takes, and may not meet a return. Bus lines are"
-                        + " judged by a rule of their own.",
+                        + " net with what takes another. A picture must have the format that the input takes, and may not meet a return. A line output"
+                        + " drives no voice coil. Bus lines are judged by a rule of their own.",
         why =
                 "Nothing plays, or it buzzes: a picture in a sound input is a loud hum, and a sound on an antenna lead is silence.",
         mend = "Take the two apart; go by the function of each lead, not by the shape of its plug.",
@@ -47,6 +47,9 @@ import org.jspecify.annotations.Nullable;
                 """,
         rank = Rank.SIGNAL_TYPE)
 public final class SignalTypeMismatch implements Rule {
+
+    /** Above every voice coil, below every input that takes speaker level; common practice, no source. */
+    private static final double MOST_COIL_OHMS = 100;
 
     /** What a terminal gives or takes. */
     private enum Kind {
@@ -112,6 +115,18 @@ public final class SignalTypeMismatch implements Rule {
                     } else if (giver.facts() instanceof Electrical.VideoOut out
                             && taker.facts() instanceof Electrical.VideoIn in) {
                         checkFormats(giver, out, taker, in, scenario, told, examination);
+                    } else if (giver.facts() instanceof Electrical.LineOut
+                            && taker.facts() instanceof Electrical.SpeakerIn in
+                            && in.ohms() != null
+                            && in.ohms() < MOST_COIL_OHMS) {
+                        tell(
+                                giver,
+                                taker,
+                                "line level and goes into " + Say.name(taker) + ", a voice coil of "
+                                        + Say.ohms(in.ohms()) + ", which needs an amplifier's speaker output",
+                                scenario,
+                                told,
+                                examination);
                     }
                 }
             }

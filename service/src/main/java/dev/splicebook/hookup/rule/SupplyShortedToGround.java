@@ -183,7 +183,7 @@ public final class SupplyShortedToGround implements Rule {
                 .report(
                         Say.names(supplies) + " " + Say.are(supplies) + " shorted to ground at "
                                 + Say.names(found.grounds) + " "
-                                + (turned == null ? "" : turned.text() + " ")
+                                + (turned == null ? through(supplies, found, examination.network()) : turned.text() + " ")
                                 + (found.states.isEmpty() ? "whenever live" : Say.inStates(found.states)),
                         turned == null
                                 ? "disconnect the battery before touching it, and take off the connection or adapter that"
@@ -201,6 +201,27 @@ public final class SupplyShortedToGround implements Rule {
         found.nets.forEach(draft::claims);
     }
 
+    /** Like {@code through D }, the diodes by which the short leads; empty for none. */
+    private static String through(Set<Node> supplies, Found found, Network network) {
+        Scenario scenario = found.nets.keySet().iterator().next();
+        List<String> diodes = network.links().stream()
+                .filter(link -> isOnTheWay(link, supplies, found, scenario))
+                .map(link -> link.from().owner())
+                .distinct()
+                .toList();
+        return diodes.isEmpty() ? "" : "through " + Say.list(diodes) + " ";
+    }
+
+    private static boolean isOnTheWay(Link link, Set<Node> supplies, Found found, Scenario scenario) {
+        int anode = scenario.netOf(link.from());
+        int cathode = scenario.netOf(link.to());
+        return link.kind() == Link.Kind.DIODE
+                && anode != cathode
+                && isReached(anode, supplies, scenario)
+                && isReached(cathode, found.grounds, scenario)
+                && found.grounds.stream().noneMatch(ground -> scenario.netOf(ground) == anode);
+    }
+
     /** A coil with a diode across it that conducts from the end that gets 12 V, {@code plus}. */
     private record Turned(Coil coil, Node plus, String diode) {
         String text() {
@@ -212,17 +233,11 @@ public final class SupplyShortedToGround implements Rule {
     private static @Nullable Turned findTurned(Set<Node> supplies, Found found, Network network) {
         Scenario scenario = found.nets.keySet().iterator().next();
         for (Link link : network.links()) {
-            if (link.kind() != Link.Kind.DIODE) {
+            if (!isOnTheWay(link, supplies, found, scenario)) {
                 continue;
             }
             int anode = scenario.netOf(link.from());
             int cathode = scenario.netOf(link.to());
-            if (anode == cathode
-                    || !isReached(anode, supplies, scenario)
-                    || !isReached(cathode, found.grounds, scenario)
-                    || found.grounds.stream().anyMatch(ground -> scenario.netOf(ground) == anode)) {
-                continue;
-            }
             for (Coil coil : network.coils()) {
                 int one = scenario.netOf(coil.one());
                 int other = scenario.netOf(coil.other());

@@ -71,13 +71,15 @@ public final class SwitchedLoadOnConstantSupply implements Rule {
                     || LineBackFed.isBackFed(feeds.node(), feeds.sourcesAsleep(), asleep, examination)) {
                 continue;
             }
+            KeptOn contact = KeptOn.find(feeds.node(), feeds.sourcesAsleep(), asleep, examination.network());
             examination
                     .report(
                             Say.name(feeds.node()) + " needs a switched feed, and "
                                     + Say.names(feeds.sourcesAsleep())
                                     + (feeds.sourcesAsleep().size() > 1 ? " keep" : " keeps")
-                                    + " it fed while the vehicle is asleep",
-                            "feed " + feeds.node().ref() + " from a supply that sleeps with the vehicle.")
+                                    + " it fed while the vehicle is asleep"
+                                    + contact.text(),
+                            contact.help() + "feed " + feeds.node().ref() + " from a supply that sleeps with the vehicle.")
                     .at(feeds.node())
                     .at(feeds.sourcesAsleep())
                     .through(examination.reading().connectionsAt(List.of(feeds.node())))

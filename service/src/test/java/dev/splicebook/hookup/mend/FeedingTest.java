@@ -463,4 +463,32 @@ class FeedingTest {
         assertThat(propose(new ChangeConductor(), "voltage-drop-excessive", wiring, "", "W1"))
                 .isEmpty();
     }
+
+    @Test
+    void partsTwoBatteriesByARelayThatTheAccessoryFeedDrivesWithAFuseAtTheBareEnd() {
+        Wiring wiring = new Wiring()
+                .car("C1-2", Wiring.facts(Wiring.supply("accessory", "running")))
+                .lead("AUX", "plus", Wiring.facts(Wiring.constant().replace("\"fuseAmps\": 10, ", "")))
+                .joinBy(
+                        "CAR.battery-plus AUX.plus",
+                        "\"conductor\": {\"size\": \"2 AWG\"}, \"fuse\": {\"ratingAmps\": 100}");
+        List<Proposal> proposals =
+                propose(new AddIsolatingRelay(), "supplies-tied", wiring, "CAR.battery-plus AUX.plus", "W1");
+
+        assertThat(what(proposals))
+                .containsExactly("Put the contact of a relay between AUX.plus and CAR.battery-plus, and let CAR.C1-2"
+                        + " drive its coil, so that the two part when the engine is off.");
+        assertThat(changed(proposals.get(0), wiring))
+                .containsExactly(
+                        "W1: CAR.battery-plus - REL.30",
+                        "W2: AUX.plus - REL.87",
+                        "W3: CAR.C1-2 - REL.86",
+                        "W4: CAR.chassis - REL.85");
+        assertThat(fuse(proposals.get(0), "W2")).isEqualTo(100);
+
+        Wiring player = wiring.lead("AUX", "load", Wiring.facts("\"kind\": \"load\""));
+        assertThat(propose(new AddIsolatingRelay(), "supplies-tied", player, "CAR.battery-plus AUX.plus", "W1"))
+                .as("a part that takes power itself is no battery")
+                .isEmpty();
+    }
 }

@@ -51,6 +51,19 @@ class ControlNeverActiveTest {
     }
 
     @Test
+    void reportsATurnOnThatGoesAsTheEngineStarts() {
+        String accessory = document("12V", joins("W1", "CAR.C7-1", "AMP.on"))
+                .replace("\"live\": [\"running\"], \"maxAmps\": 5", "\"live\": [\"accessory\"], \"maxAmps\": 5")
+                .replace("{\"on\": {", "{\"on\": {\"function\": \"control.amplifier-on\", ");
+        assertThat(Hookups.findings(Hookups.check(accessory), RULE))
+                .singleElement()
+                .satisfies(finding -> assertThat(finding.message())
+                        .isEqualTo("AMP.on is active only in the state accessory: CAR.C7-1 is live in no other"));
+        assertThat(result(Hookups.check(accessory.replace("[\"accessory\"]", "[\"accessory\", \"running\"]"))))
+                .isEqualTo(Result.PASSED);
+    }
+
+    @Test
     void acceptsAnInputOnASwitchedCircuit() {
         assertThat(result(check("12V", joins("W1", "CAR.C1-8", "AMP.on")))).isEqualTo(Result.PASSED);
     }

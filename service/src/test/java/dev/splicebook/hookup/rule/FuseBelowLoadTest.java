@@ -56,6 +56,28 @@ class FuseBelowLoadTest {
     }
 
     @Test
+    void judgesAFuseInALeadToGroundByWhatReturnsThere() {
+        for (double rating : new double[] {1, 15}) {
+            Report report = check(
+                    members("C1-7", CONSTANT),
+                    members("AMP", device(load("constant", 9, 12))),
+                    members(
+                            "W1",
+                            fused("CAR.battery-plus", "AMP.plus", "14 AWG", 15),
+                            "W2",
+                            fused("AMP.minus", "CAR.chassis", "14 AWG", rating)));
+            if (rating == 15) {
+                assertPassed(report, RULE);
+                continue;
+            }
+            Finding finding = only(report, RULE);
+            assertThat(finding.message()).contains("the 1 A fuse in connection W2 carries 9.0 A for long");
+            assertThat(finding.connections()).containsExactly("W2");
+            assertThat(finding.terminals()).containsExactlyInAnyOrder("AMP.minus", "CAR.chassis", "AMP.plus");
+        }
+    }
+
+    @Test
     void acceptsExactlyThreeQuarters() {
         assertPassed(amplifier(load("constant", 7.5, 12), 10), RULE);
         only(amplifier(load("constant", 7.51, 12), 10), RULE);

@@ -11,6 +11,7 @@ import static dev.splicebook.hookup.rule.Bench.device;
 import static dev.splicebook.hookup.rule.Bench.inside;
 import static dev.splicebook.hookup.rule.Bench.members;
 import static dev.splicebook.hookup.rule.Bench.only;
+import static dev.splicebook.hookup.rule.Bench.relay;
 import static dev.splicebook.hookup.rule.Bench.wire;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
@@ -84,6 +85,33 @@ class GroundUndersizedTest {
         double metres = 0.2 / 40 / 3.835e-3;
         assertPassed(amplifier("10 AWG", metres * 0.999), RULE);
         only(amplifier("10 AWG", metres * 1.001), RULE);
+    }
+
+    @Test
+    void judgesTheMinusOfABatteryOfAPartByTheFuseAtItsPlus() {
+        Finding finding = only(secondBattery("W2", wire("AUX.minus", "CAR.chassis", "14 AWG", "")), RULE);
+        assertThat(finding.message())
+                .isEqualTo("the ground of AUX, connection W2, bears 35.0 A, below the 60.0 A that its plus, AUX.plus, is"
+                        + " fused for");
+        assertThat(finding.terminals()).containsExactlyInAnyOrder("AUX.minus", "CAR.chassis");
+
+        assertPassed(secondBattery("W2", wire("AUX.minus", "CAR.chassis", "4 AWG", "")), RULE);
+        // 14 AWG bears 35 A, 12 AWG 45 A (33 CFR 183.425 table 5, 105 °C); two of them side by side 90 A
+        String twelve = wire("AUX.minus", "CAR.chassis", "12 AWG", "");
+        assertPassed(secondBattery("W2", twelve, "W3", twelve), RULE);
+        assertNotChecked(
+                secondBattery("W2", "{'ends': ['AUX.minus', 'CAR.chassis']}"), RULE, "connection W2.conductor");
+    }
+
+    private static Report secondBattery(String... minus) {
+        String battery = "{'inline': {'terminals': {'plus': {'electrical': {'kind': 'supply', 'live': ['asleep',"
+                + " 'accessory', 'ignition', 'cranking', 'running', 'restarting']}}, 'minus': {'electrical': {'kind':"
+                + " 'ground'}}}}}";
+        return check(
+                "",
+                members("AUX", battery, "K", relay()),
+                members("W1", wire("AUX.plus", "K.30", "4 AWG", ", 'fuse': {'ratingAmps': 60}")) + ", "
+                        + members(minus));
     }
 
     @Test

@@ -53,6 +53,24 @@ class LoadWithoutGroundTest {
     }
 
     @Test
+    void reportsABatteryOfAPartWithoutItsReturn() {
+        String battery = "{'inline': {'terminals': {'plus': {'electrical': {'kind': 'supply'}}, 'minus': {'electrical':"
+                + " {'kind': 'ground'}}}}}";
+        String feed = members("W1", fused("AUX.plus", "K.30", "8 AWG", 60));
+
+        Finding finding = only(check("", members("AUX", battery, "K", relay()), feed), RULE);
+        assertThat(finding.message()).isEqualTo("AUX returns through AUX.minus, and no ground of the vehicle is there");
+        assertThat(finding.states()).containsExactly(State.values());
+        assertPassed(
+                check(
+                        "",
+                        members("AUX", battery, "K", relay()),
+                        feed + ", " + members("W2", wire("AUX.minus", "CAR.battery-minus"))),
+                RULE);
+        assertNotApplicable(check("", members("AUX", battery), "'W2': " + wire("AUX.minus", "CAR.chassis")), RULE);
+    }
+
+    @Test
     void takesTheGroundOfAnotherPartForNoGround() {
         Report report = check(
                 "",

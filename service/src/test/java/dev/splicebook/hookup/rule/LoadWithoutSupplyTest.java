@@ -51,6 +51,28 @@ class LoadWithoutSupplyTest {
     }
 
     @Test
+    void namesTheContactThatStandsOpenWhileTheEngineRuns() {
+        Report report = check(
+                members("C1-7", CONSTANT, "C1-8", ACCESSORY),
+                members("K", relay(), "HU", device(load("switched", 1, 2))),
+                members(
+                        "W1",
+                        wire("CAR.C1-8", "K.86"),
+                        "W2",
+                        wire("K.85", "CAR.chassis"),
+                        "W3",
+                        wire("CAR.C1-7", "K.30"),
+                        "W4",
+                        wire("K.87a", "HU.plus"),
+                        "W9",
+                        wire("CAR.chassis", "HU.minus")));
+
+        assertThat(only(report, RULE).message())
+                .isEqualTo("HU.plus is a load, and CAR.C1-7, which it hangs on, does not reach it in the state running:"
+                        + " K is pulled in then, and its contact between them stands open");
+    }
+
+    @Test
     void acceptsALoadThatIsFedWhileTheEngineRuns() {
         assertPassed(feed(ACCESSORY, "switched"), RULE);
         assertPassed(feed(CONSTANT, "constant"), RULE);

@@ -65,6 +65,26 @@ class SignalTypeMismatchTest {
     }
 
     @Test
+    void reportsALineOutputStraightOnAVoiceCoil() {
+        Wiring player = new Wiring()
+                .lead("P", "out", facts(lineOut("left", "signal", "isolated")))
+                .lead("P", "out-return", facts(lineOut("left", "return", "isolated")))
+                .join("P.out SP.plus", "P.out-return SP.minus");
+
+        Finding finding = TOLD.finding(player.lead("SP", "plus", facts(speakerIn("plus", ", \"ohms\": 4")))
+                .lead("SP", "minus", facts(speakerIn("minus", ", \"ohms\": 4"))));
+        assertThat(finding.message())
+                .isEqualTo("P.out gives line level and goes into SP.plus, a voice coil of 4.0 Ω, which needs an"
+                        + " amplifier's speaker output");
+        TOLD.passes(player.lead("SP", "plus", facts(speakerIn("plus", "")))
+                .lead("SP", "minus", facts(speakerIn("minus", ""))));
+    }
+
+    private static String speakerIn(String side, String more) {
+        return "\"kind\": \"speaker-in\", \"channel\": \"left\", \"side\": \"" + side + "\"" + more;
+    }
+
+    @Test
     void reportsAPictureThatAnIsolatorPassesOn() {
         Wiring isolated = camera("CAM.video ISO.in", "ISO.out HU.left")
                 .inside("ISO", "\"couples\": [" + couple("in", "in-return", "out", "out-return", "") + "]");

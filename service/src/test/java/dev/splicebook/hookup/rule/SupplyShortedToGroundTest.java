@@ -45,6 +45,17 @@ class SupplyShortedToGroundTest {
     }
 
     @Test
+    void namesThePartThatAShortLeadsThrough() {
+        Report report = check(
+                members("C1-7", CONSTANT),
+                members("LED", diode()),
+                members("W1", wire("CAR.C1-7", "LED.a"), "W2", wire("LED.c", "CAR.chassis")));
+
+        assertThat(only(report, RULE).message())
+                .isEqualTo("CAR.C1-7 is shorted to ground at CAR.chassis through LED in every state");
+    }
+
+    @Test
     void namesTheStatesInWhichASwitchedFeedIsShorted() {
         Finding finding =
                 only(check(members("C1-8", ACCESSORY), "", members("W1", wire("CAR.C1-8", "CAR.battery-minus"))), RULE);

@@ -1,0 +1,53 @@
+package dev.splicebook.hookup.rule;
+
+import dev.splicebook.hookup.net.Link;
+import dev.splicebook.hookup.net.Network;
+import dev.splicebook.hookup.net.Node;
+import dev.splicebook.hookup.net.Scenario;
+import dev.splicebook.hookup.net.Scenario.Sure;
+import java.util.Collection;
+import java.util.Objects;
+import java.util.stream.Stream;
+
+/**
+ * The contact by which a terminal stays live; empty texts where there is none.
+ *
+ * @param text like {@code , through K1, which is pulled in then}
+ * @param help what ends it, up to an {@code , or } that something else follows
+ */
+record KeptOn(String text, String help) {
+
+    /** @param sources that are live then */
+    static KeptOn find(Node node, Collection<Node> sources, Scenario scenario, Network network) {
+        Ways.Way way = Ways.least(node, sources::contains, network, scenario);
+        if (way == null || way.contacts().isEmpty()) {
+            return new KeptOn("", "");
+        }
+        Link link = way.contacts().get(0);
+        String relay = link.from().owner();
+        return link.kind() == Link.Kind.CLOSED_CONTACT
+                ? new KeptOn(
+                        ", through the contact of " + relay + " that is closed while the relay rests",
+                        Barrier.release(link, network) + ", or ")
+                : new KeptOn(
+                        ", through " + relay
+                                + (holdsItself(link, scenario, network)
+                                        ? ", which holds itself by its own contact once it has pulled in"
+                                        : ", which is pulled in then"),
+                        "see that the coil of " + relay + " goes dead when the vehicle sleeps, or ");
+    }
+
+    /** Whether the coil behind a contact is fed by way of a contact of its relay. */
+    private static boolean holdsItself(Link contact, Scenario scenario, Network network) {
+        return network.coils().stream()
+                .filter(coil -> coil.relay() == contact.relay())
+                .flatMap(coil -> Stream.of(coil.one(), coil.other()))
+                .map(end -> Ways.least(
+                        end,
+                        source -> source.givesTwelveVolts() && scenario.isLive(source) == Sure.YES,
+                        network,
+                        scenario))
+                .filter(Objects::nonNull)
+                .anyMatch(way -> way.contacts().stream().anyMatch(link -> link.relay() == contact.relay()));
+    }
+}
