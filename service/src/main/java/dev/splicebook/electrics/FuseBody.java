@@ -4,6 +4,8 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.NavigableSet;
+import java.util.TreeSet;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -27,6 +29,15 @@ public enum FuseBody {
     /** Amperes, least first. */
     public List<Double> ratingsAmps() {
         return List.copyOf(colours.keySet());
+    }
+
+    /** Amperes of every rating that some body has, least first. */
+    public static NavigableSet<Double> allRatingsAmps() {
+        NavigableSet<Double> ratings = new TreeSet<>();
+        for (FuseBody body : values()) {
+            ratings.addAll(body.colours.keySet());
+        }
+        return ratings;
     }
 
     /** Colour of a rating, in lower case; null where the body does not have that rating or no colour is known. */

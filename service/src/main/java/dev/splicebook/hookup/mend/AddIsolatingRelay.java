@@ -61,8 +61,7 @@ public final class AddIsolatingRelay implements Change {
                                         .noneMatch(other -> other.facts() instanceof Electrical.Load)));
     }
 
-    private static void isolate(
-            Defect.Lead lead, Node other, double fuseAmps, Defect defect, List<Proposal> into) {
+    private static void isolate(Defect.Lead lead, Node other, double fuseAmps, Defect defect, List<Proposal> into) {
         String battery = lead.near().ref();
         for (Place switched : Sources.best(
                 place -> Sources.isSwitched(place) && Sources.gives(place, AddRelay.COIL_AMPS), null, defect)) {

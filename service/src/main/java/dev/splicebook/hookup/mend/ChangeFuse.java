@@ -34,10 +34,16 @@ public final class ChangeFuse implements Change {
             Conductor conductor = connection == null ? null : connection.conductor();
             // a fuse in a lead to ground would leave the part to return by its signal leads
             boolean leadsToGround = defect.network().netOf(wire.from()).stream().anyMatch(Node::isReference);
+            WireFuse fuse = connection == null ? null : connection.fuse();
+            if (fuse != null && leadsToGround) {
+                proposals.add(new Proposal(
+                        "Take the fuse out of " + wire.ref() + ": a lead to ground needs none.",
+                        2,
+                        defect.edit().fuse(String.valueOf(wire.ref()), null)));
+            }
             if (connection == null || conductor == null || leadsToGround) {
                 continue;
             }
-            WireFuse fuse = connection.fuse();
             if (fuse != null && defect.rule().equals("fuse-too-far")) {
                 proposals.add(new Proposal(
                         "Move the fuse of " + wire.ref() + " to within 10 cm of its source.",

@@ -34,7 +34,7 @@ public final class JoinOtherSide implements Change {
             Node other = node.audio() == null ? null : defect.otherSide(node);
             if (other != null && isOutput(node)) {
                 outputs.addAll(List.of(node, other));
-            } else if (other != null && defect.rule().equals(LOOSE)) {
+            } else if (other != null && (defect.rule().equals(LOOSE) || other.net() == node.net())) {
                 defect.network().netOf(other).stream()
                         .filter(JoinOtherSide::isOutput)
                         .forEach(outputs::add);

@@ -135,7 +135,8 @@ public final class MoveCoil implements Change {
                 || defect.network().linksOf(node).stream()
                         .anyMatch(link -> link.kind() == Link.Kind.DIODE
                                 && link.from() == node
-                                && ends.stream().anyMatch(end -> end.net() == link.to().net()));
+                                && ends.stream()
+                                        .anyMatch(end -> end.net() == link.to().net()));
     }
 
     private static void proposeSwitched(Coil coil, Node end, Link wire, Node from, Defect defect, List<Proposal> into) {

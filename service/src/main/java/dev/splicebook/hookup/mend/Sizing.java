@@ -10,8 +10,8 @@ import dev.splicebook.electrics.LengthUnit;
 import dev.splicebook.electrics.SizeSeries;
 import dev.splicebook.hookup.Connection.Conductor;
 import dev.splicebook.hookup.Connection.WireFuse;
-import java.util.Arrays;
 import java.util.List;
+import java.util.NavigableSet;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -33,30 +33,21 @@ final class Sizing {
     /** What a signal or a coil goes over: thinner copes, and breaks sooner; common practice, no source. */
     static final Conductor LIGHT = new Conductor(new ConductorSize("18 AWG"), ConductorMaterial.COPPER, 105.0);
 
-    private static final List<Double> RATINGS_AMPS = Arrays.stream(FuseBody.values())
-            .flatMap(body -> body.ratingsAmps().stream())
-            .distinct()
-            .sorted()
-            .toList();
+    private static final NavigableSet<Double> RATINGS_AMPS = FuseBody.allRatingsAmps();
 
     private Sizing() {}
 
     /** The least rating that bears a load for long; the greatest there is if none does. */
     static double ratingFor(double typicalAmps, double maxAmps) {
         double least = FuseSizing.leastAmps(typicalAmps, maxAmps, 1);
-        return RATINGS_AMPS.stream()
-                .filter(rating -> rating >= least - 1e-9)
-                .findFirst()
-                .orElse(RATINGS_AMPS.get(RATINGS_AMPS.size() - 1));
+        Double rating = RATINGS_AMPS.ceiling(least - 1e-9);
+        return rating == null ? RATINGS_AMPS.last() : rating;
     }
 
     /** The greatest rating that protects a conductor; the least there is if none does. */
     static double ratingOf(Conductor conductor) {
-        double ampacity = ampacity(conductor);
-        return RATINGS_AMPS.stream()
-                .filter(rating -> rating <= ampacity)
-                .max(Double::compare)
-                .orElse(RATINGS_AMPS.get(0));
+        Double rating = RATINGS_AMPS.floor(ampacity(conductor));
+        return rating == null ? RATINGS_AMPS.first() : rating;
     }
 
     /** What a conductor takes, with copper and 105 °C where it does not say. */

@@ -19,9 +19,8 @@ import dev.splicebook.hookup.Report.Assumption;
 import dev.splicebook.hookup.Vehicle;
 import dev.splicebook.hookup.net.Node;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.List;
-import java.util.TreeSet;
+import java.util.NavigableSet;
 import org.jspecify.annotations.Nullable;
 
 /** How thick and long conductors are, and what fuses they get. */
@@ -85,8 +84,7 @@ final class Sizes {
     /** The rating that carries a load; at least 2 A. */
     static double fuseAmps(double typicalAmps, double maxAmps) {
         double needed = Math.max(2, FuseSizing.leastAmps(typicalAmps, maxAmps, 1));
-        TreeSet<Double> ratings = new TreeSet<>();
-        Arrays.stream(FuseBody.values()).forEach(body -> ratings.addAll(body.ratingsAmps()));
+        NavigableSet<Double> ratings = FuseBody.allRatingsAmps();
         Double rating = ratings.ceiling(needed * (1 - 1e-9));
         return rating == null ? ratings.last() : rating;
     }

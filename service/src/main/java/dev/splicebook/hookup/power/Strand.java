@@ -85,7 +85,7 @@ public final class Strand {
         return link.kind() == Link.Kind.RESISTOR;
     }
 
-    boolean isDiode() {
+    public boolean isDiode() {
         return link.kind() == Link.Kind.DIODE;
     }
 

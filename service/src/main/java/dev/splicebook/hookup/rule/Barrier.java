@@ -50,8 +50,7 @@ record Barrier(String words, String help, Set<Node> terminals) {
                         && !scenario.isClosed(link)
                         && scenario.reaches(link.across(at)).stream()
                                 .map(Reach::source)
-                                .anyMatch(source ->
-                                        sources.contains(source) && scenario.isLive(source) == Sure.YES)) {
+                                .anyMatch(source -> sources.contains(source) && scenario.isLive(source) == Sure.YES)) {
                     return at.owner()
                             + (link.kind() == Link.Kind.OPEN_CONTACT ? " is released" : " is pulled in")
                             + " then, and its contact between them stands open";

@@ -59,6 +59,9 @@ public final class CoilUnclamped implements Rule {
             "ohms of a resistor across the coil over the coil's own: the peak is that many times the supply's volts, and"
                     + " relays with a resistor built in have 5 to 10; common practice, no source");
 
+    /** Common practice, no source. */
+    private static final double OPEN_VOLTS = 1000;
+
     @Override
     public void check(Examination examination) {
         for (Coil coil : examination.network().coils()) {
@@ -66,6 +69,7 @@ public final class CoilUnclamped implements Rule {
             Set<Node> plus = new LinkedHashSet<>();
             boolean clamped = isClampedInside(coil, examination);
             boolean lacking = false;
+            double across = Double.POSITIVE_INFINITY;
             for (Scenario scenario : examination.reading().solutions()) {
                 for (List<Node> way : List.of(List.of(coil.one(), coil.other()), List.of(coil.other(), coil.one()))) {
                     Set<Node> now = electronic(way.get(0), way.get(1), scenario);
@@ -74,7 +78,9 @@ public final class CoilUnclamped implements Rule {
                     }
                     drivers.addAll(now);
                     plus.add(way.get(0));
-                    Clamp clamp = clamp(coil, way.get(0), way.get(1), scenario, examination);
+                    double ohms = ohmsAcross(way.get(0), way.get(1), scenario, examination);
+                    across = Math.min(across, ohms);
+                    Clamp clamp = clamp(coil, ohms, examination);
                     clamped |= clamp == Clamp.THERE;
                     lacking |= clamp == Clamp.UNKNOWN;
                 }
@@ -99,14 +105,32 @@ public final class CoilUnclamped implements Rule {
                     .report(
                             "the coil of " + coil.part() + " at " + Say.names(List.of(coil.one(), coil.other()))
                                     + " is switched by " + Say.names(drivers)
-                                    + " and has no diode or resistor across it, so it throws some 1000 V at "
+                                    + lack(coil, across, examination) + ", so it throws "
+                                    + "some " + Math.round(peakVolts(coil, across)) + " V at "
                                     + (drivers.size() == 1 ? "that output" : "those outputs") + " when it lets go",
-                            "put a diode across the coil, its banded end at " + Say.names(plus)
+                            (plus.size() == 1
+                                            ? "put a diode across the coil, its banded end at " + Say.names(plus)
+                                            : "as the coil is fed from either end, put a resistor of five to ten times its"
+                                                    + " ohms across it")
                                     + ", or use a relay with a clamp inside.")
                     .at(coil.one(), coil.other())
                     .besides(drivers)
                     .through(examination.reading().connectionsAt(List.of(coil.one(), coil.other())));
         }
+    }
+
+    /** Current goes on through what is across a coil; without that, some 1000 V of arc and capacitance end it. */
+    private static double peakVolts(Coil coil, double across) {
+        return across == Double.POSITIVE_INFINITY || coil.ohms() == null
+                ? OPEN_VOLTS
+                : Math.min(OPEN_VOLTS, Draws.RUNNING_VOLTS * across / coil.ohms());
+    }
+
+    private static String lack(Coil coil, double across, Examination examination) {
+        return across == Double.POSITIVE_INFINITY || coil.ohms() == null
+                ? " and has no diode or resistor across it"
+                : " and has a resistor of " + Say.ohms(across) + " across it, more than "
+                        + Math.round(examination.value(RESISTOR)) + " times its own " + Say.ohms(coil.ohms());
     }
 
     private enum Clamp {
@@ -154,18 +178,22 @@ public final class CoilUnclamped implements Rule {
                         && (out.active() == Active.TWELVE_VOLTS || out.active() == Active.GROUND));
     }
 
-    /** Whether current can go round from the minus end back to the plus end without the coil. */
-    private static Clamp clamp(Coil coil, Node plus, Node minus, Scenario scenario, Examination examination) {
-        int from = scenario.netOf(minus);
-        Way way = Ways.least(plus, node -> scenario.netOf(node) == from, examination.network(), scenario);
-        if (way == null) {
+    private static Clamp clamp(Coil coil, double ohms, Examination examination) {
+        if (ohms == Double.POSITIVE_INFINITY) {
             return Clamp.NONE;
         }
-        if (way.ohms() > 0 && coil.ohms() == null) {
+        if (ohms > 0 && coil.ohms() == null) {
             return Clamp.UNKNOWN;
         }
-        return coil.ohms() == null || way.ohms() <= examination.value(RESISTOR) * coil.ohms() * (1 + 1e-9)
+        return coil.ohms() == null || ohms <= examination.value(RESISTOR) * coil.ohms() * (1 + 1e-9)
                 ? Clamp.THERE
                 : Clamp.NONE;
+    }
+
+    /** Ohms by which current can go round from the minus end back to the plus end without the coil; infinite for no way. */
+    private static double ohmsAcross(Node plus, Node minus, Scenario scenario, Examination examination) {
+        int from = scenario.netOf(minus);
+        Way way = Ways.least(plus, node -> scenario.netOf(node) == from, examination.network(), scenario);
+        return way == null ? Double.POSITIVE_INFINITY : way.ohms();
     }
 }

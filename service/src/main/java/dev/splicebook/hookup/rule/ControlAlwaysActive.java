@@ -120,8 +120,8 @@ public final class ControlAlwaysActive implements Rule {
     private static void report(
             List<Node> inputs, List<Node> drivers, List<Node> awake, Set<State> states, Examination examination) {
         boolean always = states.size() == State.values().length;
-        KeptOn contact = KeptOn.find(
-                inputs.get(0), awake, examination.network().scenario(State.ASLEEP), examination.network());
+        KeptOn contact =
+                KeptOn.find(inputs.get(0), awake, examination.network().scenario(State.ASLEEP), examination.network());
         examination
                 .report(
                         Say.names(inputs) + " " + Say.are(inputs) + " active "

@@ -32,8 +32,9 @@ import org.jspecify.annotations.Nullable;
         since = "0.1",
         sizes = true,
         condition = "The continuous load of a fuse is above three quarters of its rating.",
-        checks = "For each fuse, in a conductor, inside a part or upstream of a vehicle circuit, the typical current of"
-                + " everything behind it, in the worst state; for one in a lead to ground, of everything that returns by it.",
+        checks =
+                "For each fuse, in a conductor, inside a part or upstream of a vehicle circuit, the typical current of"
+                        + " everything behind it, in the worst state; for one in a lead to ground, of everything that returns by it.",
         why =
                 "A fuse that runs near its rating ages, heats its holder and opens on a hot afternoon with nothing wrong.",
         mend =
@@ -251,7 +252,10 @@ public final class FuseBelowLoad implements Rule {
                 }
             }
             certain = Math.max(certain, bound);
-            add(Set.of(scenario.state()), known, draws.stream().map(Draws.Draw::sink).toList());
+            add(
+                    Set.of(scenario.state()),
+                    known,
+                    draws.stream().map(Draws.Draw::sink).toList());
         }
 
         void add(Set<State> when, double known, List<Node> by) {

@@ -1,6 +1,7 @@
 package dev.splicebook.hookup.rule;
 
 import com.google.auto.service.AutoService;
+import dev.splicebook.electrics.FuseBody;
 import dev.splicebook.hookup.Connection;
 import dev.splicebook.hookup.Electrical;
 import dev.splicebook.hookup.Severity;
@@ -59,7 +60,7 @@ public final class FuseExceedsConductor implements Rule {
         }
         for (Link link : examination.network().links()) {
             if (link.kind() == Link.Kind.CONNECTION && link.hasFuse() && !reached.contains(link)) {
-                check(link, link.from(), link.fuseAmps(), told, examination);
+                check(link, link.from(), link.fuseAmps(), Stands.IN, told, examination);
             }
         }
         checkTails(told, examination);
@@ -74,7 +75,7 @@ public final class FuseExceedsConductor implements Rule {
                     if (link.kind() == Link.Kind.CONNECTION && !link.hasFuse()) {
                         double ahead = Conductors.fusesAhead(link, supply, examination.network());
                         if (!Double.isNaN(ahead)) {
-                            check(link, supply, ahead, told, examination);
+                            check(link, supply, ahead, Stands.AHEAD, told, examination);
                         }
                     }
                 }
@@ -88,16 +89,46 @@ public final class FuseExceedsConductor implements Rule {
         double before = exposed.protectionAmps();
         if (link.hasFuse()) {
             // a fuse is there for its own conductor, whatever smaller one stands upstream today
-            check(link, exposed.near(), link.fuseAmps(), told, examination);
+            check(link, exposed.near(), link.fuseAmps(), Stands.IN, told, examination);
         } else if (!exposed.afterConductor() && Double.isNaN(before)) {
             examination.missing(supply, Boolean.TRUE.equals(facts.limited()) ? "maxAmps" : "fuseAmps");
         } else if (!exposed.afterConductor() && !Double.isInfinite(before)) {
             // a conductor behind another is a matter of fuse-missing
-            check(link, exposed.near(), before, told, examination);
+            check(link, exposed.near(), before, Stands.BEFORE, told, examination);
         }
     }
 
-    private static void check(Link link, Node near, double fuseAmps, Set<Link> told, Examination examination) {
+    /** Where the fuse stands that a conductor has to bear. */
+    private enum Stands {
+        IN,
+        BEFORE,
+        AHEAD;
+
+        String text(String rating) {
+            return switch (this) {
+                case IN -> " is fused at " + rating;
+                case BEFORE -> " has no fuse but the " + rating + " before it";
+                case AHEAD -> " feeds what is fused at " + rating;
+            };
+        }
+
+        String help(String most) {
+            return switch (this) {
+                case IN -> "use a fuse " + most;
+                case BEFORE -> "put a fuse " + most + " where it begins";
+                case AHEAD -> "feed no more from it than a fuse " + most + " lets through";
+            };
+        }
+    }
+
+    /** The greatest rating of a common fuse that a conductor bears, like {@code of at most 7.5 A}. */
+    private static String most(double ampacity) {
+        Double rating = FuseBody.allRatingsAmps().floor(ampacity);
+        return rating == null ? "below " + Say.amps(ampacity) : "of at most " + Say.rating(rating);
+    }
+
+    private static void check(
+            Link link, Node near, double fuseAmps, Stands stands, Set<Link> told, Examination examination) {
         Connection connection = link.connection();
         if (connection == null) {
             return;
@@ -112,10 +143,10 @@ public final class FuseExceedsConductor implements Rule {
         if (fuseAmps > ampacity && told.add(link)) {
             examination
                     .report(
-                            Conductors.describe(link, near) + " is fused at " + Say.rating(fuseAmps) + ", above the "
+                            Conductors.describe(link, near) + stands.text(Say.rating(fuseAmps)) + ", above the "
                                     + Say.amps(ampacity) + " that " + Conductors.describe(connection.conductor())
                                     + " takes",
-                            "use a fuse of at most " + Say.amps(ampacity) + ", or a thicker conductor.")
+                            stands.help(most(ampacity)) + ", or use a thicker conductor.")
                     .at(near, link.across(near))
                     .through(List.of(String.valueOf(link.ref())))
                     .figures(fuseAmps, ampacity, "A");

@@ -121,7 +121,9 @@ public final class GroundLoop implements Rule {
                                         + " are returns that are chassis at both ends: "
                                         + output.owner() + " is grounded at " + named(one) + " and " + input.owner()
                                         + " at "
-                                        + named(other) + ", and what stands between the two flows through the return",
+                                        + named(other)
+                                        + ", and the volts between the two grounds drive a current through the"
+                                        + " return, which is heard as hum",
                                 "ground both at one point, or put an isolator into the signal."))
                 .at(output, input)
                 .besides(one)

@@ -160,7 +160,8 @@ public final class GroundUndersized implements Rule {
             bears += amps;
         }
         if (bears < fusedAmps - Power.SLACK_AMPS) {
-            List<String> refs = returns.stream().map(link -> String.valueOf(link.ref())).toList();
+            List<String> refs =
+                    returns.stream().map(link -> String.valueOf(link.ref())).toList();
             boolean one = refs.size() == 1;
             examination
                     .report(

@@ -60,7 +60,8 @@ public final class LoadWithoutGround implements Rule {
                     loads.add(node);
                 } else if (node.facts() instanceof Electrical.Ground) {
                     grounds.add(node);
-                } else if (node.facts() instanceof Electrical.Supply && examination.network().isConnected(node)) {
+                } else if (node.facts() instanceof Electrical.Supply
+                        && examination.network().isConnected(node)) {
                     battery |= Conductors.isBattery(node, examination.network());
                 }
             }

@@ -108,7 +108,7 @@ public final class ReturnsTied implements Rule {
                                     (driven.size() > 1
                                                     ? Say.names(driven) + " are driven returns and meet on one net"
                                                     : Say.names(driven) + " is a driven return and stands on one net")
-                                            + (others.isEmpty() ? "" : " with " + Say.names(others)),
+                                            + (others.isEmpty() ? "" : " with " + Say.names(others) + chassis(others)),
                                     "put an isolator between " + Say.names(driven)
                                             + " and whatever joins "
                                             + (driven.size() > 1 ? "them" : "it to another")
@@ -131,6 +131,13 @@ public final class ReturnsTied implements Rule {
                 }
             }
         }
+    }
+
+    /** Says of a terminal that stands alone for the chassis that it does. */
+    private static String chassis(Set<Node> others) {
+        return others.size() == 1 && others.stream().anyMatch(SpeakerMinusGrounded.Returns::isGroundAnyway)
+                ? ", which is chassis inside"
+                : "";
     }
 
     private static boolean hasOutputReturn(List<Node> nodes) {

@@ -183,7 +183,9 @@ public final class SupplyShortedToGround implements Rule {
                 .report(
                         Say.names(supplies) + " " + Say.are(supplies) + " shorted to ground at "
                                 + Say.names(found.grounds) + " "
-                                + (turned == null ? through(supplies, found, examination.network()) : turned.text() + " ")
+                                + (turned == null
+                                        ? through(supplies, found, examination.network())
+                                        : turned.text() + " ")
                                 + (found.states.isEmpty() ? "whenever live" : Say.inStates(found.states)),
                         turned == null
                                 ? "disconnect the battery before touching it, and take off the connection or adapter that"

@@ -79,7 +79,8 @@ public final class SwitchedLoadOnConstantSupply implements Rule {
                                     + (feeds.sourcesAsleep().size() > 1 ? " keep" : " keeps")
                                     + " it fed while the vehicle is asleep"
                                     + contact.text(),
-                            contact.help() + "feed " + feeds.node().ref() + " from a supply that sleeps with the vehicle.")
+                            contact.help() + "feed " + feeds.node().ref()
+                                    + " from a supply that sleeps with the vehicle.")
                     .at(feeds.node())
                     .at(feeds.sourcesAsleep())
                     .through(examination.reading().connectionsAt(List.of(feeds.node())))

@@ -19,6 +19,8 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.function.Predicate;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 
 /** A load gets fewer volts than it works down to. */
@@ -85,13 +87,27 @@ public final class Undervoltage implements Rule {
                 if (at.states().contains(State.RUNNING)) {
                     running = running == null || volts < running.volts() ? least : running;
                 } else {
-                    other = other == null || volts < other.volts() ? least : other;
+                    other = other == null || least.isGraverThan(other) ? least : other;
                 }
             }
         }
     }
 
-    private record Least(double volts, double sourceVolts, Case at, Solved solved, Sink sink) {}
+    private record Least(double volts, double sourceVolts, Case at, Solved solved, Sink sink) {
+
+        boolean isAtRestart() {
+            return at.states().contains(State.RESTARTING);
+        }
+
+        Set<State> judgedStates() {
+            return at.states().stream().filter(Undervoltage::isJudged).collect(Collectors.toSet());
+        }
+
+        /** What lacks while the engine rests lacks for longer than what lacks as it starts. */
+        boolean isGraverThan(Least other) {
+            return isAtRestart() == other.isAtRestart() ? volts < other.volts : other.isAtRestart();
+        }
+    }
 
     @Override
     public void check(Examination examination) {
@@ -168,29 +184,33 @@ public final class Undervoltage implements Rule {
         if (minVolts == null) {
             return;
         }
-        boolean restart = least.at().states().contains(State.RESTARTING);
+        boolean restart = least.isAtRestart();
         boolean byWires = least.sourceVolts() >= minVolts;
         List<Strand> path = least.solved().path(sink);
         double lost = least.sourceVolts() - least.volts();
         boolean inResistors = byWires && isInResistors(sink, least.solved(), lost);
+        boolean inDiodes = byWires && least.solved().diodeVolts(sink) > lost / 2;
         String gets = Say.name(sink.node()) + " gets " + Say.apart(least.volts(), minVolts, Say::finerVolts)
-                + (restart ? " at an automatic restart" : " " + Say.inStates(supplied.states));
+                + (restart ? " at an automatic restart" : " " + Say.inStates(least.judgedStates()));
         String limit = ", below the " + Say.finerVolts(minVolts)
                 + (sink.load() == null ? " from which it counts as active" : " that it works down to");
         String cause = byWires
                 ? "; " + Say.finerVolts(lost) + " of the " + Say.finerVolts(least.sourceVolts())
+                        + " are lost on the way"
                         + (inResistors
-                                ? " are lost on the way, most of it in " + resistors(path)
-                                : " are lost on the way")
+                                ? ", most of it in " + resistors(path)
+                                : inDiodes ? ", most of it in the diode of " + diodes(path) : "")
                 : "; its supply itself gives " + Say.finerVolts(least.sourceVolts());
         String help = inResistors
                 ? "feed it past " + resistors(path) + "."
-                : byWires
-                        ? "use thicker or shorter wires, for the feed and for the ground."
-                        : restart
-                                ? "feed it through a stabiliser that holds through the restart, or tell the customer that it drops out"
-                                        + " then."
-                                : "feed it from a supply that gives what it needs.";
+                : inDiodes
+                        ? "feed it past " + diodes(path) + ", or let a relay part what the diode parts."
+                        : byWires
+                                ? "use thicker or shorter wires, for the feed and for the ground."
+                                : restart
+                                        ? "feed it through a stabiliser that holds through the restart, or tell the customer that it drops out"
+                                                + " then."
+                                        : "feed it from a supply that gives what it needs.";
         Examination.Draft draft = examination
                 .report(gets + limit + cause, help)
                 .at(sink.node())
@@ -209,8 +229,16 @@ public final class Undervoltage implements Rule {
 
     /** The parts whose resistors stand on a way, like {@code R1 and R2}. */
     static String resistors(List<Strand> path) {
+        return parts(path, Strand::isResistor);
+    }
+
+    private static String diodes(List<Strand> path) {
+        return parts(path, Strand::isDiode);
+    }
+
+    private static String parts(List<Strand> path, Predicate<Strand> are) {
         return Say.list(path.stream()
-                .filter(Strand::isResistor)
+                .filter(are)
                 .map(strand -> strand.link().from().owner())
                 .distinct()
                 .sorted()

@@ -491,4 +491,16 @@ class FeedingTest {
                 .as("a part that takes power itself is no battery")
                 .isEmpty();
     }
+
+    @Test
+    void takesAFuseOutOfALeadToGround() {
+        Wiring wiring = vehicle()
+                .lead("HU", "memory", load("constant", 5))
+                .lead("HU", "ground", Wiring.facts("\"kind\": \"ground\""))
+                .joinBy("HU.ground CAR.chassis", LIGHT + ", \"fuse\": {\"ratingAmps\": 1}");
+        List<Proposal> proposals = propose(new ChangeFuse(), "fuse-below-load", wiring, "HU.ground", "W1");
+
+        assertThat(what(proposals)).containsExactly("Take the fuse out of W1: a lead to ground needs none.");
+        assertThat(fuse(proposals.get(0), "W1")).isNull();
+    }
 }

@@ -113,6 +113,18 @@ class ForgottenTest {
                 .containsExactly("Connect SUB.plus2 to SUB.minus1.", "Connect SUB.plus2 to CAR.C1-1.");
     }
 
+    @Test
+    void movesTheEndOfACoilThatIsShortToTheOtherSideOfItsOutput() {
+        Wiring wiring = new Wiring().carFloating("C1-1", "C1-2", "subwoofer");
+        for (String side : List.of("plus", "minus")) {
+            wiring.lead("SUB", side, Wiring.facts(Wiring.audio("speaker-in", "subwoofer", side, "\"ohms\": 4")));
+        }
+        wiring.join("CAR.C1-1 SUB.plus", "SUB.minus SUB.plus");
+
+        assertThat(what(propose(new JoinOtherSide(), "pair-half-connected", wiring, "SUB.plus SUB.minus", "W2")))
+                .contains("Move the lead of SUB.minus from SUB.plus to CAR.C1-2.");
+    }
+
     private static Wiring relay() {
         return new Wiring()
                 .car("C1-1", Wiring.facts(Wiring.constant()))

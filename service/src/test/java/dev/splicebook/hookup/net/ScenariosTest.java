@@ -128,18 +128,13 @@ class ScenariosTest {
         for (String trigger : List.of("C5-3", "C5-10")) {
             Network network = network(
                     part("K1", RELAY),
-                    joins(
-                            "CAR.battery-plus K1.30",
-                            "K1.87 K1.86",
-                            "CAR." + trigger + " K1.86",
-                            "CAR.chassis K1.85"));
+                    joins("CAR.battery-plus K1.30", "K1.87 K1.86", "CAR." + trigger + " K1.86", "CAR.chassis K1.85"));
             assertThat(isPulled(network.scenario(State.ASLEEP), network, "K1"))
                     .as(trigger)
                     .isTrue();
         }
         Network released = network(
-                part("K1", RELAY),
-                joins("CAR.C1-8 K1.30", "K1.87 K1.86", "CAR.C5-3 K1.86", "CAR.chassis K1.85"));
+                part("K1", RELAY), joins("CAR.C1-8 K1.30", "K1.87 K1.86", "CAR.C5-3 K1.86", "CAR.chassis K1.85"));
         assertThat(isPulled(released.scenario(State.ASLEEP), released, "K1")).isFalse();
     }
 

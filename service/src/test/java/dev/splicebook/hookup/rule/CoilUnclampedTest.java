@@ -120,6 +120,28 @@ class CoilUnclampedTest {
         assertThat(Hookups.findings(report, "coil-unclamped")).isEmpty();
     }
 
+    @Test
+    void namesAResistorThatIsTooManyOhms() {
+        // 14.2 V × 1800/90
+        Finding finding = RULE.finding(onTurnOn().inside("K", resistor(1800)));
+        assertThat(finding.message())
+                .isEqualTo(
+                        "the coil of K at K.85 and K.86 is switched by CAR.C1-5 and has a resistor of 1800 Ω across it,"
+                                + " more than 10 times its own 90.0 Ω, so it throws some 284 V at that output when it lets go");
+    }
+
+    @Test
+    void asksForAResistorAcrossACoilThatIsFedFromEitherEnd() {
+        Finding finding = RULE.finding(new Wiring()
+                .car("C1-5", TURN_ON)
+                .car("C1-6", TURN_ON)
+                .car("C1-7", TO_GROUND)
+                .car("C1-9", TO_GROUND)
+                .relay("K")
+                .join("CAR.C1-5 K.86", "CAR.C1-7 K.85", "CAR.C1-6 K.85", "CAR.C1-9 K.86"));
+        assertThat(finding.help()).contains("as the coil is fed from either end, put a resistor");
+    }
+
     private static Wiring onTurnOn() {
         return new Wiring().car("C1-5", TURN_ON).relay("K").join("CAR.C1-5 K.86", "K.85 CAR.chassis");
     }

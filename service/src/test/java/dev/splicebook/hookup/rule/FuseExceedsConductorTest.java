@@ -43,7 +43,7 @@ class FuseExceedsConductorTest {
                 .isEqualTo(
                         "connection W1 (CAR.battery-plus to AMP.plus) is fused at 80 A, above the 60.0 A that 10 AWG with"
                                 + " 105 °C insulation takes");
-        assertThat(finding.help()).isEqualTo("use a fuse of at most 60.0 A, or a thicker conductor.");
+        assertThat(finding.help()).isEqualTo("use a fuse of at most 60 A, or use a thicker conductor.");
         assertThat(finding.severity()).isEqualTo(Severity.DANGER);
         assertThat(finding.terminals()).containsExactlyInAnyOrder("CAR.battery-plus", "AMP.plus");
         assertThat(finding.connections()).containsExactly("W1");
@@ -116,6 +116,11 @@ class FuseExceedsConductorTest {
         Finding finding = only(tap(circuit, wire("CAR.C1-7", "AMP.plus", "16 AWG", "")), RULE);
         assertFigures(finding, 30, 25, "A");
         assertThat(finding.connections()).containsExactly("W1");
+        assertThat(finding.message())
+                .isEqualTo(
+                        "connection W1 (CAR.C1-7 to AMP.plus) has no fuse but the 30 A before it, above the 25.0 A that"
+                                + " 16 AWG with 105 °C insulation takes");
+        assertThat(finding.help()).isEqualTo("put a fuse of at most 25 A where it begins, or use a thicker conductor.");
     }
 
     @Test

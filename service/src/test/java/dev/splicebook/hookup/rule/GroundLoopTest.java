@@ -45,7 +45,8 @@ class GroundLoopTest {
         assertThat(finding.message())
                 .isEqualTo(
                         "HU.out-return and AMP.in-return are returns that are chassis at both ends: HU is grounded at CAR.C1-8"
-                                + " and AMP at CAR.chassis, and what stands between the two flows through the return");
+                                + " and AMP at CAR.chassis, and the volts between the two grounds drive a current"
+                                + " through the return, which is heard as hum");
         assertThat(finding.terminals())
                 .containsExactlyInAnyOrder("HU.out-return", "AMP.in-return", "CAR.C1-8", "CAR.chassis");
     }

@@ -91,8 +91,9 @@ class GroundUndersizedTest {
     void judgesTheMinusOfABatteryOfAPartByTheFuseAtItsPlus() {
         Finding finding = only(secondBattery("W2", wire("AUX.minus", "CAR.chassis", "14 AWG", "")), RULE);
         assertThat(finding.message())
-                .isEqualTo("the ground of AUX, connection W2, bears 35.0 A, below the 60.0 A that its plus, AUX.plus, is"
-                        + " fused for");
+                .isEqualTo(
+                        "the ground of AUX, connection W2, bears 35.0 A, below the 60.0 A that its plus, AUX.plus, is"
+                                + " fused for");
         assertThat(finding.terminals()).containsExactlyInAnyOrder("AUX.minus", "CAR.chassis");
 
         assertPassed(secondBattery("W2", wire("AUX.minus", "CAR.chassis", "4 AWG", "")), RULE);

@@ -58,15 +58,19 @@ class LivePropagationTest {
     void seesALoadThatADoorOnceOpenedKeepsFedAllNight() {
         Wiring latch = new Wiring()
                 .car("C1-7", facts(constant()))
-                .car("C1-8", facts("\"kind\": \"supply\", \"live\": [\"asleep\", \"running\"], \"when\": \"door-open\""))
+                .car(
+                        "C1-8",
+                        facts("\"kind\": \"supply\", \"live\": [\"asleep\", \"running\"], \"when\": \"door-open\""))
                 .lead("L", "plus", facts("\"kind\": \"load\", \"needs\": \"switched\""))
                 .relay("K")
                 .inside("D", DIODE)
                 .join("CAR.C1-8 D.a", "D.c K.86", "K.85 CAR.chassis", "CAR.C1-7 K.30", "K.87 K.86", "K.87 L.plus");
         assertThat(ALL_NIGHT.finding(latch).message())
-                .isEqualTo("L.plus needs a switched feed, and CAR.C1-7 keeps it fed while the vehicle is asleep, through"
-                        + " K, which holds itself by its own contact once it has pulled in");
-        assertThat(ALL_NIGHT.finding(latch).help()).startsWith("see that the coil of K goes dead when the vehicle sleeps");
+                .isEqualTo(
+                        "L.plus needs a switched feed, and CAR.C1-7 keeps it fed while the vehicle is asleep, through"
+                                + " K, which holds itself by its own contact once it has pulled in");
+        assertThat(ALL_NIGHT.finding(latch).help())
+                .startsWith("see that the coil of K goes dead when the vehicle sleeps");
     }
 
     @Test

@@ -63,6 +63,8 @@ class ReturnsTiedTest {
                 .join("CAR.C2-2 HU.sleeve");
 
         assertThat(TOLD.finding(grounded).terminals()).containsExactlyInAnyOrder("CAR.C2-2", "HU.sleeve");
+        assertThat(TOLD.finding(grounded).message())
+                .isEqualTo("CAR.C2-2 is a driven return and stands on one net with HU.sleeve, which is chassis inside");
     }
 
     @Test

@@ -142,7 +142,7 @@ class UndervoltageTest {
 
     @Test
     void judgesAControlInputByWhatItCountsAsActive() {
-        // 100 mA through 68 ohms lose 6.8 V, which leaves 5.8 V of 12.6 V
+        // 100 mA through 68 ohms lose 6.8 V, which leaves 7.4 V of 14.2 V, and 5.8 V of 12.6 V
         String parts = members(
                 "AMP",
                 "{'inline': {'terminals': {'remote': "
@@ -157,8 +157,41 @@ class UndervoltageTest {
                 RULE);
         assertThat(finding.message())
                 .startsWith(
-                        "AMP.remote gets 7.40 V in the states accessory, ignition, running and restarting, below the 8.00 V from"
-                                + " which it counts as active");
+                        "AMP.remote gets 7.40 V in the state running, below the 8.00 V from which it counts as active");
+        assertThat(finding.states()).containsExactly(State.ACCESSORY, State.IGNITION, State.RUNNING, State.RESTARTING);
+        Finding rested = only(
+                Bench.check(
+                        members("C1-8", Bench.ACCESSORY),
+                        parts.replace("'minVolts': 8", "'minVolts': 6"),
+                        members("W1", wire("CAR.C1-8", "AMP.on"), "W2", wire("AMP.minus", "CAR.chassis"))),
+                RULE);
+        assertThat(rested.message())
+                .as("the engine at rest before the restart, which takes it lower")
+                .startsWith("AMP.remote gets 5.80 V in the states accessory and ignition, below the 6.00 V");
+    }
+
+    @Test
+    void namesTheDiodeThatTakesMostOfIt() {
+        Finding finding = only(
+                Bench.check(
+                        members("C1-8", Bench.ACCESSORY),
+                        members(
+                                "L",
+                                Bench.device(
+                                        circuit("{'kind': 'load', 'needs': 'either', 'typicalAmps': 1, 'maxAmps': 2,"
+                                                + " 'minVolts': 7.5}")),
+                                "D",
+                                Bench.diode()),
+                        members(
+                                "W1",
+                                wire("CAR.C1-8", "D.a", "12 AWG", ", 'length': {'value': 1, 'unit': 'm'}"),
+                                "W2",
+                                wire("D.c", "L.plus", "12 AWG", ", 'length': {'value': 1, 'unit': 'm'}"),
+                                "W3",
+                                wire("L.minus", "CAR.chassis", "12 AWG", ", 'length': {'value': 1, 'unit': 'm'}"))),
+                RULE);
+        assertThat(finding.message()).contains("are lost on the way, most of it in the diode of D");
+        assertThat(finding.help()).isEqualTo("feed it past D, or let a relay part what the diode parts.");
     }
 
     private static String load(String more) {
