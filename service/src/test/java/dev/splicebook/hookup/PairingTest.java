@@ -236,6 +236,41 @@ class PairingTest {
     }
 
     @Test
+    void addsTheIsolatorThatOpensAGroundLoopRatherThanGiveUpWhatTheVehiclePlays() {
+        Wiring wiring = new Wiring()
+                .car("P-5", Wiring.facts("power.battery", constant(15)))
+                .unplug("P")
+                .lead("HU", "memory", Wiring.facts("power.battery", load("constant", 2, 8)))
+                .lead("HU", "ground", Wiring.facts("ground.chassis", "\"kind\": \"ground\""))
+                .wish("audio.line.rear-entertainment", "keep")
+                .wish("audio.line.auxiliary", "add");
+        int pin = 1;
+        for (String channel : List.of("left", "right")) {
+            for (String side : List.of("signal", "return")) {
+                wiring.car("P-" + pin++, line("rear-entertainment", "line-out", channel, side, "chassis"))
+                        .lead("HU", channel + "-" + side, line("auxiliary", "line-in", channel, side, "chassis"))
+                        .lead("PL", channel + "-" + side, line("auxiliary", "line-out", channel, side, "isolated"));
+            }
+        }
+        Hookup asked = wiring.hookup();
+
+        Proposal proposal = pairing.propose(asked, null, STOCK);
+        Proposal alone = pairing.propose(asked, null, Stock.NONE);
+
+        assertThat(proposal.added()).containsExactly("ISO1");
+        assertThat(Objects.requireNonNull(choices(proposal).get("HU.left-signal")).against())
+                .contains("ground-loop");
+        assertThat(proposal.gaveUp())
+                .extracting(GivenUp::wish)
+                .containsExactly(add("audio.line.auxiliary"));
+        assertThat(proposal.report().findings())
+                .extracting(Finding::message)
+                .containsExactly("audio.line.auxiliary is to be added, and HU.left-signal, HU.right-signal, PL.left-signal"
+                        + " and PL.right-signal reach nothing that serves it");
+        assertThat(alone.added()).isEmpty();
+    }
+
+    @Test
     void addsARelayWhereNoSwitchedSourceGivesEnough() {
         String switched =
                 "\"kind\": \"supply\", \"maxAmps\": 0.5, \"limited\": true, \"live\": [\"accessory\", \"ignition\","
@@ -718,6 +753,14 @@ class PairingTest {
         return DemoFiles.resolve(
                 new PairingQuestion(new VehicleUse(id, null, null, Set.of(), Set.of()), parts, wishes, Map.of(), null)
                         .document());
+    }
+
+    /** A side of a channel at line level. */
+    private static String line(String what, String kind, String channel, String side, String returns) {
+        return Wiring.facts(
+                "audio.line." + what + "." + channel + "." + side,
+                "\"kind\": \"" + kind + "\", \"channel\": \"" + channel + "\", \"side\": \"" + side
+                        + "\", \"maxVolts\": 2, \"return\": \"" + returns + "\"");
     }
 
     private static Hookup inline(Map<String, String> circuits, Map<String, Map<String, String>> parts) {

@@ -126,7 +126,16 @@ final class Explanation {
                 .filter(term -> !shared.contains(term.against()) && term.points() > 0)
                 .max(Comparator.comparingDouble(Term::points))
                 .map(Term::against)
-                .orElse(other == null ? NO_BETTER : "just as good");
+                .orElseGet(() -> other == null ? NO_BETTER : better(way, other));
+    }
+
+    /** What speaks for the other way alone. */
+    private static String better(Way way, Way other) {
+        return other.terms().stream()
+                .filter(term -> term.points() < 0 && term.why().isEmpty() && !way.terms().contains(term))
+                .map(Term::against)
+                .findFirst()
+                .orElse("just as good");
     }
 
     List<GivenUp> gaveUp() {

@@ -56,6 +56,9 @@ public final class Search {
     private final int alternatives;
     private final IdentityHashMap<Plan, Setup> setups = new IdentityHashMap<>();
 
+    /** What was lacking before a way round it was found, which may be dearer than the part. */
+    private final Set<String> needs = new LinkedHashSet<>();
+
     /** Why ways were forbidden: the rule that failed. */
     private final Map<String, String> failed = new HashMap<>();
 
@@ -131,6 +134,7 @@ public final class Search {
     private Reached repair(Plan plan, Set<String> bans) {
         Reached at = new Reached(solve(plan, bans), bans);
         for (int round = 0; round < MOST_REPAIRS; round++) {
+            needs.addAll(at.solution().needs());
             Reached better = mend(at);
             if (better == null) {
                 return at;
@@ -174,7 +178,8 @@ public final class Search {
         Reached best = start;
         for (int added = 0; added < MOST_ADDED; added++) {
             Reached better = null;
-            for (String need : best.solution().needs()) {
+            needs.addAll(best.solution().needs());
+            for (String need : needs) {
                 String kind = Lack.kind(need);
                 for (Stock.Item item : stock.listDevices(kind).stream()
                         .sorted(Comparator.comparing((Stock.Item item) ->

@@ -55,6 +55,9 @@ final class Solution {
     /** What the vehicle had and has no longer counts for more than what it never had. */
     private static final double LOST_POINTS = 400;
 
+    /** The rule whose finding an isolator ends. */
+    private static final String GROUND_LOOP = "ground-loop";
+
     /** A socket for whatever is brought along. */
     static final FunctionId AUXILIARY = new FunctionId("audio.line.auxiliary");
 
@@ -103,6 +106,9 @@ final class Solution {
         Hookup hookup = Hookup.resolve(document, plan.bare().map(), plan.bare().devices(), List.of())
                 .with(plan.bare().latest());
         this.report = check.apply(hookup);
+        if (report.findings().stream().anyMatch(finding -> finding.rule().equals(GROUND_LOOP))) {
+            needs.add(Lack.ISOLATOR);
+        }
     }
 
     private void add(Map<Want, List<Way>> found, Map<Want, Way> taken) {

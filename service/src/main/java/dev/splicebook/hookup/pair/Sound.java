@@ -24,6 +24,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Set;
+import java.util.function.Predicate;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -52,6 +53,9 @@ final class Sound {
     /** What it is worth to bring something wished for to where it is wanted. */
     private static final double WISH_POINTS = 150;
 
+    /** How much more, where the vehicle had it: enough for a part between, not for an input of its own. */
+    private static final Term KEPT = new Term(-60, "", "what the vehicle plays goes before what is brought along");
+
     private final Bench bench;
     private final List<Wish> wishes;
     private final List<Port> ports;
@@ -66,6 +70,7 @@ final class Sound {
     private final IdentityHashMap<Way, Port> offerOf = new IdentityHashMap<>();
     private List<Want> ordered = List.of();
     private final Map<Port, Boolean> carriesWish = new HashMap<>();
+    private final Map<Port, Boolean> carriesKept = new HashMap<>();
     private final boolean anythingWished;
 
     Sound(Bench bench, List<Port> ports, List<Wish> wishes) {
@@ -338,6 +343,16 @@ final class Sound {
         return isSocket(out) ? -WISH_POINTS / 2 : -WISH_POINTS;
     }
 
+    /** Whether an output is one of the vehicle that is to be kept; a socket for whatever is brought along is the first to go. */
+    private boolean isKept(Port out) {
+        FunctionId function = out.function();
+        return function != null
+                && out.positive().isVehicle()
+                && !isSocket(out)
+                && wishes.stream()
+                        .anyMatch(wish -> wish.want() == Wish.Want.KEEP && function.isAtOrBelow(wish.function()));
+    }
+
     private static boolean isSocket(Port out) {
         FunctionId function = out.function();
         return out.positive().isVehicle() && function != null && function.isAtOrBelow(Solution.AUXILIARY);
@@ -345,12 +360,16 @@ final class Sound {
 
     /** Whether something wished for can come out of an output, directly or through what lies between. */
     private boolean mayCarryWish(Port out) {
-        return carriesWish.computeIfAbsent(out, port -> mayCarryWish(port, new HashSet<>()));
+        return carriesWish.computeIfAbsent(out, port -> mayCarry(port, this::isWished, new HashSet<>()));
     }
 
-    private boolean mayCarryWish(Port out, Set<Port> seen) {
+    private boolean mayCarryKept(Port out) {
+        return carriesKept.computeIfAbsent(out, port -> mayCarry(port, this::isKept, new HashSet<>()));
+    }
+
+    private boolean mayCarry(Port out, Predicate<Port> is, Set<Port> seen) {
         if (!between.contains(out)) {
-            return isWished(out);
+            return is.test(out);
         }
         return seen.add(out)
                 && within.entrySet().stream()
@@ -364,7 +383,7 @@ final class Sound {
                                                 || source.channel() == null
                                                 || in.channel().agreesWith(source.channel()))
                                         && !within.containsKey(source)
-                                        && mayCarryWish(source, seen)));
+                                        && mayCarry(source, is, seen)));
     }
 
     /** How an output serves an input, null if it cannot. */
@@ -412,6 +431,9 @@ final class Sound {
             terms.add(new Term(isSocket(out) ? 20 : 0, giver + " is wished for"));
         } else if (!last && out.positive().isVehicle() && anythingWished) {
             terms.add(new Term(10, "nobody wished for it"));
+        }
+        if (mayCarryKept(out)) {
+            terms.add(KEPT);
         }
         if (same) {
             terms.add(new Term(0, "both are " + Ports.stem(out.positive())));

@@ -156,7 +156,11 @@ public final class WishUnmet implements Rule {
         for (Node node : network.nodes()) {
             if (!node.isVehicle() && node.isFor(wish.function()) && !isReturn(node.facts())) {
                 there.add(node);
-                if (isServed(node, network, unknown, member -> !isForAnother(member, wish, network))) {
+                if (isServed(
+                        node,
+                        network,
+                        unknown,
+                        member -> !isForAnother(member, wish, network) && !passesOn(member, network))) {
                     return;
                 }
             }
@@ -203,6 +207,13 @@ public final class WishUnmet implements Rule {
                         .anyMatch(other -> node.isFor(other.function())
                                 && !other.function().isAtOrBelow(wish.function())
                                 && !wish.function().isAtOrBelow(other.function()));
+    }
+
+    /** Whether an output gives what comes into its part elsewhere, which is what counts. */
+    private static boolean passesOn(Node node, Network network) {
+        return network.couplings().stream()
+                .anyMatch(coupling -> coupling.to().contains(node)
+                        && coupling.from().stream().anyMatch(network::isConnected));
     }
 
     /** @param counts terminals that may serve it */

@@ -136,6 +136,19 @@ class WishUnmetTest {
     }
 
     @Test
+    void countsNoIsolatorForWhatItPassesOnIfThatIsThereForAnotherWish() {
+        Wiring both = rearSeats()
+                .lead("HU", "av-left", facts("audio.line.auxiliary.left.signal", lineIn("left", "signal", "chassis")))
+                .lead("ISO", "out", facts("audio.line.left.signal", lineOut("left", "signal", "isolated")))
+                .inside("ISO", "\"couples\": [" + couple("in", "in-return", "out", "out-return", "") + "]")
+                .join("CAR.C2-1 ISO.in", "ISO.out HU.av-left")
+                .wish("audio.line.auxiliary", "add");
+
+        assertThat(TOLD.messages(both))
+                .containsExactly("audio.line.auxiliary is to be added, and HU.av-left reaches nothing that serves it");
+    }
+
+    @Test
     void acceptsABusLineAtItsLikeAndReportsItAtAnother() {
         String high = "\"kind\": \"data\", \"bus\": \"can\", \"line\": \"high\"";
         Wiring bus = new Wiring()
