@@ -23,7 +23,7 @@ final class Explanation {
 
     private static final FunctionId AUDIO = new FunctionId("audio");
     private static final FunctionId SPEAKERS = new FunctionId("audio.speaker");
-    private static final String NO_BETTER = "the whole comes out no better with it";
+    private static final String NO_BETTER = "nothing is gained by it";
     private static final int MOST_REASONS = 3;
     private static final int MOST_DEVICES = 3;
 
@@ -73,7 +73,7 @@ final class Explanation {
         if (rule != null) {
             return nearest.sourceKey() + " is left: the check finds " + rule;
         }
-        String other = user(nearest);
+        String other = solution.user(nearest);
         if (other != null) {
             return nearest.sourceKey() + " serves " + other;
         }
@@ -101,23 +101,14 @@ final class Explanation {
             idle.removeAll(next.through());
             return "it would leave " + Say.list(idle) + " unused";
         }
-        String other = user(next);
+        String other = solution.user(next);
         return other != null
                 ? "it serves " + other
                 : (next.draws().isEmpty() ? "" : "it has not enough left, or ") + "the whole comes out worse with it";
     }
 
-    private @Nullable String user(Way way) {
-        return solution.chosen().entrySet().stream()
-                .filter(entry -> !entry.getKey().equals(way.want())
-                        && entry.getValue().sources().get(0) == way.sources().get(0))
-                .map(entry -> entry.getKey().nodes().get(0).ref())
-                .findFirst()
-                .orElse(null);
-    }
-
     /** What costs most in a way and not in another. */
-    private static String worst(Way way, @Nullable Way other) {
+    static String worst(Way way, @Nullable Way other) {
         Set<String> shared = new TreeSet<>();
         if (other != null) {
             other.terms().forEach(term -> shared.add(term.against()));

@@ -181,7 +181,7 @@ final class Lines {
         } else if (function != null
                 && otherFunction != null
                 && Functions.vocabulary().mayFeed(otherFunction, function)) {
-            terms.add(new Term(6, "it is " + otherFunction + " and not " + function));
+            terms.add(Term.inPlaceOf(6, otherFunction, function));
         } else {
             return null;
         }

@@ -396,7 +396,7 @@ final class Power {
         }
         if (forControl) {
             return taker != null && isRelated(giver, taker)
-                    ? new Term(8, "it is " + giver + " and not " + taker)
+                    ? Term.inPlaceOf(8, giver, taker)
                     : null;
         }
         if (!giver.isAtOrBelow(POWER) || giver.isAtOrBelow(START) || giver.isAtOrBelow(ILLUMINATION)) {
@@ -409,7 +409,7 @@ final class Power {
         if (!usual && taker != null && !Functions.vocabulary().mayFeed(giver, taker)) {
             return null;
         }
-        return new Term(usual ? 5 : 45, "it is " + giver + (taker == null ? "" : " and not " + taker));
+        return Term.inPlaceOf(usual ? 5 : 45, giver, taker);
     }
 
     // ---- parts between
@@ -728,7 +728,7 @@ final class Power {
         if (giver.equals(taker)) {
             terms.add(new Term(0, "both are " + giver));
         } else {
-            terms.add(new Term(8, "it is " + giver + " and not " + taker));
+            terms.add(Term.inPlaceOf(8, giver, taker));
         }
         terms.add(bench.reach(source, places));
         if (source.isVehicle() && !bench.isOff(source) && source.facts() instanceof Electrical.ControlOut) {

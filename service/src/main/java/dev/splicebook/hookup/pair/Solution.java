@@ -102,7 +102,7 @@ final class Solution {
         needs.addAll(power.needs());
         Lines.Found lines = new Lines(bench, power.controls(), bans).find();
         add(lines.ways(), lines.chosen());
-        this.document = draw(settings, sizes);
+        this.document = draw(settings, sizes, bans);
         Hookup hookup = Hookup.resolve(document, plan.bare().map(), plan.bare().devices(), List.of())
                 .with(plan.bare().latest());
         this.report = check.apply(hookup);
@@ -116,7 +116,7 @@ final class Solution {
         chosen.putAll(taken);
     }
 
-    private HookupDocument draw(Settings settings, Sizes sizes) {
+    private HookupDocument draw(Settings settings, Sizes sizes, Set<String> bans) {
         Map<String, Connection> connections = new LinkedHashMap<>();
         Map<Set<String>, String> byEnds = new HashMap<>();
         Set<String> ends = new HashSet<>();
@@ -154,7 +154,7 @@ final class Solution {
             // what must be served and is not stays open, so that the check tells it
             boolean needless = idle.contains(node.owner()) && !isLoudspeaker(node);
             if (open && (needless || !isLacking(node))) {
-                unused.put(node.ref(), fate(node, idle));
+                unused.put(node.ref(), fate(node, idle, bans));
             }
         }
         HookupDocument bare = plan.bare().document();
@@ -168,12 +168,33 @@ final class Solution {
                 bare.wishes());
     }
 
-    private Unused fate(Node node, Set<String> idle) {
+    private Unused fate(Node node, Set<String> idle, Set<String> bans) {
         if (idle.contains(node.owner())) {
             return new Unused(Fate.REMOVED, "the part is not needed here");
         }
         String untouchable = bench.whyUntouchable(node);
-        return untouchable == null ? new Unused(Fate.CAPPED, why(node)) : new Unused(Fate.LEFT_PLUGGED, untouchable);
+        return untouchable == null ? new Unused(Fate.CAPPED, why(node, bans)) : new Unused(Fate.LEFT_PLUGGED, untouchable);
+    }
+
+    private String whyLeft(Way nearest, Set<String> bans) {
+        String other = user(nearest);
+        return other != null
+                ? nearest.sourceKey() + " serves " + other
+                : nearest.sourceKey() + " is left: "
+                        + (bans.contains(nearest.key())
+                                ? "the check finds fault with it"
+                                : Explanation.worst(nearest, null));
+    }
+
+    /** What the source of a way serves instead, null if nothing. */
+    @Nullable
+    String user(Way way) {
+        return chosen.entrySet().stream()
+                .filter(entry -> !entry.getKey().equals(way.want())
+                        && entry.getValue().sources().get(0) == way.sources().get(0))
+                .map(entry -> entry.getKey().nodes().get(0).ref())
+                .findFirst()
+                .orElse(null);
     }
 
     private boolean mustBeAccounted(Node node) {
@@ -185,12 +206,12 @@ final class Solution {
         };
     }
 
-    private String why(Node node) {
+    private String why(Node node, Set<String> bans) {
         for (Map.Entry<Want, List<Way>> entry : ways.entrySet()) {
             if (entry.getKey().nodes().contains(node)) {
                 return entry.getValue().isEmpty()
                         ? "nothing here gives " + entry.getKey().what()
-                        : "what could serve it serves something else, or does not suit";
+                        : whyLeft(entry.getValue().get(0), bans);
             }
         }
         if (bench.network().linksOf(node).stream().anyMatch(link -> link.kind().isContact())) {

@@ -438,7 +438,7 @@ final class Sound {
         if (same) {
             terms.add(new Term(0, "both are " + Ports.stem(out.positive())));
         } else if (!lies) {
-            terms.add(new Term(6, "it is " + giver + " and not " + taker));
+            terms.add(Term.inPlaceOf(6, giver, taker));
         }
         if (tiesReturn(in) && floats(out)) {
             terms.add(new Term(0, "its return floats, so that it may meet others"));

@@ -1,5 +1,7 @@
 package dev.splicebook.hookup.pair;
 
+import org.jspecify.annotations.Nullable;
+
 /**
  * One thing that speaks for or against a way.
  *
@@ -11,5 +13,12 @@ record Term(double points, String why, String against) {
 
     Term(double points, String why) {
         this(points, why, why);
+    }
+
+    /** Something else of a kind that will do. */
+    static Term inPlaceOf(double points, Object giver, @Nullable Object taker) {
+        return taker == null
+                ? new Term(points, "it is " + giver)
+                : new Term(points, giver + " serves for " + taker, "it is " + giver + " and not " + taker);
     }
 }
