@@ -271,6 +271,24 @@ class PairingTest {
     }
 
     @Test
+    void saysOfALeadThatTheModeLeavesIdleThatItDoesNothingThere() {
+        Hookup asked = Hookups.hookup("""
+                {"vehicle": {"inline": {"circuits": {}}},
+                 "parts": {"AMP": {"mode": "bridged", "inline": {
+                   "terminals": {"in-1": {"electrical": {"kind": "line-in", "channel": "left", "side": "signal"}},
+                                 "in-2": {"electrical": {"kind": "line-in", "channel": "right", "side": "signal"}}},
+                   "modes": {"bridged": {"terminals": {"in-2": {"electrical": {"kind": "passive"}}}}}}},
+                  "HU": {"inline": {"terminals": {
+                    "out": {"electrical": {"kind": "line-out", "channel": "left", "side": "signal"}}}}}}}
+                """);
+
+        assertThat(pairing.propose(asked, null, Stock.NONE).hookup().unused())
+                .hasEntrySatisfying(
+                        "AMP.in-2",
+                        unused -> assertThat(unused.why()).isEqualTo("it does nothing in the mode bridged"));
+    }
+
+    @Test
     void addsARelayWhereNoSwitchedSourceGivesEnough() {
         String switched =
                 "\"kind\": \"supply\", \"maxAmps\": 0.5, \"limited\": true, \"live\": [\"accessory\", \"ignition\","

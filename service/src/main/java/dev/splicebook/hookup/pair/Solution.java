@@ -8,6 +8,7 @@ import dev.splicebook.hookup.Electrical;
 import dev.splicebook.hookup.Finding;
 import dev.splicebook.hookup.Hookup;
 import dev.splicebook.hookup.HookupDocument;
+import dev.splicebook.hookup.HookupDocument.PartUse;
 import dev.splicebook.hookup.Report;
 import dev.splicebook.hookup.Report.Result;
 import dev.splicebook.hookup.Severity;
@@ -218,6 +219,10 @@ final class Solution {
             return "this contact is not needed";
         }
         Electrical facts = node.facts();
+        PartUse use = plan.bare().document().parts().get(node.owner());
+        if (facts instanceof Electrical.Passive && use != null && use.mode() != null) {
+            return "it does nothing in the mode " + use.mode();
+        }
         boolean gives = facts instanceof Electrical.Supply
                 || facts instanceof Electrical.ControlOut
                 || facts instanceof Electrical.VideoOut
