@@ -258,15 +258,15 @@ class PairingTest {
         Proposal alone = pairing.propose(asked, null, Stock.NONE);
 
         assertThat(proposal.added()).containsExactly("ISO1");
-        assertThat(Objects.requireNonNull(choices(proposal).get("HU.left-signal")).against())
+        assertThat(Objects.requireNonNull(choices(proposal).get("HU.left-signal"))
+                        .against())
                 .contains("ground-loop");
-        assertThat(proposal.gaveUp())
-                .extracting(GivenUp::wish)
-                .containsExactly(add("audio.line.auxiliary"));
+        assertThat(proposal.gaveUp()).extracting(GivenUp::wish).containsExactly(add("audio.line.auxiliary"));
         assertThat(proposal.report().findings())
                 .extracting(Finding::message)
-                .containsExactly("audio.line.auxiliary is to be added, and HU.left-signal, HU.right-signal, PL.left-signal"
-                        + " and PL.right-signal reach nothing that serves it");
+                .containsExactly(
+                        "audio.line.auxiliary is to be added, and HU.left-signal, HU.right-signal, PL.left-signal"
+                                + " and PL.right-signal reach nothing that serves it");
         assertThat(alone.added()).isEmpty();
     }
 

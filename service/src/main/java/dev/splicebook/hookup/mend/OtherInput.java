@@ -1,6 +1,8 @@
 package dev.splicebook.hookup.mend;
 
 import com.google.auto.service.AutoService;
+import dev.splicebook.hookup.Electrical;
+import dev.splicebook.hookup.Side;
 import dev.splicebook.hookup.net.Link;
 import dev.splicebook.hookup.net.Node;
 import java.util.ArrayList;
@@ -36,7 +38,69 @@ public final class OtherInput implements Change {
                 }
             }
         }
+        if (defect.rule().equals("signal-type-mismatch")) {
+            defect.terminals().stream()
+                    .filter(node -> node.facts() instanceof Electrical.VideoOut)
+                    .forEach(giver -> movePicture(giver, defect, proposals));
+        }
         return proposals;
+    }
+
+    /** A picture goes to a free input for pictures of the part at which it arrives. */
+    private static void movePicture(Node giver, Defect defect, List<Proposal> into) {
+        for (Link wire : defect.wiresAt(giver)) {
+            Node wrong = wire.across(giver);
+            if (wrong.isVehicle() || !defect.terminals().contains(wrong)) {
+                continue;
+            }
+            for (Node input : pictures(wrong.owner(), Electrical.VideoIn.class, Side.SIGNAL, defect)) {
+                if (defect.network().isConnected(input)) {
+                    continue;
+                }
+                Edit edit = defect.edit();
+                move(wire, wrong, input, defect, edit);
+                moveReturn(giver, wrong, defect, edit);
+                into.add(new Proposal(
+                        "Move " + giver + " from the input " + wrong.ref() + " to the input " + input.ref() + ".",
+                        giver.function() != null && giver.function().equals(input.function()) ? 3 : 3.5,
+                        edit));
+            }
+        }
+    }
+
+    /** The return of a picture goes to the return of the pictures, where there is one of each. */
+    private static void moveReturn(Node giver, Node wrong, Defect defect, Edit edit) {
+        List<Node> given = pictures(giver.owner(), Electrical.VideoOut.class, Side.RETURN, defect);
+        List<Node> taken = pictures(wrong.owner(), Electrical.VideoIn.class, Side.RETURN, defect);
+        if (given.size() != 1 || taken.size() != 1) {
+            return;
+        }
+        for (Link wire : defect.wiresAt(given.get(0))) {
+            Node at = wire.across(given.get(0));
+            if (at.owner().equals(wrong.owner()) && at != taken.get(0)) {
+                move(wire, at, taken.get(0), defect, edit);
+            }
+        }
+    }
+
+    /** Moves an end of a connection, and caps what nothing else is connected to. */
+    private static void move(Link wire, Node from, Node to, Defect defect, Edit edit) {
+        edit.move(String.valueOf(wire.ref()), from.ref(), to.ref());
+        if (defect.wiresAt(from).size() == 1) {
+            edit.unused(from.ref(), "nothing here is for this input");
+        }
+    }
+
+    private static List<Node> pictures(String part, Class<? extends Electrical> kind, Side side, Defect defect) {
+        return defect.network().nodesOf(part).stream()
+                .filter(node -> kind.isInstance(node.facts()) && side(node) == side)
+                .toList();
+    }
+
+    private static @Nullable Side side(Node node) {
+        return node.facts() instanceof Electrical.VideoOut out
+                ? out.side()
+                : node.facts() instanceof Electrical.VideoIn in ? in.side() : null;
     }
 
     private static boolean isPositive(Node node) {
@@ -57,7 +121,8 @@ public final class OtherInput implements Change {
     }
 
     private static void move(Node input, Node other, Link wire, Defect defect, List<Proposal> into) {
-        Edit edit = defect.edit().move(String.valueOf(wire.ref()), input.ref(), other.ref());
+        Edit edit = defect.edit();
+        move(wire, input, other, defect, edit);
         Node back = defect.otherSide(input);
         Node otherBack = defect.otherSide(other);
         if (back != null
@@ -68,7 +133,7 @@ public final class OtherInput implements Change {
             if (returning == null) {
                 return;
             }
-            edit.move(String.valueOf(returning.ref()), back.ref(), otherBack.ref());
+            move(returning, back, otherBack, defect, edit);
         }
         into.add(new Proposal(
                 "Move " + wire.across(input) + " from the input " + input.ref() + " to the input " + other.ref() + ".",

@@ -1,6 +1,7 @@
 package dev.splicebook.hookup.mend;
 
 import com.google.auto.service.AutoService;
+import dev.splicebook.hookup.Electrical;
 import dev.splicebook.hookup.net.Link;
 import dev.splicebook.hookup.net.Node;
 import java.util.ArrayList;
@@ -18,6 +19,9 @@ public final class RemoveConnection implements Change {
 
     /** Of a feed, or of what charges a battery: dearer than the two diodes, or the relay, that keep both. */
     private static final double COST_OF_A_FEED = 11;
+
+    /** Of two outputs at one loudspeaker the one that gives more is there to drive it. */
+    private static final double STRONGEST_COST = 0.5;
 
     @Override
     public Set<String> rules() {
@@ -66,8 +70,20 @@ public final class RemoveConnection implements Change {
                 .limit(MOST)
                 .forEach(wire -> proposals.add(new Proposal(
                         "Take off " + wire.ref() + ", between " + wire.from() + " and " + wire.to() + ".",
-                        cost,
+                        cost + (isStrongest(wire, defect) ? STRONGEST_COST : 0),
                         defect.edit().without(String.valueOf(wire.ref())))));
         return proposals;
+    }
+
+    private static boolean isStrongest(Link wire, Defect defect) {
+        double most = defect.terminals().stream()
+                .mapToDouble(RemoveConnection::mostVolts)
+                .max()
+                .orElse(0);
+        return most > 0 && Math.max(mostVolts(wire.from()), mostVolts(wire.to())) == most;
+    }
+
+    private static double mostVolts(Node node) {
+        return node.facts() instanceof Electrical.SpeakerOut out && out.maxVolts() != null ? out.maxVolts() : 0;
     }
 }

@@ -123,7 +123,9 @@ final class Explanation {
     /** What speaks for the other way alone. */
     private static String better(Way way, Way other) {
         return other.terms().stream()
-                .filter(term -> term.points() < 0 && term.why().isEmpty() && !way.terms().contains(term))
+                .filter(term -> term.points() < 0
+                        && term.why().isEmpty()
+                        && !way.terms().contains(term))
                 .map(Term::against)
                 .findFirst()
                 .orElse("just as good");

@@ -395,9 +395,7 @@ final class Power {
             return new Term(0, "both are " + giver);
         }
         if (forControl) {
-            return taker != null && isRelated(giver, taker)
-                    ? Term.inPlaceOf(8, giver, taker)
-                    : null;
+            return taker != null && isRelated(giver, taker) ? Term.inPlaceOf(8, giver, taker) : null;
         }
         if (!giver.isAtOrBelow(POWER) || giver.isAtOrBelow(START) || giver.isAtOrBelow(ILLUMINATION)) {
             return null;

@@ -174,7 +174,9 @@ final class Solution {
             return new Unused(Fate.REMOVED, "the part is not needed here");
         }
         String untouchable = bench.whyUntouchable(node);
-        return untouchable == null ? new Unused(Fate.CAPPED, why(node, bans)) : new Unused(Fate.LEFT_PLUGGED, untouchable);
+        return untouchable == null
+                ? new Unused(Fate.CAPPED, why(node, bans))
+                : new Unused(Fate.LEFT_PLUGGED, untouchable);
     }
 
     private String whyLeft(Way nearest, Set<String> bans) {

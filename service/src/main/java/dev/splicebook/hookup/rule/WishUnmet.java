@@ -212,8 +212,8 @@ public final class WishUnmet implements Rule {
     /** Whether an output gives what comes into its part elsewhere, which is what counts. */
     private static boolean passesOn(Node node, Network network) {
         return network.couplings().stream()
-                .anyMatch(coupling -> coupling.to().contains(node)
-                        && coupling.from().stream().anyMatch(network::isConnected));
+                .anyMatch(coupling ->
+                        coupling.to().contains(node) && coupling.from().stream().anyMatch(network::isConnected));
     }
 
     /** @param counts terminals that may serve it */

@@ -1,11 +1,13 @@
 package dev.splicebook.hookup.mend;
 
+import static dev.splicebook.hookup.mend.Proposing.after;
 import static dev.splicebook.hookup.mend.Proposing.changed;
 import static dev.splicebook.hookup.mend.Proposing.propose;
 import static dev.splicebook.hookup.mend.Proposing.what;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.splicebook.hookup.Wiring;
+import java.util.Comparator;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 
@@ -182,6 +184,53 @@ class ExchangingTest {
                 .containsExactly(
                         "Move CAR.C1-1 from the input HU.aux to the input HU.line.",
                         "Move CAR.C1-3 from the input HU.aux to the input HU.line.");
+    }
+
+    @Test
+    void movesAPictureToTheFreeInputForPicturesWithItsReturnAndCapsTheOneForSound() {
+        Wiring wiring = new Wiring()
+                .lead("CAM", "out", picture("video-out", "signal"))
+                .lead("CAM", "out-return", picture("video-out", "return"))
+                .lead("HU", "camera", picture("video-in", "signal"))
+                .lead("HU", "camera-return", picture("video-in", "return"))
+                .lineInput("HU", "aux", "aux-return", "left")
+                .join("CAM.out HU.aux", "CAM.out-return HU.aux-return");
+        List<Proposal> proposals = propose(new OtherInput(), "signal-type-mismatch", wiring, "CAM.out HU.aux", "W1");
+
+        assertThat(what(proposals)).containsExactly("Move CAM.out from the input HU.aux to the input HU.camera.");
+        assertThat(changed(proposals.get(0), wiring))
+                .containsExactly("W1: CAM.out - HU.camera", "W2: CAM.out-return - HU.camera-return");
+        assertThat(after(proposals.get(0)).document().unused()).containsOnlyKeys("HU.aux", "HU.aux-return");
+
+        wiring.lead("CAM2", "out", picture("video-out", "signal")).join("CAM2.out HU.camera");
+        assertThat(propose(new OtherInput(), "signal-type-mismatch", wiring, "CAM.out HU.aux", "W1"))
+                .as("the input for pictures is taken")
+                .isEmpty();
+    }
+
+    private static String picture(String kind, String side) {
+        return Wiring.facts("video.camera-rear." + side, "\"kind\": \"" + kind + "\", \"side\": \"" + side + "\"");
+    }
+
+    @Test
+    void leavesALoudspeakerToTheOutputThatGivesMore() {
+        Wiring wiring = new Wiring();
+        for (String part : List.of("AMP", "HU")) {
+            wiring.lead(
+                    part,
+                    "plus",
+                    Wiring.facts("\"kind\": \"speaker-out\", \"side\": \"plus\", \"channel\": \"left\", \"maxVolts\": "
+                            + (part.equals("AMP") ? 20 : 9)));
+        }
+        wiring.lead("SP", "plus", Wiring.facts("\"kind\": \"speaker-in\", \"side\": \"plus\", \"ohms\": 4"))
+                .join("AMP.plus SP.plus", "HU.plus SP.plus");
+        List<Proposal> proposals =
+                propose(new RemoveConnection(), "outputs-tied", wiring, "AMP.plus HU.plus SP.plus", "W1 W2");
+
+        assertThat(proposals.stream()
+                        .min(Comparator.comparingDouble(Proposal::cost))
+                        .map(Proposal::what))
+                .contains("Take off W2, between HU.plus and SP.plus.");
     }
 
     @Test
