@@ -255,7 +255,8 @@ class MendingTest {
         Finding finding = Hookups.findings(Hookups.checker().check(hookup), "switched-load-on-constant-supply")
                 .get(0);
 
-        assertThat(remedies(hookup, finding)).contains("Take off W9, between K2.87 and D2.a, by which K2 holds K1.");
+        assertThat(remedies(hookup, finding))
+                .contains("Take off W9, between K2.87 and D2.a, by which K2 keeps K1 pulled.");
     }
 
     @Test

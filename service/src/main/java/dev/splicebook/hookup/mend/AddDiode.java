@@ -1,6 +1,7 @@
 package dev.splicebook.hookup.mend;
 
 import com.google.auto.service.AutoService;
+import dev.splicebook.hookup.Connection.Conductor;
 import dev.splicebook.hookup.Electrical;
 import dev.splicebook.hookup.mend.Defect.Lead;
 import dev.splicebook.hookup.net.Node;
@@ -28,9 +29,10 @@ public final class AddDiode implements Change {
         if (terminals.stream().anyMatch(node -> node.audio() != null || node.facts() instanceof Electrical.VideoOut)) {
             return List.of();
         }
+        List<Node> batteries = AddIsolatingRelay.batteries(defect);
         Map<String, Lead> leads = new LinkedHashMap<>();
         for (Node source : terminals) {
-            if (!source.givesTwelveVolts()) {
+            if (!source.givesTwelveVolts() || isCharged(source, batteries)) {
                 continue;
             }
             for (Node other : terminals) {
@@ -65,7 +67,17 @@ public final class AddDiode implements Change {
                 edit);
     }
 
+    /** Whether a source is a battery of a part beside another: a diode in its lead would keep the charge from it. */
+    private static boolean isCharged(Node source, List<Node> batteries) {
+        return batteries.size() > 1 && batteries.contains(source) && !source.isVehicle();
+    }
+
+    /** What flows by a lead at most: what its fuse lets through, where it charges a battery. */
     private static double amps(Lead lead, Defect defect) {
+        if (AddIsolatingRelay.batteries(defect).size() > 1) {
+            Conductor conductor = defect.edit().wire(lead.ref()).conductor();
+            return lead.wire().hasFuse() ? lead.wire().fuseAmps() : conductor == null ? 0 : Sizing.ratingOf(conductor);
+        }
         return defect.joinedWithout(lead.far(), lead.wire()).stream()
                 .mapToDouble(node -> node.facts() instanceof Electrical.Load load
                         ? Sources.amps(load)

@@ -3,7 +3,6 @@ package dev.splicebook.hookup.mend;
 import com.google.auto.service.AutoService;
 import dev.splicebook.hookup.Connection;
 import dev.splicebook.hookup.Connection.Conductor;
-import dev.splicebook.hookup.Electrical;
 import dev.splicebook.hookup.mend.Defect.Place;
 import dev.splicebook.hookup.net.Link;
 import dev.splicebook.hookup.net.Node;
@@ -11,7 +10,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Set;
 
-/** Parts two batteries by a contact that closes only while the vehicle runs, with a fuse at the end that lay bare. */
+/** Parts two batteries by a contact that opens while the vehicle sleeps, with a fuse at the end that lay bare. */
 @AutoService(Change.class)
 public final class AddIsolatingRelay implements Change {
 
@@ -49,16 +48,8 @@ public final class AddIsolatingRelay implements Change {
     /** The batteries among the terminals of a defect, of the vehicle and of parts. */
     static List<Node> batteries(Defect defect) {
         return defect.terminals().stream()
-                .filter(node -> isBattery(node, defect))
+                .filter(node -> node.givesTwelveVolts() && defect.network().isBattery(node))
                 .toList();
-    }
-
-    private static boolean isBattery(Node node, Defect defect) {
-        return node.facts() instanceof Electrical.Supply
-                && (node.ref().equals(Sources.BATTERY)
-                        || (!node.isVehicle()
-                                && defect.network().nodesOf(node.owner()).stream()
-                                        .noneMatch(other -> other.facts() instanceof Electrical.Load)));
     }
 
     private static void isolate(Defect.Lead lead, Node other, double fuseAmps, Defect defect, List<Proposal> into) {
@@ -81,7 +72,7 @@ public final class AddIsolatingRelay implements Change {
             edit.join(relay.minus(), Sources.CHASSIS, Sizing.LIGHT, Sizing.ROOM, null);
             into.add(new Proposal(
                     "Put the contact of a relay between " + battery + " and " + other.ref() + ", and let "
-                            + switched.ref() + " drive its coil, so that the two part when the engine is off.",
+                            + switched.ref() + " drive its coil, so that the two part while the vehicle sleeps.",
                     COST,
                     edit));
         }

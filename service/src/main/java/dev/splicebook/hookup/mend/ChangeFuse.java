@@ -35,7 +35,7 @@ public final class ChangeFuse implements Change {
             // a fuse in a lead to ground would leave the part to return by its signal leads
             boolean leadsToGround = defect.network().netOf(wire.from()).stream().anyMatch(Node::isReference);
             WireFuse fuse = connection == null ? null : connection.fuse();
-            if (fuse != null && leadsToGround) {
+            if (fuse != null && leadsToGround && defect.rule().equals("fuse-below-load")) {
                 proposals.add(new Proposal(
                         "Take the fuse out of " + wire.ref() + ": a lead to ground needs none.",
                         2,

@@ -103,23 +103,30 @@ public final class MoveCoil implements Change {
                 }
             }
         }
-        addParting(defect, proposals);
+        if (!defect.rule().equals("control-overloaded")) {
+            addParting(parts, defect, proposals);
+        }
         return proposals;
     }
 
-    /** Takes off what a contact passes on to the coil of another relay, by which two may hold each other. */
-    private static void addParting(Defect defect, List<Proposal> into) {
+    /** Takes off what a contact passes on to a coil, by which a relay keeps itself pulled, or another. */
+    private static void addParting(Set<String> parts, Defect defect, List<Proposal> into) {
         for (Coil coil : defect.network().coils()) {
             for (Link contact : defect.network().links()) {
-                if (contact.kind() != Link.Kind.OPEN_CONTACT || contact.relay() == coil.relay()) {
+                boolean onTheWay = parts.contains(coil.part())
+                        || parts.contains(contact.to().owner());
+                if (contact.kind() != Link.Kind.OPEN_CONTACT || !onTheWay) {
                     continue;
                 }
+                boolean own = contact.relay() == coil.relay();
                 for (Link wire : defect.wiresAt(contact.to())) {
                     Node to = wire.across(contact.to());
-                    if (leadsTo(to, coil, defect)) {
+                    // a wire straight to its own coil is taken off above
+                    if (leadsTo(to, coil, defect) && !(own && isEnd(to, coil))) {
                         into.add(new Proposal(
                                 "Take off " + wire.ref() + ", between " + contact.to() + " and " + to + ", by which "
-                                        + contact.to().owner() + " holds " + coil.part() + ".",
+                                        + contact.to().owner() + " keeps " + (own ? "itself" : coil.part())
+                                        + " pulled.",
                                 2.5,
                                 defect.edit().without(String.valueOf(wire.ref()))));
                     }
@@ -128,10 +135,14 @@ public final class MoveCoil implements Change {
         }
     }
 
+    private static boolean isEnd(Node node, Coil coil) {
+        return node == coil.one() || node == coil.other();
+    }
+
     /** Whether a node is an end of a coil, or a diode stands between. */
     private static boolean leadsTo(Node node, Coil coil, Defect defect) {
         List<Node> ends = List.of(coil.one(), coil.other());
-        return ends.contains(node)
+        return isEnd(node, coil)
                 || defect.network().linksOf(node).stream()
                         .anyMatch(link -> link.kind() == Link.Kind.DIODE
                                 && link.from() == node

@@ -1,6 +1,7 @@
 package dev.splicebook.hookup.mend;
 
 import com.google.auto.service.AutoService;
+import dev.splicebook.hookup.Connection.Conductor;
 import dev.splicebook.hookup.Electrical;
 import dev.splicebook.hookup.mend.Defect.Lead;
 import dev.splicebook.hookup.net.Coil;
@@ -13,6 +14,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Set;
+import org.jspecify.annotations.Nullable;
 
 /** Leads that were taken for each other change places: the two of a pair, those of two channels, of two feeds, of a coil. */
 @AutoService(Change.class)
@@ -22,6 +24,9 @@ public final class SwapLeads implements Change {
             Set.of("switched-load-on-constant-supply", "constant-load-on-switched-supply");
 
     private static final int MOST_LEADS = 10;
+
+    /** Of the area of a power run over that of a signal lead: six sizes of AWG. */
+    private static final double MOST_RATIO = 4.1;
 
     private static final int MOST_SORTED = 16;
 
@@ -58,6 +63,8 @@ public final class SwapLeads implements Change {
                         && a.wire() != b.wire()
                         && a.near() != b.near()
                         && a.far() != b.far()
+                        && !losesItsRun(a, b)
+                        && !losesItsRun(b, a)
                         && a.near().owner().equals(b.near().owner())) {
                     proposals.add(swap(a, b, defect));
                 }
@@ -72,6 +79,25 @@ public final class SwapLeads implements Change {
                 || (node.audio() != null
                         && node.audio().side() != null
                         && !node.audio().side().isPositive());
+    }
+
+    /** Whether the power run of a load or ground would end at what takes next to nothing, and the load on that one's thin lead. */
+    private static boolean losesItsRun(Lead power, Lead other) {
+        Conductor run = conductor(power.wire());
+        Conductor thin = conductor(other.wire());
+        return takesPower(power.near())
+                && !takesPower(other.near())
+                && run != null
+                && thin != null
+                && run.size().areaMm2() > MOST_RATIO * thin.size().areaMm2();
+    }
+
+    private static boolean takesPower(Node node) {
+        return node.facts() instanceof Electrical.Load || node.facts() instanceof Electrical.Ground;
+    }
+
+    private static @Nullable Conductor conductor(Link wire) {
+        return wire.connection() == null ? null : wire.connection().conductor();
     }
 
     /** A coil that gets what the contact had is no relay any more. */

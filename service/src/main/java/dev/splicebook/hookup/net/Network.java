@@ -1,5 +1,6 @@
 package dev.splicebook.hookup.net;
 
+import dev.splicebook.function.FunctionId;
 import dev.splicebook.hookup.Circuit;
 import dev.splicebook.hookup.Condition;
 import dev.splicebook.hookup.Connection;
@@ -25,6 +26,8 @@ import org.jspecify.annotations.Nullable;
 
 /** A hookup as nodes and links, with its nets by conduction and its solution in every scenario. */
 public final class Network {
+
+    private static final FunctionId BATTERY = new FunctionId("power.battery");
 
     private static final Electrical PASSIVE = new Electrical.Passive();
 
@@ -596,5 +599,24 @@ public final class Network {
 
     static void union(int[] parents, int one, int other) {
         parents[find(parents, one)] = find(parents, other);
+    }
+
+    /**
+     * Whether a supply is a battery: the vehicle's, or one of a part that gives 12 V in every state and takes none from
+     * anything, or says that it is one.
+     */
+    public boolean isBattery(Node supply) {
+        if (supply.role() == Node.Role.REFERENCE) {
+            return supply.facts() instanceof Electrical.Supply;
+        }
+        if (supply.isVehicle()
+                || !(supply.facts() instanceof Electrical.Supply facts)
+                || Boolean.TRUE.equals(facts.limited())
+                || !facts.when().isEmpty()
+                || (facts.live() != null && facts.live().size() < State.values().length)) {
+            return false;
+        }
+        return supply.isFor(BATTERY)
+                || nodesOf(supply.owner()).stream().noneMatch(node -> node.facts() instanceof Electrical.Load);
     }
 }

@@ -225,7 +225,7 @@ final class Scenarios {
      *
      * @param most what may give asleep at most
      * @param before how all stood asleep before it
-     * @return that same where no relay stays pulled by it
+     * @return that same where no relay stays pulled by it, or another lets go
      */
     private Solution after(State state, Set<Condition> conditions, Sure[] most, Solution before) {
         Solution during = solution(state, conditions);
@@ -245,7 +245,7 @@ final class Scenarios {
             at = then(at, State.ACCESSORY, Set.of());
         }
         at = then(at, State.ASLEEP, Set.of());
-        return at != null && at.pullsMoreThan(before) ? at : before;
+        return at != null && at.pullsMoreThan(before) && !before.pullsMoreThan(at) ? at : before;
     }
 
     private @Nullable Solution then(@Nullable Solution before, State state, Set<Condition> conditions) {
@@ -324,8 +324,51 @@ final class Scenarios {
                 repeated = position;
             }
         }
+        if (!restless.isEmpty()) {
+            Solution settled = race(allowance, energised);
+            if (settled != null) {
+                return settled;
+            }
+        }
         Partition partition = partition(energised);
         return new Solution(partition, energised, live, partOf, fed, restless);
+    }
+
+    /**
+     * How relays come to rest that pull or drop one after the other and not at once, as no two are equally quick: of two that
+     * lock each other out one wins.
+     *
+     * @return null where they come to no rest so either
+     */
+    private @Nullable Solution race(Allowance allowance, BitSet start) {
+        BitSet energised = (BitSet) start.clone();
+        int most = 2 * network.coils().size();
+        for (int round = 0; round <= most; round++) {
+            Partition partition = partition(energised);
+            Sure[] live = none(network.sources().size());
+            Sure[] fed = none(parts.size());
+            settle(allowance, partition, live, fed);
+            BitSet pulled = pulled(partition, live);
+            if (pulled.equals(energised)) {
+                return new Solution(partition, energised, live, partOf, fed, Set.of());
+            }
+            BitSet changing = (BitSet) pulled.clone();
+            changing.xor(energised);
+            energised = (BitSet) energised.clone();
+            energised.flip(changing.nextSetBit(0));
+        }
+        return null;
+    }
+
+    /** Works out from nothing what is live and fed while contacts stand as they do, so that no part feeds itself. */
+    private void settle(Allowance allowance, Partition partition, Sure[] live, Sure[] fed) {
+        for (boolean settled = false; !settled; ) {
+            Sure[] next = live(allowance, partition, fed, live);
+            Sure[] feeds = fed(partition, next);
+            settled = Arrays.equals(next, live) && Arrays.equals(feeds, fed);
+            System.arraycopy(next, 0, live, 0, live.length);
+            System.arraycopy(feeds, 0, fed, 0, fed.length);
+        }
     }
 
     /**
@@ -340,13 +383,7 @@ final class Scenarios {
             Partition partition = partition(energised);
             Sure[] live = none(network.sources().size());
             Sure[] fed = none(parts.size());
-            for (boolean settled = false; !settled; ) {
-                Sure[] next = live(allowance, partition, fed, live);
-                Sure[] feeds = fed(partition, next);
-                settled = Arrays.equals(next, live) && Arrays.equals(feeds, fed);
-                live = next;
-                fed = feeds;
-            }
+            settle(allowance, partition, live, fed);
             BitSet pulled = pulled(partition, live);
             if (pulled.equals(energised)) {
                 return new Solution(partition, energised, live, partOf, fed, Set.of());

@@ -178,8 +178,11 @@ public final class Search {
         Reached best = start;
         for (int added = 0; added < MOST_ADDED; added++) {
             Reached better = null;
-            needs.addAll(best.solution().needs());
-            for (String need : needs) {
+            Set<String> open = new LinkedHashSet<>(best.solution().needs());
+            if (added == 0) {
+                open.addAll(needs);
+            }
+            for (String need : open) {
                 String kind = Lack.kind(need);
                 for (Stock.Item item : stock.listDevices(kind).stream()
                         .sorted(Comparator.comparing((Stock.Item item) ->

@@ -4,6 +4,7 @@ import dev.splicebook.function.FunctionId;
 import dev.splicebook.hookup.Bus;
 import dev.splicebook.hookup.Channel;
 import dev.splicebook.hookup.Connection;
+import dev.splicebook.hookup.Device;
 import dev.splicebook.hookup.Electrical;
 import dev.splicebook.hookup.Finding;
 import dev.splicebook.hookup.Hookup;
@@ -179,13 +180,23 @@ final class Solution {
                 : new Unused(Fate.LEFT_PLUGGED, untouchable);
     }
 
-    private String whyLeft(Way nearest, Set<String> bans) {
+    private boolean isIdleInEveryMode(Node node) {
+        Device device = plan.bare().devices().get(node.owner());
+        Device.Terminal lead = device == null ? null : device.terminals().get(node.name());
+        return lead != null && lead.electrical() instanceof Electrical.Passive;
+    }
+
+    private String whyLeft(Want want, Way nearest, Set<String> bans) {
+        Way taken = chosen.get(want);
+        if (taken != null) {
+            return taken.sourceKey() + " serves without it: " + Explanation.worst(taken, null);
+        }
         String other = user(nearest);
         return other != null
                 ? nearest.sourceKey() + " serves " + other
                 : nearest.sourceKey() + " is left: "
                         + (bans.contains(nearest.key())
-                                ? "the check finds fault with it"
+                                ? "the whole comes out better without it"
                                 : Explanation.worst(nearest, null));
     }
 
@@ -214,7 +225,7 @@ final class Solution {
             if (entry.getKey().nodes().contains(node)) {
                 return entry.getValue().isEmpty()
                         ? "nothing here gives " + entry.getKey().what()
-                        : whyLeft(entry.getValue().get(0), bans);
+                        : whyLeft(entry.getKey(), entry.getValue().get(0), bans);
             }
         }
         if (bench.network().linksOf(node).stream().anyMatch(link -> link.kind().isContact())) {
@@ -222,7 +233,7 @@ final class Solution {
         }
         Electrical facts = node.facts();
         PartUse use = plan.bare().document().parts().get(node.owner());
-        if (facts instanceof Electrical.Passive && use != null && use.mode() != null) {
+        if (facts instanceof Electrical.Passive && use != null && use.mode() != null && !isIdleInEveryMode(node)) {
             return "it does nothing in the mode " + use.mode();
         }
         boolean gives = facts instanceof Electrical.Supply

@@ -16,7 +16,10 @@ record Term(double points, String why, String against) {
     }
 
     /** Something else of a kind that will do. */
-    static Term inPlaceOf(double points, Object giver, @Nullable Object taker) {
+    static Term inPlaceOf(double points, @Nullable Object giver, @Nullable Object taker) {
+        if (giver == null) {
+            return new Term(points, "what it is for is not known");
+        }
         return taker == null
                 ? new Term(points, "it is " + giver)
                 : new Term(points, giver + " serves for " + taker, "it is " + giver + " and not " + taker);

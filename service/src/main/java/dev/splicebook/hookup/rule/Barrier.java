@@ -1,5 +1,6 @@
 package dev.splicebook.hookup.rule;
 
+import dev.splicebook.hookup.State;
 import dev.splicebook.hookup.net.Coil;
 import dev.splicebook.hookup.net.Link;
 import dev.splicebook.hookup.net.Network;
@@ -7,8 +8,10 @@ import dev.splicebook.hookup.net.Node;
 import dev.splicebook.hookup.net.Reach;
 import dev.splicebook.hookup.net.Scenario;
 import dev.splicebook.hookup.net.Scenario.Sure;
+import java.util.ArrayDeque;
 import java.util.BitSet;
 import java.util.Collection;
+import java.util.Comparator;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Set;
@@ -40,24 +43,64 @@ record Barrier(String words, String help, Set<Node> terminals) {
     }
 
     /**
-     * The contact that stands open between a terminal and a source that is live, like {@code K is released then, and its
-     * contact between them stands open}; null if there is none.
+     * The contact that stands open before a terminal and keeps live sources from it in the first of some states in which any
+     * does, like {@code K is released then, and its contact between them stands open}; null if there is none.
      */
-    static @Nullable String findOpen(Node node, Collection<Node> sources, Scenario scenario, Network network) {
-        for (Node at : scenario.members(scenario.netOf(node))) {
-            for (Link link : network.linksOf(at)) {
-                if (link.kind().isContact()
-                        && !scenario.isClosed(link)
-                        && scenario.reaches(link.across(at)).stream()
-                                .map(Reach::source)
-                                .anyMatch(source -> sources.contains(source) && scenario.isLive(source) == Sure.YES)) {
-                    return at.owner()
-                            + (link.kind() == Link.Kind.OPEN_CONTACT ? " is released" : " is pulled in")
-                            + " then, and its contact between them stands open";
-                }
+    static @Nullable String findOpen(Node node, Collection<Node> sources, Set<State> states, Network network) {
+        for (State state : states) {
+            Scenario scenario = network.scenario(state);
+            String open = findOpen(node, sources, scenario, network);
+            if (open != null) {
+                return open;
             }
         }
         return null;
+    }
+
+    private static @Nullable String findOpen(Node node, Collection<Node> sources, Scenario scenario, Network network) {
+        for (Link link : openAt(scenario.netOf(node), scenario, network)) {
+            if (reachesLive(link, scenario.netOf(node), sources, scenario, network)) {
+                String relay = link.from().owner();
+                return relay
+                        + (link.kind() == Link.Kind.OPEN_CONTACT ? " is released" : " is pulled in")
+                        + " then, and its contact between them stands open";
+            }
+        }
+        return null;
+    }
+
+    /** Contacts at a net that stand open, by name. */
+    private static List<Link> openAt(int net, Scenario scenario, Network network) {
+        return scenario.members(net).stream()
+                .flatMap(at -> network.linksOf(at).stream())
+                .filter(link -> link.kind().isContact() && !scenario.isClosed(link))
+                .sorted(Comparator.comparing((Link link) -> link.from().ref())
+                        .thenComparing(link -> link.to().ref()))
+                .toList();
+    }
+
+    /** Whether beyond an open contact, and beyond further ones, something live stands. */
+    private static boolean reachesLive(
+            Link first, int from, Collection<Node> sources, Scenario scenario, Network network) {
+        Set<Integer> seen = new LinkedHashSet<>(Set.of(from));
+        ArrayDeque<Integer> queue = new ArrayDeque<>();
+        queue.add(scenario.netOf(first.from()) == from ? scenario.netOf(first.to()) : scenario.netOf(first.from()));
+        while (!queue.isEmpty()) {
+            int net = queue.remove();
+            if (!seen.add(net)) {
+                continue;
+            }
+            if (scenario.reaches(net).stream()
+                    .map(Reach::source)
+                    .anyMatch(source -> sources.contains(source) && scenario.isLive(source) == Sure.YES)) {
+                return true;
+            }
+            for (Link link : openAt(net, scenario, network)) {
+                queue.add(scenario.netOf(link.from()));
+                queue.add(scenario.netOf(link.to()));
+            }
+        }
+        return false;
     }
 
     /**

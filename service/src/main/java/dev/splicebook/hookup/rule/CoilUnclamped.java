@@ -67,6 +67,7 @@ public final class CoilUnclamped implements Rule {
         for (Coil coil : examination.network().coils()) {
             Set<Node> drivers = new LinkedHashSet<>();
             Set<Node> plus = new LinkedHashSet<>();
+            Set<Node> straight = new LinkedHashSet<>();
             boolean clamped = isClampedInside(coil, examination);
             boolean lacking = false;
             double across = Double.POSITIVE_INFINITY;
@@ -78,6 +79,7 @@ public final class CoilUnclamped implements Rule {
                     }
                     drivers.addAll(now);
                     plus.add(way.get(0));
+                    straight.addAll(isStraight(way.get(0), way.get(1), scenario) ? Set.of(way.get(0)) : Set.of());
                     double ohms = ohmsAcross(way.get(0), way.get(1), scenario, examination);
                     across = Math.min(across, ohms);
                     Clamp clamp = clamp(coil, ohms, examination);
@@ -96,6 +98,7 @@ public final class CoilUnclamped implements Rule {
                 examination.missing(coil.one(), "coilOhms");
                 continue;
             }
+            Set<Node> ends = straight.isEmpty() ? plus : straight;
             examination.assume(
                     "clamped",
                     null,
@@ -105,11 +108,11 @@ public final class CoilUnclamped implements Rule {
                     .report(
                             "the coil of " + coil.part() + " at " + Say.names(List.of(coil.one(), coil.other()))
                                     + " is switched by " + Say.names(drivers)
-                                    + lack(coil, across, examination) + ", so it throws "
-                                    + "some " + Math.round(peakVolts(coil, across)) + " V at "
+                                    + lack(coil, across, examination) + ", so it throws some "
+                                    + Math.round(peakVolts(coil, across)) + " V at "
                                     + (drivers.size() == 1 ? "that output" : "those outputs") + " when it lets go",
-                            (plus.size() == 1
-                                            ? "put a diode across the coil, its banded end at " + Say.names(plus)
+                            (ends.size() == 1
+                                            ? "put a diode across the coil, its banded end at " + Say.names(ends)
                                             : "as the coil is fed from either end, put a resistor of five to ten times its"
                                                     + " ohms across it")
                                     + ", or use a relay with a clamp inside.")
@@ -130,7 +133,7 @@ public final class CoilUnclamped implements Rule {
         return across == Double.POSITIVE_INFINITY || coil.ohms() == null
                 ? " and has no diode or resistor across it"
                 : " and has a resistor of " + Say.ohms(across) + " across it, more than "
-                        + Math.round(examination.value(RESISTOR)) + " times its own " + Say.ohms(coil.ohms());
+                        + Say.plain(examination.value(RESISTOR)) + " times its own " + Say.ohms(coil.ohms());
     }
 
     private enum Clamp {
@@ -170,6 +173,14 @@ public final class CoilUnclamped implements Rule {
             }
         }
         return fed && grounded ? outputs : Set.of();
+    }
+
+    /** Whether 12 V and ground get at a coil by conductors and contacts, not through a resistor across it. */
+    private static boolean isStraight(Node plus, Node minus, Scenario scenario) {
+        return scenario.reaches(plus).stream()
+                        .anyMatch(reach -> reach.hard() && reach.source().givesTwelveVolts())
+                && scenario.reaches(minus).stream()
+                        .anyMatch(reach -> reach.hard() && reach.source().pullsToGround());
     }
 
     private static boolean isElectronic(Node source) {

@@ -81,7 +81,7 @@ public final class ComponentOverloaded implements Rule {
             "leastChargeShare",
             0.5,
             "",
-            "of the fuse before it, which a contact between two batteries is rated for at least; common practice, no source");
+            "of the fuse before it, which a contact or diode between two batteries is rated for at least; common practice, no source");
 
     /** Less is the leak of a diode, not a current. */
     private static final double LEAST_AMPS = 1e-6;
@@ -104,7 +104,7 @@ public final class ComponentOverloaded implements Rule {
         }
         burdens.forEach((link, burden) -> judge(link, burden, examination));
         checkResistorsAtOutputs(examination);
-        checkBatteryContacts(examination);
+        checkBetweenBatteries(examination);
         if (!burdens.isEmpty()) {
             examination.missing(examination.reading().power().openFeeds());
         }
@@ -158,11 +158,12 @@ public final class ComponentOverloaded implements Rule {
         }
     }
 
-    private static void checkBatteryContacts(Examination examination) {
+    private static void checkBetweenBatteries(Examination examination) {
         Network network = examination.network();
         for (Link link : network.links()) {
-            if (!link.kind().isContact()
-                    || network.scenarios().stream().noneMatch(scenario -> scenario.isClosed(link))) {
+            boolean everCloses = link.kind().isContact()
+                    && network.scenarios().stream().anyMatch(scenario -> scenario.isClosed(link));
+            if (!everCloses && !isDiode(link)) {
                 continue;
             }
             Node one = battery(link.from(), network);
@@ -176,18 +177,19 @@ public final class ComponentOverloaded implements Rule {
                     Conductors.protectionAt(link.from(), one, network),
                     Conductors.protectionAt(link.to(), other, network));
             if (limit == null) {
-                examination.missing(link.from(), "contactAmps");
+                examination.missing(link.from(), isDiode(link) ? "amps" : "contactAmps");
             } else if (!Double.isInfinite(fuse) && limit < fuse * examination.value(CHARGE) * (1 - 1e-9)) {
+                String what = isDiode(link) ? "diode" : "contact";
                 examination
                         .report(
-                                "the contact of " + link.from().owner() + " between "
+                                "the " + what + " of " + link.from().owner() + " between "
                                         + link.from().name() + " and "
                                         + link.to().name() + " joins "
                                         + Say.names(List.of(one, other)) + ", whose charge nothing limits but a "
                                         + Say.rating(fuse) + " fuse, and is rated for "
                                         + Say.apart(limit, fuse * examination.value(CHARGE), Say::amps) + ", below "
                                         + Say.percent(examination.value(CHARGE)) + " of that",
-                                "use a contact of a higher rating, or smaller fuses.")
+                                "use a " + what + " of a higher rating, or smaller fuses.")
                         .at(link.from(), link.to())
                         .besides(List.of(one, other))
                         .figures(limit, fuse * examination.value(CHARGE), "A");
@@ -197,7 +199,7 @@ public final class ComponentOverloaded implements Rule {
 
     private static @Nullable Node battery(Node end, Network network) {
         return network.netOf(end).stream()
-                .filter(node -> node.facts() instanceof Electrical.Supply && Conductors.isBattery(node, network))
+                .filter(node -> node.facts() instanceof Electrical.Supply && network.isBattery(node))
                 .min(Say.BY_FACTS)
                 .orElse(null);
     }

@@ -2,10 +2,8 @@ package dev.splicebook.hookup.rule;
 
 import dev.splicebook.electrics.Ampacity;
 import dev.splicebook.electrics.ConductorMaterial;
-import dev.splicebook.function.FunctionId;
 import dev.splicebook.hookup.Connection;
 import dev.splicebook.hookup.Electrical;
-import dev.splicebook.hookup.State;
 import dev.splicebook.hookup.net.Coil;
 import dev.splicebook.hookup.net.Link;
 import dev.splicebook.hookup.net.Network;
@@ -30,8 +28,6 @@ final class Conductors {
     /** Current without a limit: nothing protects. */
     static final double UNFUSED = Double.POSITIVE_INFINITY;
 
-    private static final FunctionId BATTERY = new FunctionId("power.battery");
-
     private Conductors() {}
 
     /**
@@ -42,25 +38,6 @@ final class Conductors {
      * @param bearableAmps what the thinnest of those conductors takes; infinity for none, or none of known size
      */
     record Exposed(Link link, Node near, double protectionAmps, boolean afterConductor, double bearableAmps) {}
-
-    /**
-     * Whether a supply is a battery: the vehicle's, or one of a part that gives 12 V in every state and takes none from
-     * anything, or says that it is one.
-     */
-    static boolean isBattery(Node supply, Network network) {
-        if (supply.role() == Node.Role.REFERENCE) {
-            return supply.facts() instanceof Electrical.Supply;
-        }
-        if (supply.isVehicle()
-                || !(supply.facts() instanceof Electrical.Supply facts)
-                || Boolean.TRUE.equals(facts.limited())
-                || !facts.when().isEmpty()
-                || (facts.live() != null && facts.live().size() < State.values().length)) {
-            return false;
-        }
-        return supply.isFor(BATTERY)
-                || network.nodesOf(supply.owner()).stream().noneMatch(node -> node.facts() instanceof Electrical.Load);
-    }
 
     /** What protects at the terminal of a supply: a rating, {@link #UNFUSED}, or NaN where that is unknown. */
     static double protectionAmps(Node supply, Network network) {
@@ -74,7 +51,7 @@ final class Conductors {
         if (Boolean.TRUE.equals(facts.limited())) {
             return facts.maxAmps() == null ? Double.NaN : facts.maxAmps();
         }
-        return isBattery(supply, network) ? UNFUSED : Double.NaN;
+        return network.isBattery(supply) ? UNFUSED : Double.NaN;
     }
 
     /** Whether a supply is known to protect what leaves it, though perhaps without a figure. */

@@ -67,11 +67,7 @@ public final class ConstantLoadOnSwitchedSupply implements Rule {
             if (feeds.isConsequence(feeds.sources(), losing)) {
                 continue;
             }
-            String open = Barrier.findOpen(
-                    feeds.node(),
-                    feeds.sources(),
-                    examination.network().scenario(feeds.lost().iterator().next()),
-                    examination.network());
+            String open = Barrier.findOpen(feeds.node(), feeds.sources(), feeds.lost(), examination.network());
             examination
                     .report(
                             Say.name(feeds.node()) + " needs constant feed, and " + Say.names(feeds.sources())

@@ -14,13 +14,14 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 
-/** A connected control input is active in no state, or a turn-on only while the engine is cranked. */
+/** A connected control input is active in no state, or a turn-on only in accessory or while the engine is cranked. */
 @AutoService(Rule.class)
 @About(
         code = "control-never-active",
         severity = Severity.ERROR,
         since = "0.1",
-        condition = "A connected control input is active in no state, or a turn-on only while the engine is cranked.",
+        condition =
+                "A connected control input is active in no state, or a turn-on only in accessory or while the engine is cranked.",
         checks =
                 "Every connected control input in every state, under every condition and under all at once: something that speaks the way it"
                         + " listens must be live at least once, through relays and diodes as well; for a turn-on in ignition or running, or asleep. An output of a part whose every"
@@ -168,8 +169,9 @@ public final class ControlNeverActive implements Rule {
         boolean other = drivers.stream().noneMatch(driver -> Controls.speaks(driver) == wants);
         Set<State> useless = uselessStates(inputs.get(0), wants, examination);
         if (!useless.isEmpty()) {
-            return " " + Say.are(inputs) + " active only " + Say.inStates(useless) + ": " + listed
-                    + (one ? " is live in no other" : " are live in no other");
+            String open = Barrier.findOpen(inputs.get(0), drivers, EnumSet.of(State.RUNNING), examination.network());
+            return " " + Say.are(inputs) + " active only " + Say.inStates(useless) + ", and dead while driving: "
+                    + (open != null ? open : listed + (one ? " is live in no other" : " are live in no other"));
         }
         String what = wants == Active.PULSE ? " a steady level, " : " a resistance, ";
         return other

@@ -80,11 +80,13 @@ final class Draws {
 
     private static List<Integer> fed(Node source, Scenario scenario) {
         List<Integer> nets = scenario.reachedBy(source);
-        if (nets.size() == 1 || !source.givesTwelveVolts()) {
+        if (nets.size() == 1) {
             return nets;
         }
         int own = scenario.netOf(source);
-        return nets.stream().filter(net -> net == own || !isHeld(net, scenario)).toList();
+        return nets.stream()
+                .filter(net -> net == own || !(isHeld(net, scenario) || scenario.isGrounded(net)))
+                .toList();
     }
 
     /** Whether a source stands on a net and is live, so that no current comes there through a diode from another. */

@@ -87,7 +87,8 @@ public final class FuseBelowLoad implements Rule {
                             .fed(scenario);
                     worst.add(scenario, Draws.among(fed, network, scenario));
                 }
-                if (!worst.isFed()) {
+                boolean returning = network.netOf(link.from()).stream().anyMatch(Node::isReference) && !worst.isFed();
+                if (returning) {
                     addReturned(link, worst, examination.reading().power());
                 }
                 worst.judge(
@@ -95,7 +96,10 @@ public final class FuseBelowLoad implements Rule {
                         link.fuseAmps(),
                         List.of(link.from(), link.to()),
                         link.ref(),
-                        "use a larger fuse if the conductor bears it, else a thicker conductor and a larger fuse.",
+                        returning
+                                ? "take the fuse out: a lead to ground needs none, and when it opens the part returns by"
+                                        + " its signal leads."
+                                : "use a larger fuse if the conductor bears it, else a thicker conductor and a larger fuse.",
                         examination);
             }
         }
@@ -124,9 +128,11 @@ public final class FuseBelowLoad implements Rule {
         for (Case each : power.cases()) {
             Solved solved = each.typical();
             for (Strand strand : solved.strands()) {
-                if (strand.link() == fuse && Math.abs(solved.amps(strand)) > Power.SLACK_AMPS) {
-                    worst.add(each.states(), Math.abs(solved.amps(strand)), returningBy(strand, solved));
-                    solved.lacks(strand).forEach(worst.lacking::add);
+                if (strand.link() == fuse) {
+                    worst.lacking.addAll(solved.lacksOfMost(strand));
+                    if (Math.abs(solved.amps(strand)) > Power.SLACK_AMPS) {
+                        worst.add(each.states(), Math.abs(solved.amps(strand)), returningBy(strand, solved));
+                    }
                 }
             }
         }
@@ -211,7 +217,7 @@ public final class FuseBelowLoad implements Rule {
                     Node next = link.across(at);
                     boolean passes =
                             link.kind().isContact() ? standing.isClosed(link) : link.passesFrom(downstream ? at : next);
-                    if (link != fuse && passes && reach.add(next)) {
+                    if (link != fuse && passes && !next.isReference() && reach.add(next)) {
                         queue.add(next);
                     }
                 }
@@ -282,6 +288,7 @@ public final class FuseBelowLoad implements Rule {
                 String help,
                 Examination examination) {
             if (amps < 0) {
+                examination.missing(lacking);
                 return;
             }
             examination.applies();

@@ -108,7 +108,7 @@ public final class FuseExceedsConductor implements Rule {
             return switch (this) {
                 case IN -> " is fused at " + rating;
                 case BEFORE -> " has no fuse but the " + rating + " before it";
-                case AHEAD -> " feeds what is fused at " + rating;
+                case AHEAD -> " feeds fuses of " + rating + " together";
             };
         }
 
@@ -116,7 +116,7 @@ public final class FuseExceedsConductor implements Rule {
             return switch (this) {
                 case IN -> "use a fuse " + most;
                 case BEFORE -> "put a fuse " + most + " where it begins";
-                case AHEAD -> "feed no more from it than a fuse " + most + " lets through";
+                case AHEAD -> "put fuses " + most + " together behind it";
             };
         }
     }

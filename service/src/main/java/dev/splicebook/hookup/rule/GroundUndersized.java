@@ -74,6 +74,9 @@ import org.jspecify.annotations.Nullable;
                 """)
 public final class GroundUndersized implements Rule {
 
+    /** Links that a lead is followed by to its fuse. */
+    private static final int MOST_STEPS = 10;
+
     static final Threshold OFFSET_VOLTS = new Threshold(
             "offsetVolts",
             0.2,
@@ -120,33 +123,57 @@ public final class GroundUndersized implements Rule {
         examination.missing(power.openFeeds());
     }
 
-    /** The minus leads of batteries of parts, together against the largest fused lead at the plus. */
+    /** The minus leads of batteries of parts, together against the largest fuse that the plus leads meet first. */
     private static void checkBatteries(Examination examination) {
         Network network = examination.network();
-        for (Node plus : network.nodes()) {
-            if (!(plus.facts() instanceof Electrical.Supply)
-                    || plus.isVehicle()
-                    || !Conductors.isBattery(plus, network)) {
-                continue;
-            }
-            double fusedAmps = connections(plus, network)
-                    .filter(Link::hasFuse)
-                    .mapToDouble(Link::fuseAmps)
-                    .max()
-                    .orElse(0);
-            List<Link> returns = network.nodesOf(plus.owner()).stream()
+        for (String part : network.hookup().devices().keySet()) {
+            List<Node> nodes = network.nodesOf(part);
+            Node fused = nodes.stream()
+                    .filter(node -> node.facts() instanceof Electrical.Supply && network.isBattery(node))
+                    .max(Comparator.comparingDouble(node -> fusedAmps(node, network)))
+                    .orElse(null);
+            List<Link> returns = nodes.stream()
                     .filter(node -> node.facts() instanceof Electrical.Ground)
                     .flatMap(node -> connections(node, network))
+                    .filter(link -> !link.from().owner().equals(link.to().owner()))
+                    .distinct()
                     .toList();
-            if (fusedAmps > 0 && !returns.isEmpty()) {
+            if (fused != null && fusedAmps(fused, network) > 0 && !returns.isEmpty()) {
                 examination.applies();
-                checkBattery(plus, fusedAmps, returns, examination);
+                checkBattery(fused, fusedAmps(fused, network), returns, examination);
             }
         }
     }
 
     private static Stream<Link> connections(Node node, Network network) {
         return network.linksOf(node).stream().filter(link -> link.kind() == Link.Kind.CONNECTION);
+    }
+
+    /** The largest of the fuses that the leads at a terminal meet before they branch; 0 for none. */
+    private static double fusedAmps(Node plus, Network network) {
+        return connections(plus, network)
+                .mapToDouble(link -> firstFuse(link, plus, network))
+                .max()
+                .orElse(0);
+    }
+
+    private static double firstFuse(Link first, Node from, Network network) {
+        Link link = first;
+        Node at = from;
+        for (int step = 0; step < MOST_STEPS; step++) {
+            if (link.hasFuse()) {
+                return link.fuseAmps();
+            }
+            Link come = link;
+            at = link.across(at);
+            List<Link> further =
+                    network.linksOf(at).stream().filter(other -> other != come).toList();
+            if (further.size() != 1) {
+                return 0;
+            }
+            link = further.get(0);
+        }
+        return 0;
     }
 
     private static void checkBattery(Node plus, double fusedAmps, List<Link> returns, Examination examination) {

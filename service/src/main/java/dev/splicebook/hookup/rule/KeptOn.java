@@ -1,5 +1,6 @@
 package dev.splicebook.hookup.rule;
 
+import dev.splicebook.hookup.net.Coil;
 import dev.splicebook.hookup.net.Link;
 import dev.splicebook.hookup.net.Network;
 import dev.splicebook.hookup.net.Node;
@@ -41,13 +42,18 @@ record KeptOn(String text, String help) {
     private static boolean holdsItself(Link contact, Scenario scenario, Network network) {
         return network.coils().stream()
                 .filter(coil -> coil.relay() == contact.relay())
-                .flatMap(coil -> Stream.of(coil.one(), coil.other()))
+                .anyMatch(coil -> holdsItself(coil, scenario, network));
+    }
+
+    /** Whether a coil is fed by way of a contact of its relay. */
+    static boolean holdsItself(Coil pulled, Scenario scenario, Network network) {
+        return Stream.of(pulled.one(), pulled.other())
                 .map(end -> Ways.least(
                         end,
                         source -> source.givesTwelveVolts() && scenario.isLive(source) == Sure.YES,
                         network,
                         scenario))
                 .filter(Objects::nonNull)
-                .anyMatch(way -> way.contacts().stream().anyMatch(link -> link.relay() == contact.relay()));
+                .anyMatch(way -> way.contacts().stream().anyMatch(link -> link.relay() == pulled.relay()));
     }
 }

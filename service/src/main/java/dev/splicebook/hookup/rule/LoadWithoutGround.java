@@ -14,7 +14,7 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Set;
 
-/** The loads of a part have no way back to the vehicle's ground. */
+/** The loads or the battery of a part have no way back to the vehicle's ground. */
 @AutoService(Rule.class)
 @About(
         code = "load-without-ground",
@@ -62,7 +62,7 @@ public final class LoadWithoutGround implements Rule {
                     grounds.add(node);
                 } else if (node.facts() instanceof Electrical.Supply
                         && examination.network().isConnected(node)) {
-                    battery |= Conductors.isBattery(node, examination.network());
+                    battery |= examination.network().isBattery(node);
                 }
             }
             if (loads.isEmpty() && (!battery || grounds.isEmpty())) {

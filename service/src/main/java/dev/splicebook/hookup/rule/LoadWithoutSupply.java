@@ -4,7 +4,9 @@ import com.google.auto.service.AutoService;
 import dev.splicebook.hookup.Need;
 import dev.splicebook.hookup.Severity;
 import dev.splicebook.hookup.State;
+import dev.splicebook.hookup.net.Network;
 import dev.splicebook.hookup.net.Node;
+import dev.splicebook.hookup.net.Scenario.Sure;
 import java.util.EnumSet;
 import java.util.List;
 import java.util.Set;
@@ -108,14 +110,14 @@ public final class LoadWithoutSupply implements Rule {
             return "no supply reaches it";
         }
         String hangsOn = Say.names(feeds.sources()) + ", which it hangs on, ";
-        String open = Barrier.findOpen(
-                feeds.node(),
-                feeds.sources(),
-                examination.network().scenario(needed.iterator().next()),
-                examination.network());
-        return open == null
+        Network network = examination.network();
+        String open = Barrier.findOpen(feeds.node(), feeds.sources(), needed, network);
+        boolean live = needed.stream()
+                .map(network::scenario)
+                .anyMatch(scenario -> feeds.sources().stream().anyMatch(source -> scenario.isLive(source) == Sure.YES));
+        return open == null && !live
                 ? hangsOn + Say.are(feeds.sources()) + " dead " + Say.inStates(needed)
                 : hangsOn + (feeds.sources().size() > 1 ? "do" : "does") + " not reach it " + Say.inStates(needed)
-                        + ": " + open;
+                        + (open == null ? "" : ": " + open);
     }
 }

@@ -21,6 +21,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Set;
+import java.util.TreeSet;
 
 /** What is fitted draws too much from the battery while the vehicle sleeps. */
 @AutoService(Rule.class)
@@ -89,7 +90,8 @@ public final class ParasiticDrawExcessive implements Rule {
                 .toList();
         return !feeds.isEmpty()
                 && feeds.stream()
-                        .allMatch(source -> !source.isVehicle() && Conductors.isBattery(source, examination.network()));
+                        .allMatch(source ->
+                                !source.isVehicle() && examination.network().isBattery(source));
     }
 
     /** Whether a sink is a coil that keeps on what another rule tells of. */
@@ -113,6 +115,7 @@ public final class ParasiticDrawExcessive implements Rule {
 
     private static void check(Solved asleep, Scenario scenario, Examination examination) {
         List<Node> drawing = new ArrayList<>();
+        Set<String> latched = new TreeSet<>();
         double amps = 0;
         for (Sink sink : asleep.sinks()) {
             boolean leftOn = sink.load() != null
@@ -131,10 +134,13 @@ public final class ParasiticDrawExcessive implements Rule {
             } else if (asleep.amps(sink) > 0) {
                 amps += asleep.amps(sink);
                 drawing.add(asleep.fedEnd(sink));
+                if (sink.coil() != null && KeptOn.holdsItself(sink.coil(), scenario, examination.network())) {
+                    latched.add(sink.coil().part());
+                }
             }
         }
         double leaked = asleep.leakedAmps(
-                source -> source.isVehicle() || !Conductors.isBattery(source, examination.network()),
+                source -> source.isVehicle() || !examination.network().isBattery(source),
                 sink -> !isOnAnotherBattery(sink.node(), scenario, examination));
         if (leaked > 0) {
             examination.applies();
@@ -149,8 +155,19 @@ public final class ParasiticDrawExcessive implements Rule {
                                     + String.format(Locale.ROOT, "%.0f mA", milliamps)
                                     + " from the battery, above the "
                                     + Math.round(examination.value(MOST_MILLIAMPS))
-                                    + " mA that are usual for a whole vehicle",
-                            "switch off what need not run all night, or use a part that sleeps with less.")
+                                    + " mA that are usual for a whole vehicle"
+                                    + (latched.isEmpty()
+                                            ? ""
+                                            : ": " + Say.list(List.copyOf(latched))
+                                                    + (latched.size() == 1
+                                                            ? " holds itself by its"
+                                                            : " hold themselves by their")
+                                                    + " own contact once pulled in"),
+                            (latched.isEmpty()
+                                            ? ""
+                                            : "see that the coil of " + Say.list(List.copyOf(latched))
+                                                    + " goes dead when the vehicle sleeps, ")
+                                    + "switch off what need not run all night, or use a part that sleeps with less.")
                     .at(drawing)
                     .in(Set.of(State.ASLEEP))
                     .figures(Flows.figure(milliamps), examination.value(MOST_MILLIAMPS), "mA");

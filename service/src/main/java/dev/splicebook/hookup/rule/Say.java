@@ -167,6 +167,11 @@ final class Say {
 
     /** A fuse rating like {@code 7.5 A} or {@code 60 A}. */
     static String rating(double amps) {
-        return (amps == Math.rint(amps) ? Long.toString((long) amps) : Double.toString(amps)) + " A";
+        return plain(amps) + " A";
+    }
+
+    /** A figure as it was given, like {@code 7.5} or {@code 60}. */
+    static String plain(double figure) {
+        return figure == Math.rint(figure) ? Long.toString((long) figure) : Double.toString(figure);
     }
 }

@@ -124,6 +124,7 @@ public final class SignalTypeMismatch implements Rule {
                                 taker,
                                 "line level and goes into " + Say.name(taker) + ", a voice coil of "
                                         + Say.ohms(in.ohms()) + ", which needs an amplifier's speaker output",
+                                "put an amplifier between the two, or drive " + taker.ref() + " from a speaker output.",
                                 scenario,
                                 told,
                                 examination);
@@ -167,13 +168,28 @@ public final class SignalTypeMismatch implements Rule {
             Scenario scenario,
             Map<Set<Node>, Examination.Draft> told,
             Examination examination) {
+        tell(
+                giver,
+                taker,
+                what,
+                "take " + taker.ref() + " off what joins the two, and connect it to what it is for.",
+                scenario,
+                told,
+                examination);
+    }
+
+    private static void tell(
+            Node giver,
+            Node taker,
+            String what,
+            String help,
+            Scenario scenario,
+            Map<Set<Node>, Examination.Draft> told,
+            Examination examination) {
         Examination.Draft draft = told.computeIfAbsent(
                         Set.of(giver, taker),
                         key -> examination
-                                .report(
-                                        Say.name(giver) + " gives " + what,
-                                        "take " + taker.ref() + " off what joins the two, and connect it to what it is"
-                                                + " for.")
+                                .report(Say.name(giver) + " gives " + what, help)
                                 .at(giver, taker)
                                 .through(examination.reading().connectionsAt(List.of(taker))))
                 .in(examination.reading().signalStates(scenario));

@@ -170,7 +170,6 @@ public final class SuppliesTied implements Rule {
     private static boolean isIsolated(Set<Node> supplies, Scenario scenario, Network network) {
         Set<Integer> nets = new HashSet<>();
         return scenario.state() != State.ASLEEP
-                && supplies.stream()
-                        .allMatch(supply -> Conductors.isBattery(supply, network) && nets.add(supply.net()));
+                && supplies.stream().allMatch(supply -> network.isBattery(supply) && nets.add(supply.net()));
     }
 }

@@ -78,7 +78,7 @@ public final class SupplyOverloaded implements Rule {
                             null,
                             "a supply that states no limit gives what the fuse upstream of it passes");
                     judge(source, overload, supply.fuseAmps(), "that its fuse passes", told, examination);
-                } else if (Conductors.isBattery(source, examination.network())) {
+                } else if (examination.network().isBattery(source)) {
                     examination.assume("maxAmps", null, null, "the battery gives what is asked of it");
                 } else {
                     examination.missing(source, "maxAmps");

@@ -210,6 +210,7 @@ public final class SupplyShortedToGround implements Rule {
                 .filter(link -> isOnTheWay(link, supplies, found, scenario))
                 .map(link -> link.from().owner())
                 .distinct()
+                .sorted()
                 .toList();
         return diodes.isEmpty() ? "" : "through " + Say.list(diodes) + " ";
     }

@@ -1,10 +1,14 @@
 package dev.splicebook.hookup.rule;
 
 import com.google.auto.service.AutoService;
+import dev.splicebook.hookup.Electrical;
 import dev.splicebook.hookup.Need;
 import dev.splicebook.hookup.Severity;
 import dev.splicebook.hookup.State;
+import dev.splicebook.hookup.net.Network;
+import dev.splicebook.hookup.net.Node;
 import dev.splicebook.hookup.net.Scenario;
+import dev.splicebook.hookup.net.Scenario.Sure;
 import java.util.ArrayList;
 import java.util.EnumSet;
 import java.util.List;
@@ -18,7 +22,8 @@ import java.util.stream.Collectors;
         severity = Severity.WARNING,
         since = "0.1",
         condition = "A load that needs switching stays fed while the vehicle sleeps.",
-        checks = "Every load that needs a switched feed: nothing live may reach it while the vehicle is asleep.",
+        checks = "Every load that needs a switched feed: nothing live may reach it while the vehicle is asleep,"
+                + " unless its ground lead is open then.",
         why = "It draws all night, and the vehicle does not start after a weekend.",
         mend = "Feed it from an accessory or ignition circuit, or through a relay that such a circuit drives.",
         source = "Common practice, no source.",
@@ -52,7 +57,7 @@ public final class SwitchedLoadOnConstantSupply implements Rule {
                 continue;
             }
             examination.applies();
-            if (feeds.lost().contains(State.ASLEEP)) {
+            if (feeds.lost().contains(State.ASLEEP) || isOpenAtGround(feeds.node(), examination.network())) {
                 continue;
             }
             if (feeds.needs() == null) {
@@ -86,5 +91,16 @@ public final class SwitchedLoadOnConstantSupply implements Rule {
                     .through(examination.reading().connectionsAt(List.of(feeds.node())))
                     .in(EnumSet.of(State.ASLEEP));
         }
+    }
+
+    /** Whether a relay in the ground lead keeps a load dead while the vehicle is asleep. */
+    private static boolean isOpenAtGround(Node load, Network network) {
+        Scenario asleep = network.scenario(State.ASLEEP);
+        Scenario running = network.scenario(State.RUNNING);
+        List<Node> grounds = network.nodesOf(load.owner()).stream()
+                .filter(node -> node.facts() instanceof Electrical.Ground)
+                .toList();
+        return grounds.stream().anyMatch(ground -> running.hasGround(ground) != Sure.NO)
+                && grounds.stream().allMatch(ground -> asleep.hasGround(ground) == Sure.NO);
     }
 }

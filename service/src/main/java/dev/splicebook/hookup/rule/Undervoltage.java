@@ -40,7 +40,7 @@ import org.jspecify.annotations.Nullable;
                         + " enough would leave the load what it needs, the overload alone is told.",
         why = "It drops out, restarts or mutes in the middle of a song, at every traffic light where the engine stops.",
         mend =
-                "Thicker or shorter wires where they take the volts; where the supply itself is too low, a feed that holds"
+                "Thicker or shorter wires where they take the volts, a way past the resistor or diode that does; where the supply itself is too low, a feed that holds"
                         + " through the restart, like a stabiliser.",
         source =
                 "Ohm's and Kirchhoff's laws; volts at a start from ISO 16750-2, starting profile level I, from memory.",
@@ -199,12 +199,12 @@ public final class Undervoltage implements Rule {
                         + " are lost on the way"
                         + (inResistors
                                 ? ", most of it in " + resistors(path)
-                                : inDiodes ? ", most of it in the diode of " + diodes(path) : "")
+                                : inDiodes ? ", most of it in " + diodes(path) : "")
                 : "; its supply itself gives " + Say.finerVolts(least.sourceVolts());
         String help = inResistors
                 ? "feed it past " + resistors(path) + "."
                 : inDiodes
-                        ? "feed it past " + diodes(path) + ", or let a relay part what the diode parts."
+                        ? "feed it past " + diodes(path) + ", or use a relay in place of the diode."
                         : byWires
                                 ? "use thicker or shorter wires, for the feed and for the ground."
                                 : restart

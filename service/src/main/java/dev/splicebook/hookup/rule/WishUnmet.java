@@ -209,11 +209,14 @@ public final class WishUnmet implements Rule {
                                 && !wish.function().isAtOrBelow(other.function()));
     }
 
-    /** Whether an output gives what comes into its part elsewhere, which is what counts. */
+    /** Whether an isolator or converter without power of its own gives here what comes into it, which is what counts. */
     private static boolean passesOn(Node node, Network network) {
-        return network.couplings().stream()
-                .anyMatch(coupling ->
-                        coupling.to().contains(node) && coupling.from().stream().anyMatch(network::isConnected));
+        boolean powered = node.facts() instanceof Electrical.SpeakerOut
+                || network.nodesOf(node.owner()).stream().anyMatch(other -> other.facts() instanceof Electrical.Load);
+        return !powered
+                && network.couplings().stream()
+                        .anyMatch(coupling -> coupling.to().contains(node)
+                                && coupling.from().stream().anyMatch(network::isConnected));
     }
 
     /** @param counts terminals that may serve it */

@@ -477,7 +477,7 @@ class FeedingTest {
 
         assertThat(what(proposals))
                 .containsExactly("Put the contact of a relay between AUX.plus and CAR.battery-plus, and let CAR.C1-2"
-                        + " drive its coil, so that the two part when the engine is off.");
+                        + " drive its coil, so that the two part while the vehicle sleeps.");
         assertThat(changed(proposals.get(0), wiring))
                 .containsExactly(
                         "W1: CAR.battery-plus - REL.30",

@@ -124,6 +124,36 @@ class ScenariosTest {
     }
 
     @Test
+    void letsOneOfTwoRelaysWinThatLockEachOtherOut() {
+        Network two = network(
+                part("K1", RELAY) + part("K2", RELAY),
+                joins(
+                        "CAR.C1-8 K1.30",
+                        "CAR.C1-8 K2.30",
+                        "K1.87a K2.86",
+                        "K2.87a K1.86",
+                        "CAR.chassis K1.85",
+                        "CAR.chassis K2.85"));
+        Scenario running = two.scenario(State.RUNNING);
+        assertThat(running.restless()).isEmpty();
+        assertThat(isPulled(running, two, "K1")).isNotEqualTo(isPulled(running, two, "K2"));
+
+        Network three = network(
+                part("K1", RELAY) + part("K2", RELAY) + part("K3", RELAY),
+                joins(
+                        "CAR.C1-8 K1.30",
+                        "CAR.C1-8 K2.30",
+                        "CAR.C1-8 K3.30",
+                        "K1.87a K2.86",
+                        "K2.87a K3.86",
+                        "K3.87a K1.86",
+                        "CAR.chassis K1.85",
+                        "CAR.chassis K2.85",
+                        "CAR.chassis K3.85"));
+        assertThat(three.scenario(State.RUNNING).restless()).containsExactly("K1", "K2", "K3");
+    }
+
+    @Test
     void holdsARelayAsleepThatAConditionPulledWhileRunningOrAsleep() {
         for (String trigger : List.of("C5-3", "C5-10")) {
             Network network = network(

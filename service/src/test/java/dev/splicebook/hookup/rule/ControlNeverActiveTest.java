@@ -46,8 +46,10 @@ class ControlNeverActiveTest {
         String turnOn = cranked.replace("{\"on\": {", "{\"on\": {\"function\": \"control.amplifier-on\", ");
         assertThat(Hookups.findings(Hookups.check(turnOn), RULE))
                 .singleElement()
-                .satisfies(finding -> assertThat(finding.message())
-                        .isEqualTo("AMP.on is active only in the state cranking: CAR.C7-1 is live in no other"));
+                .satisfies(
+                        finding -> assertThat(finding.message())
+                                .isEqualTo(
+                                        "AMP.on is active only in the state cranking, and dead while driving: CAR.C7-1 is live in no other"));
     }
 
     @Test
@@ -57,8 +59,10 @@ class ControlNeverActiveTest {
                 .replace("{\"on\": {", "{\"on\": {\"function\": \"control.amplifier-on\", ");
         assertThat(Hookups.findings(Hookups.check(accessory), RULE))
                 .singleElement()
-                .satisfies(finding -> assertThat(finding.message())
-                        .isEqualTo("AMP.on is active only in the state accessory: CAR.C7-1 is live in no other"));
+                .satisfies(
+                        finding -> assertThat(finding.message())
+                                .isEqualTo(
+                                        "AMP.on is active only in the state accessory, and dead while driving: CAR.C7-1 is live in no other"));
         assertThat(result(Hookups.check(accessory.replace("[\"accessory\"]", "[\"accessory\", \"running\"]"))))
                 .isEqualTo(Result.PASSED);
     }

@@ -57,24 +57,30 @@ class FuseBelowLoadTest {
 
     @Test
     void judgesAFuseInALeadToGroundByWhatReturnsThere() {
-        for (double rating : new double[] {1, 15}) {
-            Report report = check(
-                    members("C1-7", CONSTANT),
-                    members("AMP", device(load("constant", 9, 12))),
-                    members(
-                            "W1",
-                            fused("CAR.battery-plus", "AMP.plus", "14 AWG", 15),
-                            "W2",
-                            fused("AMP.minus", "CAR.chassis", "14 AWG", rating)));
-            if (rating == 15) {
-                assertPassed(report, RULE);
-                continue;
-            }
-            Finding finding = only(report, RULE);
-            assertThat(finding.message()).contains("the 1 A fuse in connection W2 carries 9.0 A for long");
-            assertThat(finding.connections()).containsExactly("W2");
-            assertThat(finding.terminals()).containsExactlyInAnyOrder("AMP.minus", "CAR.chassis", "AMP.plus");
-        }
+        Finding finding = only(returning(device(load("constant", 9, 12)), 1), RULE);
+        assertThat(finding.message()).contains("the 1 A fuse in connection W2 carries 9.0 A for long");
+        assertThat(finding.help()).startsWith("take the fuse out");
+        assertThat(finding.connections()).containsExactly("W2");
+        assertThat(finding.terminals()).containsExactlyInAnyOrder("AMP.minus", "CAR.chassis", "AMP.plus");
+        assertPassed(returning(device(load("constant", 9, 12)), 15), RULE);
+    }
+
+    @Test
+    void isNotCheckedWhereItIsUnknownWhatReturnsByAFuse() {
+        String unknown = device(circuit("{'kind': 'load', 'needs': 'constant', 'maxAmps': 12}"));
+        assertNotChecked(returning(unknown, 10), RULE, "AMP.plus.typicalAmps");
+    }
+
+    /** A part that returns by a fused lead. */
+    private static Report returning(String device, double ratingAmps) {
+        return check(
+                "",
+                members("AMP", device),
+                members(
+                        "W1",
+                        fused("CAR.battery-plus", "AMP.plus", "14 AWG", 30),
+                        "W2",
+                        fused("AMP.minus", "CAR.chassis", "14 AWG", ratingAmps)));
     }
 
     @Test

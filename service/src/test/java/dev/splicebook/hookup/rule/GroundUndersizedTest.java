@@ -104,6 +104,28 @@ class GroundUndersizedTest {
                 secondBattery("W2", "{'ends': ['AUX.minus', 'CAR.chassis']}"), RULE, "connection W2.conductor");
     }
 
+    @Test
+    void takesTheLargestFuseOfABatteryOfAPartInAHolderToo() {
+        String battery = "{'inline': {'terminals': {'plus': {'electrical': {'kind': 'supply'}}, 'plus2': {'electrical':"
+                + " {'kind': 'supply'}}, 'minus': {'electrical': {'kind': 'ground'}}}}}";
+        String holder = Bench.inside("'fuses': [{'between': ['a', 'b'], 'ratingAmps': 60}]");
+        Finding finding = only(
+                check(
+                        "",
+                        members("AUX", battery, "K", relay(), "F", holder),
+                        members(
+                                "W1",
+                                wire("AUX.plus", "F.a", "4 AWG", ""),
+                                "W3",
+                                wire("F.b", "K.30", "4 AWG", ""),
+                                "W4",
+                                wire("AUX.plus2", "K.87", "10 AWG", ", 'fuse': {'ratingAmps': 40}"),
+                                "W2",
+                                wire("AUX.minus", "CAR.chassis", "14 AWG", ""))),
+                RULE);
+        assertThat(finding.message()).contains("below the 60.0 A that its plus, AUX.plus, is fused for");
+    }
+
     private static Report secondBattery(String... minus) {
         String battery = "{'inline': {'terminals': {'plus': {'electrical': {'kind': 'supply', 'live': ['asleep',"
                 + " 'accessory', 'ignition', 'cranking', 'running', 'restarting']}}, 'minus': {'electrical': {'kind':"

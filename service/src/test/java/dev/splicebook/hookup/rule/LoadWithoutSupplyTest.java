@@ -73,6 +73,32 @@ class LoadWithoutSupplyTest {
     }
 
     @Test
+    void callsNothingDeadThatTwoOpenContactsInARowKeepAway() {
+        String coil = ", " + members("W5", wire("CAR.C1-8", "K2.86"), "W6", wire("K2.85", "CAR.chassis"));
+        Report report = check(
+                members("C1-7", CONSTANT, "C1-8", ACCESSORY),
+                members("K1", relay(), "K2", relay(), "HU", device(load("switched", 1, 2))),
+                members(
+                                "W1",
+                                wire("CAR.C1-8", "K1.86"),
+                                "W2",
+                                wire("K1.85", "CAR.chassis"),
+                                "W3",
+                                wire("CAR.C1-7", "K1.30"),
+                                "W4",
+                                wire("K1.87a", "K2.30"),
+                                "W7",
+                                wire("K2.87a", "HU.plus"),
+                                "W9",
+                                wire("CAR.chassis", "HU.minus"))
+                        + coil);
+
+        assertThat(only(report, RULE).message())
+                .isEqualTo("HU.plus is a load, and CAR.C1-7, which it hangs on, does not reach it in the state running:"
+                        + " K2 is pulled in then, and its contact between them stands open");
+    }
+
+    @Test
     void acceptsALoadThatIsFedWhileTheEngineRuns() {
         assertPassed(feed(ACCESSORY, "switched"), RULE);
         assertPassed(feed(CONSTANT, "constant"), RULE);

@@ -76,6 +76,7 @@ class SignalTypeMismatchTest {
         assertThat(finding.message())
                 .isEqualTo("P.out gives line level and goes into SP.plus, a voice coil of 4.0 Ω, which needs an"
                         + " amplifier's speaker output");
+        assertThat(finding.help()).startsWith("put an amplifier between the two");
         TOLD.passes(player.lead("SP", "plus", facts(speakerIn("plus", "")))
                 .lead("SP", "minus", facts(speakerIn("minus", ""))));
     }

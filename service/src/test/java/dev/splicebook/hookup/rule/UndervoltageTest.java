@@ -190,8 +190,8 @@ class UndervoltageTest {
                                 "W3",
                                 wire("L.minus", "CAR.chassis", "12 AWG", ", 'length': {'value': 1, 'unit': 'm'}"))),
                 RULE);
-        assertThat(finding.message()).contains("are lost on the way, most of it in the diode of D");
-        assertThat(finding.help()).isEqualTo("feed it past D, or let a relay part what the diode parts.");
+        assertThat(finding.message()).contains("are lost on the way, most of it in D");
+        assertThat(finding.help()).isEqualTo("feed it past D, or use a relay in place of the diode.");
     }
 
     private static String load(String more) {
