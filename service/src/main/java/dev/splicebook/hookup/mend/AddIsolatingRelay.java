@@ -62,6 +62,9 @@ public final class AddIsolatingRelay implements Change {
             double rating = fuseAmps > 0 || conductor == null ? fuseAmps : Sizing.ratingOf(conductor);
             AddRelay.Relay relay = AddRelay.Relay.add(edit, rating, defect);
             edit.move(lead.ref(), battery, relay.common());
+            if (fuseAmps == 0 && rating > 0) {
+                edit.fuse(lead.ref(), Sizing.fuse(rating, was.length()));
+            }
             edit.join(
                     relay.open(),
                     battery,

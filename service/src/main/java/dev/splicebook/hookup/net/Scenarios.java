@@ -9,6 +9,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.BitSet;
 import java.util.Collections;
+import java.util.Comparator;
 import java.util.EnumSet;
 import java.util.HashMap;
 import java.util.HashSet;
@@ -253,14 +254,42 @@ final class Scenarios {
     }
 
     private Solution solution(State state, Set<Condition> conditions) {
-        return solutions.computeIfAbsent(allowance(state, conditions), this::solve);
+        return solution(allowance(state, conditions), state, conditions);
+    }
+
+    private Solution solution(Allowance allowance, State state, Set<Condition> conditions) {
+        Solution known = solutions.get(allowance);
+        if (known == null) {
+            known = solve(allowance);
+            if (!known.restless().isEmpty()) {
+                Solution settled = race(allowance, before(state, conditions));
+                known = settled == null ? known : settled;
+            }
+            solutions.put(allowance, known);
+        }
+        return known;
+    }
+
+    /** The relays that are pulled before a condition comes, or before the key is turned to a state. */
+    private BitSet before(State state, Set<Condition> conditions) {
+        if (!conditions.isEmpty()) {
+            return solution(state, Set.of()).energised();
+        }
+        State before = switch (state) {
+            case ASLEEP -> null;
+            case ACCESSORY -> State.ASLEEP;
+            case IGNITION -> State.ACCESSORY;
+            case CRANKING, RUNNING -> State.IGNITION;
+            case RESTARTING -> State.RUNNING;
+        };
+        return before == null ? new BitSet() : solution(before, Set.of()).energised();
     }
 
     /** @param plain without a condition, where relays are pulled that hold themselves; else null */
     private Solution solution(State state, Set<Condition> conditions, @Nullable Solution plain) {
         Allowance allowance = allowance(state, conditions);
         if (plain == null) {
-            return solutions.computeIfAbsent(allowance, this::solve);
+            return solution(allowance, state, conditions);
         }
         Solution held = allowance.equals(allowance(state, Set.of())) ? plain : held(allowance, plain.energised());
         return held == null ? plain : held;
@@ -324,20 +353,15 @@ final class Scenarios {
                 repeated = position;
             }
         }
-        if (!restless.isEmpty()) {
-            Solution settled = race(allowance, energised);
-            if (settled != null) {
-                return settled;
-            }
-        }
         Partition partition = partition(energised);
         return new Solution(partition, energised, live, partOf, fed, restless);
     }
 
     /**
      * How relays come to rest that pull or drop one after the other and not at once, as no two are equally quick: of two that
-     * lock each other out one wins.
+     * lock each other out one wins, the one that pulled before, else the first by name.
      *
+     * @param start the relays that were pulled before
      * @return null where they come to no rest so either
      */
     private @Nullable Solution race(Allowance allowance, BitSet start) {
@@ -355,9 +379,18 @@ final class Scenarios {
             BitSet changing = (BitSet) pulled.clone();
             changing.xor(energised);
             energised = (BitSet) energised.clone();
-            energised.flip(changing.nextSetBit(0));
+            energised.flip(first(changing));
         }
         return null;
+    }
+
+    private int first(BitSet relays) {
+        return network.coils().stream()
+                .filter(coil -> relays.get(coil.relay()))
+                .min(Comparator.comparing(Coil::part)
+                        .thenComparing(coil -> coil.one().name()))
+                .orElseThrow()
+                .relay();
     }
 
     /** Works out from nothing what is live and fed while contacts stand as they do, so that no part feeds itself. */

@@ -96,11 +96,12 @@ public final class SwitchedLoadOnConstantSupply implements Rule {
     /** Whether a relay in the ground lead keeps a load dead while the vehicle is asleep. */
     private static boolean isOpenAtGround(Node load, Network network) {
         Scenario asleep = network.scenario(State.ASLEEP);
-        Scenario running = network.scenario(State.RUNNING);
         List<Node> grounds = network.nodesOf(load.owner()).stream()
                 .filter(node -> node.facts() instanceof Electrical.Ground)
                 .toList();
-        return grounds.stream().anyMatch(ground -> running.hasGround(ground) != Sure.NO)
+        return grounds.stream()
+                        .anyMatch(ground -> network.scenarios().stream()
+                                .anyMatch(scenario -> scenario.hasGround(ground) != Sure.NO))
                 && grounds.stream().allMatch(ground -> asleep.hasGround(ground) == Sure.NO);
     }
 }

@@ -486,6 +486,15 @@ class FeedingTest {
                         "W4: CAR.chassis - REL.85");
         assertThat(fuse(proposals.get(0), "W2")).isEqualTo(100);
 
+        Wiring bare = new Wiring()
+                .car("C1-2", Wiring.facts(Wiring.supply("accessory", "running")))
+                .lead("AUX", "plus", Wiring.facts(Wiring.constant().replace("\"fuseAmps\": 10, ", "")))
+                .joinBy("CAR.battery-plus AUX.plus", "\"conductor\": {\"size\": \"2 AWG\"}");
+        Proposal fused = propose(new AddIsolatingRelay(), "supplies-tied", bare, "CAR.battery-plus AUX.plus", "W1")
+                .get(0);
+        assertThat(fuse(fused, "W1")).isEqualTo(200);
+        assertThat(fuse(fused, "W2")).isEqualTo(200);
+
         Wiring player = wiring.lead("AUX", "load", Wiring.facts("\"kind\": \"load\""));
         assertThat(propose(new AddIsolatingRelay(), "supplies-tied", player, "CAR.battery-plus AUX.plus", "W1"))
                 .as("a part that takes power itself is no battery")
