@@ -131,7 +131,10 @@ public final class ControlNeverActive implements Rule {
                                 ? "connect " + Say.refs(inputs)
                                         + " to the vehicle's parking-brake circuit and to nothing else."
                                 : (barrier == null ? "" : barrier.help() + ", or ") + "connect " + Say.refs(inputs)
-                                        + " to something that gives " + Controls.gives(wants) + " when it is wanted.")
+                                        + " to something that gives " + Controls.gives(wants)
+                                        + (inputs.get(0).isFor(ControlAlwaysActive.TURN_ON)
+                                                ? " while driving and sleeps with the vehicle."
+                                                : " when it is wanted."))
                 .at(inputs)
                 .besides(drivers)
                 .besides(barrier == null ? Set.of() : barrier.terminals())
