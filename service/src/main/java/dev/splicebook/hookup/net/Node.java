@@ -42,6 +42,7 @@ public final class Node {
     private final boolean reference;
     private final boolean pullsToGround;
     private @Nullable String factsText;
+    private @Nullable String customText;
 
     /** Whether its connector is mated with another. */
     boolean mated;
@@ -191,13 +192,16 @@ public final class Node {
         if (order != 0) {
             return order;
         }
-        return Objects.equals(one.facts, other.facts)
+        return one.facts == other.facts || Objects.equals(one.facts, other.facts)
                 ? one.customText().compareTo(other.customText())
                 : one.factsText().compareTo(other.factsText());
     }
 
     private String customText() {
-        return function + "|" + colour;
+        if (customText == null) {
+            customText = function + "|" + colour;
+        }
+        return customText;
     }
 
     private String workOutFactsText() {

@@ -108,10 +108,15 @@ final class Scenarios {
         for (Condition condition : all) {
             singles.add(Collections.unmodifiableSet(EnumSet.of(condition)));
         }
+        @Nullable Solution before = null;
         for (State state : State.values()) {
             List<Solution> told = new ArrayList<>(singles.size() + 1);
             Solution released = scenarios.solution(state, Set.of());
-            Solution plain = state == State.ASLEEP ? scenarios.afterUse(released, singles) : released;
+            Solution plain =
+                    state == State.ASLEEP
+                            ? scenarios.afterUse(released, singles)
+                            : before == null ? released : scenarios.follow(state, before, released);
+            before = state == State.ASLEEP ? null : plain;
             @Nullable Solution held = plain == released ? null : plain;
             told.add(plain);
             into.add(new Scenario(state, Set.of(), plain));
@@ -213,7 +218,8 @@ final class Scenarios {
         // mostly none would stay pulled even if all gave that may give asleep
         Sure[] most = new Sure[network.sources().size()];
         Arrays.setAll(most, allowance(State.ASLEEP, Set.of())::of);
-        Solution after = after(State.RUNNING, Set.of(), most, released);
+        Solution after = after(State.CRANKING, Set.of(), most, released);
+        after = after(State.RUNNING, Set.of(), most, after);
         for (Set<Condition> single : singles) {
             after = after(State.RUNNING, single, most, after);
             after = after(State.ASLEEP, single, most, after);
@@ -230,10 +236,7 @@ final class Scenarios {
      */
     private Solution after(State state, Set<Condition> conditions, Sure[] most, Solution before) {
         Solution during = solution(state, conditions);
-        BitSet kept = pulled(partition(during.energised()), most);
-        kept.and(during.energised());
-        kept.andNot(before.energised());
-        if (kept.isEmpty() || !during.restless().isEmpty()) {
+        if (!mayStayPulled(during, most, before)) {
             return before;
         }
         @Nullable Solution at = before;
@@ -246,7 +249,36 @@ final class Scenarios {
             at = then(at, State.ACCESSORY, Set.of());
         }
         at = then(at, State.ASLEEP, Set.of());
-        return at != null && at.pullsMoreThan(before) && !before.pullsMoreThan(at) ? at : before;
+        return pullsMore(at, before) ? at : before;
+    }
+
+    /** Whether a relay that pulls in a solution may stay pulled where sources give what they may give at most. */
+    private boolean mayStayPulled(Solution during, Sure[] most, Solution before) {
+        BitSet kept = pulled(partition(during.energised()), most);
+        kept.and(during.energised());
+        kept.andNot(before.energised());
+        return !kept.isEmpty() && during.restless().isEmpty();
+    }
+
+    private static boolean pullsMore(@Nullable Solution one, Solution other) {
+        return one != null && one.pullsMoreThan(other) && !other.pullsMoreThan(one);
+    }
+
+    /**
+     * How all stands in a state that follows another as the key is turned on, so that a relay which holds itself is pulled
+     * still that was pulled before, as by the feed of the starter.
+     *
+     * @param released how all stands where no relay was pulled before
+     */
+    private Solution follow(State state, Solution before, Solution released) {
+        if (before.energised().isEmpty() || before == released) {
+            return released;
+        }
+        Allowance allowance = allowance(state, Set.of());
+        Sure[] most = new Sure[network.sources().size()];
+        Arrays.setAll(most, allowance::of);
+        @Nullable Solution after = mayStayPulled(before, most, released) ? held(allowance, before.energised()) : null;
+        return pullsMore(after, released) ? after : released;
     }
 
     private @Nullable Solution then(@Nullable Solution before, State state, Set<Condition> conditions) {

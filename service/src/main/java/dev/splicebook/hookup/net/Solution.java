@@ -1,5 +1,7 @@
 package dev.splicebook.hookup.net;
 
+import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.BitSet;
 import java.util.List;
 import java.util.Map;
@@ -45,20 +47,31 @@ final class Solution {
 
     /** Whether anything is live or fed that is so in none of some others in which contacts stand as they do here. */
     boolean showsMoreThan(List<Solution> others) {
-        List<Solution> alike =
-                others.stream().filter(other -> other.partition == partition).toList();
+        List<Solution> alike = new ArrayList<>(others.size());
+        for (Solution other : others) {
+            if (other.partition == partition) {
+                alike.add(other);
+            }
+        }
         return isMore(live, alike, other -> other.live) || isMore(fed, alike, other -> other.fed);
     }
 
     private static boolean isMore(
             Scenario.Sure[] these, List<Solution> others, Function<Solution, Scenario.Sure[]> those) {
+        Scenario.Sure[] most = new Scenario.Sure[these.length];
+        Arrays.fill(most, Scenario.Sure.NO);
+        for (Solution other : others) {
+            Scenario.Sure[] there = those.apply(other);
+            for (int at = 0; at < most.length; at++) {
+                most[at] = most[at].or(there[at]);
+            }
+        }
         for (int at = 0; at < these.length; at++) {
-            int place = at;
-            if (others.stream().allMatch(other -> those.apply(other)[place].compareTo(these[place]) < 0)) {
+            if (most[at].compareTo(these[at]) < 0) {
                 return true;
             }
         }
-        return false;
+        return others.isEmpty() && these.length > 0;
     }
 
     BitSet energised() {

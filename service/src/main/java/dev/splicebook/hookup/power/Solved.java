@@ -486,10 +486,16 @@ public final class Solved {
     /** The terminal of a sink at which current enters it: of a coil whichever end that is. */
     public Node fedEnd(Sink sink) {
         Coil coil = sink.coil();
-        if (coil == null || volts[sink.from] >= volts[sink.to]) {
-            return sink.node();
-        }
-        return coil.other();
+        return coil == null || entry(sink) == sink.from ? sink.node() : coil.other();
+    }
+
+    /** The joint at which current enters a sink. */
+    private int entry(Sink sink) {
+        return sink.isCoil() && volts[sink.from] < volts[sink.to] ? sink.to : sink.from;
+    }
+
+    private int exit(Sink sink) {
+        return entry(sink) == sink.from ? sink.to : sink.from;
     }
 
     /** Volts between a sink's terminal and the vehicle's ground. */
@@ -499,8 +505,8 @@ public final class Solved {
 
     /** Volts that the source of a sink holds; the highest where several may feed it. */
     public double sourceVolts(Sink sink) {
-        int root = layout.root(sink.from);
-        if (!layout.isMeshed(sink.from) && root != Layout.NONE) {
+        int root = layout.root(entry(sink));
+        if (!layout.isMeshed(entry(sink)) && root != Layout.NONE) {
             return heldVolts[root];
         }
         double most = Double.NaN;
@@ -612,7 +618,7 @@ public final class Solved {
 
     private List<Strand> workOutPath(Sink sink) {
         List<Strand> feed = feedPath(sink);
-        List<Strand> back = path(sink.to, false);
+        List<Strand> back = path(exit(sink), false);
         // the two ways can share strands only within one tree or mesh
         if (layout.groupAt(sink.from) != layout.groupAt(sink.to)) {
             List<Strand> path = new ArrayList<>(feed.size() + back.size());
@@ -625,9 +631,9 @@ public final class Solved {
         return List.copyOf(path);
     }
 
-    /** The strands on the way from a sink's terminal to its source; in a mesh every way that its current takes. */
+    /** The strands on the way from where current enters a sink to its source; in a mesh every way that its current takes. */
     public List<Strand> feedPath(Sink sink) {
-        return path(sink.from, true);
+        return path(entry(sink), true);
     }
 
     /** The strands on the way from the return of a part to ground; in a mesh every way that its current takes. */
@@ -753,7 +759,7 @@ public final class Solved {
     private double takenVolts(Sink sink, Predicate<Strand> takes) {
         return path(sink).stream().noneMatch(takes)
                 ? 0
-                : takenVolts(sink.from, feedPath(sink), takes) + takenVolts(sink.to, path(sink.to, false), takes);
+                : takenVolts(entry(sink), feedPath(sink), takes) + takenVolts(exit(sink), path(exit(sink), false), takes);
     }
 
     private double takenVolts(int start, List<Strand> path, Predicate<Strand> takes) {

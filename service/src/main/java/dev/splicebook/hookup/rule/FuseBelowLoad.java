@@ -22,6 +22,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeSet;
+import java.util.function.Supplier;
 import org.jspecify.annotations.Nullable;
 
 /** The continuous load of a fuse is above three quarters of its rating. */
@@ -75,10 +76,6 @@ public final class FuseBelowLoad implements Rule {
         Network network = examination.network();
         for (Link link : network.links()) {
             if (link.hasFuse()) {
-                String where = link.kind() == Link.Kind.CONNECTION
-                        ? "connection " + link.ref()
-                        : link.from().owner() + ", between " + link.from().name() + " and "
-                                + link.to().name();
                 Worst worst = new Worst();
                 Map<Object, Sides> sides = new HashMap<>();
                 for (Scenario scenario : network.scenarios()) {
@@ -92,7 +89,7 @@ public final class FuseBelowLoad implements Rule {
                     addReturned(link, worst, examination.reading().power());
                 }
                 worst.judge(
-                        "the " + Say.rating(link.fuseAmps()) + " fuse in " + where,
+                        () -> "the " + Say.rating(link.fuseAmps()) + " fuse in " + where(link),
                         link.fuseAmps(),
                         List.of(link.from(), link.to()),
                         link.ref(),
@@ -114,13 +111,20 @@ public final class FuseBelowLoad implements Rule {
                 worst.add(scenario, examination.reading().draws().from(fuse.circuits(), scenario));
             }
             worst.judge(
-                    "the " + Say.rating(fuse.ratingAmps()) + " fuse upstream of " + Say.names(fuse.circuits()),
+                    () -> "the " + Say.rating(fuse.ratingAmps()) + " fuse upstream of " + Say.names(fuse.circuits()),
                     fuse.ratingAmps(),
                     fuse.circuits(),
                     null,
                     "feed part of the load from another circuit, or from the battery through a fuse of its own.",
                     examination);
         }
+    }
+
+    private static String where(Link fuse) {
+        return fuse.kind() == Link.Kind.CONNECTION
+                ? "connection " + fuse.ref()
+                : fuse.from().owner() + ", between " + fuse.from().name() + " and "
+                        + fuse.to().name();
     }
 
     /** What flows by a fuse in a lead to ground, of which neither side feeds the other. */
@@ -258,10 +262,11 @@ public final class FuseBelowLoad implements Rule {
                 }
             }
             certain = Math.max(certain, bound);
-            add(
-                    Set.of(scenario.state()),
-                    known,
-                    draws.stream().map(Draws.Draw::sink).toList());
+            if (known >= amps - 1e-9) {
+                List<Node> by = new ArrayList<>(draws.size());
+                draws.forEach(draw -> by.add(draw.sink()));
+                add(Set.of(scenario.state()), known, by);
+            }
         }
 
         void add(Set<State> when, double known, List<Node> by) {
@@ -281,7 +286,7 @@ public final class FuseBelowLoad implements Rule {
         }
 
         void judge(
-                String fuse,
+                Supplier<String> fuse,
                 double ratingAmps,
                 List<Node> at,
                 @Nullable String ref,
@@ -297,7 +302,7 @@ public final class FuseBelowLoad implements Rule {
             if (amps > limit + 1e-9) {
                 examination
                         .report(
-                                fuse + " carries " + Say.apart(amps, limit, Say::amps) + " for long, above the "
+                                fuse.get() + " carries " + Say.apart(amps, limit, Say::amps) + " for long, above the "
                                         + Say.amps(limit) + " ("
                                         + Math.round(share * 100)
                                         + " % of its rating) that it bears",

@@ -5,7 +5,7 @@ import dev.splicebook.hookup.Active;
 import dev.splicebook.hookup.Electrical;
 import dev.splicebook.hookup.Severity;
 import dev.splicebook.hookup.State;
-import dev.splicebook.hookup.net.Node;
+import dev.splicebook.hookup.net.Coil;
 import dev.splicebook.hookup.power.Case;
 import dev.splicebook.hookup.power.Lacks;
 import dev.splicebook.hookup.power.Level;
@@ -23,20 +23,22 @@ import java.util.function.Predicate;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 
-/** A load gets fewer volts than it works down to. */
+/** A load gets fewer volts than it works down to, or the coil of a relay than make it pull. */
 @AutoService(Rule.class)
 @About(
         code = "undervoltage",
         severity = Severity.WARNING,
         since = "0.2",
         sizes = true,
-        condition = "A load gets fewer volts than it works down to.",
+        condition = "A load gets fewer volts than it works down to, or the coil of a relay than make it pull.",
         checks =
                 "The volts across every load that is fed, with every load drawing its most, against the least that it works down"
                         + " to; and those of control inputs for 12 V against what they count as active. At accessory and ignition 12.6 V,"
                         + " running 14.2 V or the least of the vehicle's range, at an automatic restart 8.0 V, to which the battery dips"
                         + " before it holds 9.5 V, unless the vehicle has none. An input rides through the dip, and gets its share of the"
-                        + " 9.5 V. While running it is an error. Asleep and at a start by key nothing is asked of a load. Where an overloaded conductor takes the volts, and one just thick"
+                        + " 9.5 V. While running it is an error. Asleep and at a start by key nothing is asked of a load. A coil is judged"
+                        + " where its relay is taken to pull and its ohms are stated, with what loads draw for long; once pulled it holds"
+                        + " through the dip. Where an overloaded conductor takes the volts, and one just thick"
                         + " enough would leave the load what it needs, the overload alone is told.",
         why = "It drops out, restarts or mutes in the middle of a song, at every traffic light where the engine stops.",
         mend =
@@ -68,6 +70,14 @@ import org.jspecify.annotations.Nullable;
                 """)
 public final class Undervoltage implements Rule {
 
+    static final Threshold PULL_VOLTS = new Threshold(
+            "pullVolts",
+            8,
+            "V",
+            4,
+            12,
+            "volts from which a relay for 12 V is sure to pull, some two thirds of its own; common practice, no source");
+
     /** Rounding alone makes no drop-out. */
     private static final double SLACK_VOLTS = 1e-9;
 
@@ -80,7 +90,10 @@ public final class Undervoltage implements Rule {
 
         void add(Case at, Solved solved, Sink sink, double minVolts) {
             double volts = solved.across(sink);
-            solved.addLacks(sink, lacks);
+            if (!sink.isCoil()) {
+                // no wire takes much from the fraction of an amp that a coil draws
+                solved.addLacks(sink, lacks);
+            }
             if (volts + overloadVolts(solved, sink) < minVolts - SLACK_VOLTS) {
                 at.states().stream().filter(Undervoltage::isJudged).forEach(states::add);
                 Least least = new Least(volts, solved.sourceVolts(sink), at, solved, sink);
@@ -112,12 +125,20 @@ public final class Undervoltage implements Rule {
     @Override
     public void check(Examination examination) {
         Power power = examination.reading().power();
-        Map<Node, Supplied> all = new LinkedHashMap<>();
+        Map<Sink, Supplied> all = new LinkedHashMap<>();
         for (Case each : power.cases()) {
             if (each.states().stream().noneMatch(Undervoltage::isJudged)) {
                 continue;
             }
             for (Sink sink : each.worst().sinks()) {
+                if (sink.isCoil()) {
+                    if (pulls(sink, each)) {
+                        examination.applies();
+                        all.computeIfAbsent(sink, key -> new Supplied())
+                                .add(each, each.typical(), sink, examination.value(PULL_VOLTS));
+                    }
+                    continue;
+                }
                 Double minVolts = minVolts(sink);
                 // an input rides through the dip that its device may not, and not through what comes after
                 Solved solved = sink.load() == null && each.level() == Level.STARTING ? each.typical() : each.worst();
@@ -126,13 +147,22 @@ public final class Undervoltage implements Rule {
                     if (minVolts == null) {
                         examination.missing(sink.node(), "minVolts");
                     } else {
-                        all.computeIfAbsent(sink.node(), node -> new Supplied()).add(each, solved, sink, minVolts);
+                        all.computeIfAbsent(sink, key -> new Supplied()).add(each, solved, sink, minVolts);
                     }
                 }
             }
         }
         all.values().forEach(supplied -> judge(supplied, examination));
         examination.missing(power.openFeeds());
+    }
+
+    /** Whether a relay is taken to pull by a coil of which the volts are known. */
+    private static boolean pulls(Sink sink, Case at) {
+        return sink.coil() != null
+                && at.level() != Level.STARTING
+                && at.scenario().isEnergised(sink.coil())
+                && sink.coil().ohms() != null
+                && !Double.isNaN(at.typical().across(sink));
     }
 
     private static boolean isJudged(State state) {
@@ -180,7 +210,7 @@ public final class Undervoltage implements Rule {
             return;
         }
         Sink sink = least.sink();
-        Double minVolts = minVolts(sink);
+        Double minVolts = sink.isCoil() ? Double.valueOf(examination.value(PULL_VOLTS)) : minVolts(sink);
         if (minVolts == null) {
             return;
         }
@@ -190,10 +220,16 @@ public final class Undervoltage implements Rule {
         double lost = least.sourceVolts() - least.volts();
         boolean inResistors = byWires && isInResistors(sink, least.solved(), lost);
         boolean inDiodes = byWires && least.solved().diodeVolts(sink) > lost / 2;
-        String gets = Say.name(sink.node()) + " gets " + Say.apart(least.volts(), minVolts, Say::finerVolts)
+        Coil coil = sink.coil();
+        String gets = (coil == null
+                        ? Say.name(sink.node())
+                        : "the coil of " + coil.part() + " at " + Say.names(List.of(coil.one(), coil.other())))
+                + " gets " + Say.apart(least.volts(), minVolts, Say::finerVolts)
                 + (restart ? " at an automatic restart" : " " + Say.inStates(least.judgedStates()));
         String limit = ", below the " + Say.finerVolts(minVolts)
-                + (sink.load() == null ? " from which it counts as active" : " that it works down to");
+                + (coil != null
+                        ? " from which a relay is sure to pull"
+                        : sink.load() == null ? " from which it counts as active" : " that it works down to");
         String cause = byWires
                 ? "; " + Say.finerVolts(lost) + " of the " + Say.finerVolts(least.sourceVolts())
                         + " are lost on the way"
@@ -213,7 +249,7 @@ public final class Undervoltage implements Rule {
                                         : "feed it from a supply that gives what it needs.";
         Examination.Draft draft = examination
                 .report(gets + limit + cause, help)
-                .at(sink.node())
+                .at(coil == null ? List.of(sink.node()) : List.of(coil.one(), coil.other()))
                 .through(refs(path))
                 .in(supplied.states)
                 .figures(Flows.figure(least.volts()), minVolts, "V");

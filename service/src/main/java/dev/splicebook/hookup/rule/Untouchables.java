@@ -33,9 +33,11 @@ final class Untouchables {
      */
     static void check(Hazard hazard, String is, String are, String help, Examination examination) {
         Hookup hookup = examination.network().hookup();
-        if (hookup.map().circuits().values().stream()
-                .anyMatch(circuit -> hazard == hazardOf(circuit, circuit.electrical()))) {
-            examination.applies();
+        for (Circuit circuit : hookup.map().circuits().values()) {
+            if (hazard == hazardOf(circuit, circuit.electrical())) {
+                examination.applies();
+                break;
+            }
         }
         Map<String, List<Node>> byCut = new LinkedHashMap<>();
         Map<String, List<Node>> byConnector = new LinkedHashMap<>();
@@ -114,10 +116,12 @@ final class Untouchables {
         boolean untouchable = facts instanceof Electrical.Untouchable;
         Hazard hazard = reasonOf(facts);
         if (circuit != null) {
-            for (boolean plugged : new boolean[] {true, false}) {
-                untouchable |= circuit.factsWhen(plugged) instanceof Electrical.Untouchable;
-                hazard = hazard == null ? reasonOf(circuit.factsWhen(plugged)) : hazard;
-            }
+            Electrical plugged = circuit.factsWhen(true);
+            Electrical unplugged = circuit.factsWhen(false);
+            untouchable |=
+                    plugged instanceof Electrical.Untouchable || unplugged instanceof Electrical.Untouchable;
+            hazard = hazard == null ? reasonOf(plugged) : hazard;
+            hazard = hazard == null ? reasonOf(unplugged) : hazard;
             hazard = hazard == null ? hazardOf(circuit.function()) : hazard;
         }
         return hazard == null && untouchable ? Hazard.AIRBAG : hazard;

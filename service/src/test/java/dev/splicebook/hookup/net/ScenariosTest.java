@@ -169,6 +169,20 @@ class ScenariosTest {
     }
 
     @Test
+    void holdsARelayWhileRunningThatTheFeedOfTheStarterPulled() {
+        Network held = network(
+                part("K1", RELAY), joins("CAR.C4-2 K1.30", "K1.87 K1.86", "CAR.C4-1 K1.86", "CAR.chassis K1.85"));
+        assertThat(statesIn(held, scenario -> isPulled(scenario, held, "K1")))
+                .containsExactly(State.CRANKING, State.RUNNING, State.RESTARTING);
+
+        Network always = network(
+                part("K1", RELAY),
+                joins("CAR.battery-plus K1.30", "K1.87 K1.86", "CAR.C4-1 K1.86", "CAR.chassis K1.85"));
+        assertThat(statesIn(always, scenario -> isPulled(scenario, always, "K1")))
+                .containsExactly(State.ASLEEP, State.CRANKING, State.RUNNING, State.RESTARTING);
+    }
+
+    @Test
     void letsNoPartThatRanKeepItselfFedAsleepByItsOwnOutput() {
         String part = """
                 {"inline": {"terminals": {
@@ -612,6 +626,8 @@ class ScenariosTest {
                    "C1-8": {"electrical": {"kind": "supply", "live": ["accessory", "ignition", "running", "restarting"]}},
                    "C1-9": {"electrical": {"kind": "supply"}},
                    "C2-1": {"electrical": {"kind": "speaker-out", "channel": "left", "side": "plus"}},
+                   "C4-1": {"electrical": {"kind": "supply", "live": ["cranking"]}},
+                   "C4-2": {"electrical": {"kind": "supply", "live": ["ignition", "cranking", "running", "restarting"]}},
                    "C5-1": {"electrical": {"kind": "passive"}},
                    "C5-3": {"electrical": {"kind": "supply", "live": ["ignition", "running"], "when": "reverse"}},
                    "C5-9": {"electrical": {"kind": "supply", "live": ["ignition", "running"], "when": ["lamps", "brake"]}},

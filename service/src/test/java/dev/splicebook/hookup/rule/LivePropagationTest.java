@@ -50,8 +50,8 @@ class LivePropagationTest {
                 .inside("D", DIODE)
                 .join("CAR.C1-8 D.a", "D.c K.86", "K.85 CAR.chassis", "CAR.C1-7 K.30", "K.87 K.86", "K.87 AMP.on");
         assertThat(ALWAYS.finding(latch).message())
-                .isEqualTo("AMP.on is active while the vehicle is asleep, all night: CAR.C1-7 is live then, through K,"
-                        + " which holds itself by its own contact once it has pulled in");
+                .isEqualTo("AMP.on is active in every state, asleep too: one of CAR.C1-8 and CAR.C1-7 is always live,"
+                        + " through K, which holds itself by its own contact once it has pulled in");
     }
 
     @Test

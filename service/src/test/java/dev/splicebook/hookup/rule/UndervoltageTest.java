@@ -48,6 +48,36 @@ class UndervoltageTest {
     }
 
     @Test
+    void tellsOfARelayThatDoesNotPullBehindAResistor() {
+        // 90 Ω behind 1.5 kΩ get 14.2 V x 90 / 1590 = 0.80 V
+        Finding finding = only(relayBehind(1500), RULE);
+
+        assertThat(finding.message())
+                .startsWith("the coil of K1 at K1.85 and K1.86 gets 0.80 V")
+                .contains("below the 8.00 V from which a relay is sure to pull", "13.40 V of the 14.20 V are lost on the way, most of it in R1");
+        assertThat(finding.severity()).isEqualTo(Severity.ERROR);
+        assertThat(finding.terminals()).containsExactlyInAnyOrder("K1.85", "K1.86");
+        assertThat(finding.limit()).isEqualTo(8);
+    }
+
+    @Test
+    void passesARelayThatPullsBehindAResistor() {
+        // 12.6 V x 90 / 130 = 8.7 V
+        assertPassed(relayBehind(40), RULE);
+    }
+
+    private static Report relayBehind(double ohms) {
+        return Hookups.check("""
+                {"vehicle": {"inline": {"circuits": {"C1-5": {"function": "power.accessory", "electrical":
+                   {"kind": "supply", "maxAmps": 5, "fuseAmps": 10, "live": ["accessory", "ignition", "running"]}}}}},
+                 "parts": {"K1": {"inline": {"relays": [{"coil": ["85", "86"], "coilOhms": 90, "common": "30", "open": "87"}]}},
+                   "R1": {"inline": {"resistors": [{"between": ["a", "b"], "ohms": %s}]}}},
+                 "connections": {"W1": {"ends": ["CAR.C1-5", "R1.a"]}, "W2": {"ends": ["R1.b", "K1.86"]},
+                                 "W3": {"ends": ["CAR.chassis", "K1.85"]}}}
+                """.formatted(ohms));
+    }
+
+    @Test
     void tellsOfALoadThatWiresLeaveNoVoltsAtAll() {
         // 40 A in 0.5 Ω would take 20 V, more than there is
         Finding finding = only(amplifier(", 'minVolts': 7.5", 0.5, ""), RULE);
