@@ -179,6 +179,10 @@ public class HouseRuleBook {
         if (outcome.error() != null) {
             return "the rule fails in " + name + ": " + outcome.error();
         }
+        if (found.size() == test.finds() && outcome.result() == Report.Result.NOT_CHECKED) {
+            return "the rule finds nothing in " + name + " because it cannot tell without "
+                    + String.join(", ", outcome.missing()) + "; give the facts, or ask for them with has(…)";
+        }
         if (found.size() == test.finds()) {
             return null;
         }

@@ -152,12 +152,12 @@ public class Jobs {
         List<Waiver> waivers = waivers(caller, stored);
         if (fresh || fix) {
             return mapper.valueToTree(CheckReport.of(
-                    checks.check(caller, document(stored), new Checks.Wanted(true, fix), waivers),
+                    checkAnew(caller, stored, new Checks.Wanted(true, fix), waivers),
                     waivers,
                     Checks.today(),
                     new CheckReport.StoredAs(id, stored.revision(), now())));
         }
-        ObjectNode report = (ObjectNode) parse(stored.report());
+        ObjectNode report = (ObjectNode) mapper.readTree(stored.report());
         Waiving waiving = Waiving.of(findings(report), waivers, Checks.today());
         List<Report.Outcome> outcomes = report.path("outcomes")
                 .valueStream()
@@ -248,14 +248,23 @@ public class Jobs {
      * Withdraws a waiver.
      *
      * @throws ProblemException 404 for a hookup or waiver that is absent or another firm's, 428 without a tag, 412 if it
-     *     is not that of the latest revision
+     *     is not that of the latest revision, 422 for one that the document of the latest revision has
      */
     @Transactional
     public void withdraw(Caller caller, UUID id, @Nullable String ifMatch, String fingerprint) {
         requireKnown(caller, id);
-        StoredWaiver given = getWaiver(caller, id, fingerprint);
+        boolean given = hookups.listWaivers(caller, id).stream()
+                .anyMatch(each -> each.waiver().fingerprint().equals(fingerprint));
+        StoredHookup latest = get(caller, id, null);
+        if (!given && documentWaivers(latest).anyMatch(each -> each.fingerprint().equals(fingerprint))) {
+            throw Problems.unprocessable(
+                    "the waiver of " + fingerprint + " stands in the document of " + what(latest)
+                            + "; add a revision without it",
+                    List.of());
+        }
+        StoredWaiver waiver = getWaiver(caller, id, fingerprint);
         requireLatest(caller, id, ifMatch);
-        if (!hookups.withdrawWaiver(caller, id, given)) {
+        if (!hookups.withdrawWaiver(caller, id, waiver)) {
             throw Problems.contended();
         }
     }
@@ -275,7 +284,9 @@ public class Jobs {
 
     private List<Finding> findings(Caller caller, UUID id, int revision, boolean fresh) {
         StoredHookup stored = get(caller, id, revision);
-        return fresh ? checkAnew(caller, stored).report().findings() : findings(parse(stored.report()));
+        return fresh
+                ? checkAnew(caller, stored, Checks.Wanted.NOTHING, List.of()).report().findings()
+                : findings(mapper.readTree(stored.report()));
     }
 
     private static List<Finding> findings(JsonNode report) {
@@ -285,24 +296,39 @@ public class Jobs {
                 .toList();
     }
 
-    private Checks.Checked checkAnew(Caller caller, StoredHookup stored) {
-        return checks.check(caller, document(stored));
+    /** By the vehicle and the devices of today, which may lack what the hookup names. */
+    private Checks.Checked checkAnew(Caller caller, StoredHookup stored, Checks.Wanted wanted, List<Waiver> waivers) {
+        HookupDocument document = document(stored);
+        try {
+            return checks.check(caller, document, wanted, waivers);
+        } catch (ProblemException refused) {
+            throw StoredDocuments.refusal(
+                    refused,
+                    what(stored) + " cannot be checked anew, as the vehicle or a device has changed since:");
+        }
+    }
+
+    private static String what(StoredHookup stored) {
+        return "revision " + stored.revision() + " of hookup " + stored.id();
     }
 
     /** Those of the hookup, before those that its document has: of two for one finding the first counts. */
     private List<Waiver> waivers(Caller caller, StoredHookup stored) {
         return Stream.concat(
                         hookups.listWaivers(caller, stored.id()).stream().map(StoredWaiver::waiver),
-                        parse(stored.document())
-                                .path("waivers")
-                                .valueStream()
-                                .map(waiver -> StrictReader.shape(waiver, Waiver.class)))
+                        documentWaivers(stored))
                 .toList();
     }
 
+    private static Stream<Waiver> documentWaivers(StoredHookup stored) {
+        return parse(stored.document())
+                .path("waivers")
+                .valueStream()
+                .map(waiver -> StrictReader.shape(waiver, Waiver.class));
+    }
+
     private static HookupDocument document(StoredHookup stored) {
-        return StoredDocuments.read(
-                stored.document(), HookupDocument.class, "revision " + stored.revision() + " of hookup " + stored.id());
+        return StoredDocuments.read(stored.document(), HookupDocument.class, what(stored));
     }
 
     private int requireKnown(Caller caller, UUID id) {

@@ -15,17 +15,25 @@ public final class StoredDocuments {
         try {
             return StrictReader.read(document, type);
         } catch (ProblemException refused) {
-            if (refused.type() != ProblemType.BAD_BODY) {
-                throw refused;
-            }
-            String first = refused.errors().stream()
-                    .findFirst()
-                    .map(fault -> " at " + fault.pointer() + ", " + fault.detail())
-                    .orElse("");
-            String further = refused.errors().size() > 1 ? ", and more that errors names" : "";
-            throw Problems.unprocessable(
-                    what + " was taken when less was checked, and its document is refused today:" + first + further,
-                    refused.errors());
+            throw refusal(refused, what + " was taken when less was checked, and its document is refused today:");
         }
+    }
+
+    /**
+     * What to answer where a stored document, and not the body that was sent, is what is refused.
+     *
+     * @param why how the detail begins; the first fault follows
+     * @return 422 with the faults of a 400, any other problem as it is
+     */
+    public static ProblemException refusal(ProblemException refused, String why) {
+        if (refused.type() != ProblemType.BAD_BODY) {
+            return refused;
+        }
+        String first = refused.errors().stream()
+                .findFirst()
+                .map(fault -> " at " + fault.pointer() + ", " + fault.detail())
+                .orElse("");
+        String further = refused.errors().size() > 1 ? ", and more that errors names" : "";
+        return Problems.unprocessable(why + first + further, refused.errors());
     }
 }

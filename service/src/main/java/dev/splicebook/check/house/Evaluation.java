@@ -24,6 +24,7 @@ final class Evaluation {
 
     private final IdentityHashMap<Fact, FactValue> values = new IdentityHashMap<>();
     private final long nanosAtMost;
+    private int rulesLeft;
     private long deadlineNanos;
     private long stepsLeft;
     private boolean spent;
@@ -31,20 +32,22 @@ final class Evaluation {
     private final Set<String> missed = new LinkedHashSet<>();
     private final List<String> read = new ArrayList<>();
 
-    /** @param most how long all rules together may take */
-    Evaluation(Duration most) {
+    /**
+     * @param most how long all rules together may take
+     * @param rules how many there are
+     */
+    Evaluation(Duration most, int rules) {
         this.nanosAtMost = System.nanoTime() + most.toNanos();
+        this.rulesLeft = rules;
     }
 
-    /** Begins with the next rule. */
+    /** Begins with the next rule, which has its share of the time that those before it have left. */
     void beginRule(long steps, Duration most) {
         stepsLeft = steps;
         spent = false;
         long now = System.nanoTime();
-        deadlineNanos = Math.min(now + most.toNanos(), nanosAtMost);
-        if (now >= nanosAtMost) {
-            spent = true;
-        }
+        long share = Math.max(0, nanosAtMost - now) / Math.max(1, rulesLeft--);
+        deadlineNanos = now + Math.min(most.toNanos(), share);
     }
 
     /** Begins with the next expression. */
@@ -78,8 +81,11 @@ final class Evaluation {
     }
 
     void read(Fact fact, String field) {
-        if (recording && !(fact.fields().get(field) instanceof Collection<?> list && isOfFacts(list))) {
-            read.add(fact.kind() + "." + field + "=" + fact.fields().get(field));
+        if (recording) {
+            Object value = fact.fields().get(field);
+            // what is read of each thing in a list is told by itself
+            read.add(fact.kind() + "." + field
+                    + (value instanceof Collection<?> list && isOfFacts(list) ? ".size=" + list.size() : "=" + value));
         }
     }
 

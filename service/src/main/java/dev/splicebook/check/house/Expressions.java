@@ -28,6 +28,7 @@ import dev.cel.compiler.CelCompilerBuilder;
 import dev.cel.compiler.CelCompilerFactory;
 import dev.cel.parser.CelStandardMacro;
 import dev.cel.runtime.CelEvaluationException;
+import dev.cel.runtime.CelVariableResolver;
 import dev.cel.runtime.CelFunctionBinding;
 import dev.cel.runtime.CelRuntime;
 import dev.cel.runtime.CelRuntimeFactory;
@@ -85,7 +86,7 @@ final class Expressions {
     record Expression(CelRuntime.Program program, CelType type) {
 
         /** @throws CelEvaluationException what the expression itself ends with */
-        Object evaluate(Map<String, Object> variables, Evaluation evaluation) throws CelEvaluationException {
+        Object evaluate(CelVariableResolver variables, Evaluation evaluation) throws CelEvaluationException {
             return program.trace(variables, (expression, value) -> evaluation.step());
         }
     }

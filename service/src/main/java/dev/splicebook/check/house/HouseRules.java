@@ -3,6 +3,7 @@ package dev.splicebook.check.house;
 import dev.cel.common.CelErrorCode;
 import dev.cel.common.types.SimpleType;
 import dev.cel.runtime.CelEvaluationException;
+import dev.cel.runtime.CelVariableResolver;
 import dev.splicebook.check.house.Expressions.Expression;
 import dev.splicebook.guard.Invalid;
 import dev.splicebook.guard.InvalidValueException;
@@ -17,10 +18,10 @@ import dev.splicebook.hookup.Report.Result;
 import dev.splicebook.hookup.Severity;
 import java.time.Duration;
 import java.util.ArrayList;
-import java.util.LinkedHashMap;
+
 import java.util.LinkedHashSet;
 import java.util.List;
-import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
@@ -32,8 +33,8 @@ public final class HouseRules {
     public static final int MOST_FINDINGS = 200;
 
     static final long MOST_STEPS = 2_000_000;
-    static final Duration MOST_FOR_ONE = Duration.ofMillis(500);
-    static final Duration MOST_FOR_ALL = Duration.ofMillis(1500);
+    static final Duration MOST_FOR_ONE = Duration.ofMillis(400);
+    static final Duration MOST_FOR_ALL = Duration.ofMillis(1000);
 
     private static final int MOST_MISSING = 50;
 
@@ -106,7 +107,7 @@ public final class HouseRules {
             return report;
         }
         Fact whole = Facts.of(hookup, report);
-        Evaluation evaluation = new Evaluation(left.compareTo(MOST_FOR_ALL) < 0 ? left : MOST_FOR_ALL);
+        Evaluation evaluation = new Evaluation(left.compareTo(MOST_FOR_ALL) < 0 ? left : MOST_FOR_ALL, rules.size());
         List<Finding> findings = new ArrayList<>(report.findings());
         List<Outcome> outcomes = new ArrayList<>(report.outcomes());
         for (Compiled rule : rules) {
@@ -116,18 +117,36 @@ public final class HouseRules {
         return report.with(findings.stream().sorted(Finding.WORST_FIRST).toList(), outcomes);
     }
 
+    /** What an expression may name: the fields of the hookup, which it reads as any field, and {@code it}. */
+    private static final class Variables implements CelVariableResolver {
+
+        private final FactValue hookup;
+        private @Nullable FactValue it;
+
+        Variables(FactValue hookup) {
+            this.hookup = hookup;
+        }
+
+        void next(FactValue thing) {
+            it = thing;
+        }
+
+        @Override
+        public Optional<Object> find(String name) {
+            return name.equals("it") ? Optional.ofNullable(it) : hookup.find(name);
+        }
+    }
+
     /** Adds the findings of one rule; those before an error stay. */
     private static Outcome check(Compiled compiled, Fact whole, Evaluation evaluation, List<Finding> findings) {
         HouseRule rule = compiled.rule();
-        Map<String, Object> variables = new LinkedHashMap<>();
-        FactValue hookup = evaluation.valueOf(whole);
-        whole.kind().fields().keySet().forEach(name -> variables.put(name, hookup.select(name)));
+        Variables variables = new Variables(evaluation.valueOf(whole));
         List<Fact> subjects = rule.each().in(whole);
         Set<String> missing = new LinkedHashSet<>();
         String error = null;
         int found = 0;
         for (Fact each : subjects) {
-            variables.put("it", evaluation.valueOf(each));
+            variables.next(evaluation.valueOf(each));
             evaluation.begin(false);
             try {
                 boolean isSo = Boolean.TRUE.equals(compiled.when.evaluate(variables, evaluation));
@@ -186,7 +205,7 @@ public final class HouseRules {
                 "it was taken when less was checked, and is refused today: " + why);
     }
 
-    private static Finding finding(Compiled compiled, Fact it, Map<String, Object> variables, Evaluation evaluation)
+    private static Finding finding(Compiled compiled, Fact it, Variables variables, Evaluation evaluation)
             throws CelEvaluationException {
         HouseRule rule = compiled.rule();
         evaluation.begin(true);
@@ -239,9 +258,10 @@ public final class HouseRules {
                 : List.of();
     }
 
-    /** Of the rule, of what is known of the thing but its names, and of what else the rule read. */
+    /** Of the rule and its severity, of what is known of the thing but its names, and of what else the rule read. */
     private static String fingerprint(HouseRule rule, Fact it, List<String> read) {
-        List<String> facts = new ArrayList<>(List.of(rule.code(), rule.each().name(), rule.when(), it.text()));
+        List<String> facts = new ArrayList<>(List.of(
+                rule.code(), rule.severity().name(), rule.each().name(), rule.when(), it.text()));
         facts.addAll(read);
         return Fingerprint.hash(String.join("\n", facts));
     }

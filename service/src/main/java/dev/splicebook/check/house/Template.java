@@ -4,6 +4,7 @@ import dev.cel.common.types.CelKind;
 import dev.cel.common.types.CelType;
 import dev.cel.common.types.ListType;
 import dev.cel.runtime.CelEvaluationException;
+import dev.cel.runtime.CelVariableResolver;
 import dev.splicebook.check.house.Expressions.Expression;
 import dev.splicebook.guard.InvalidValueException;
 import java.text.DecimalFormat;
@@ -11,7 +12,6 @@ import java.text.DecimalFormatSymbols;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
-import java.util.Map;
 import java.util.Set;
 import java.util.stream.Collectors;
 
@@ -66,7 +66,7 @@ final class Template {
     }
 
     /** The text with values in place of expressions, and {@code unknown} where there is none. */
-    String fill(Map<String, Object> variables, Evaluation evaluation) {
+    String fill(CelVariableResolver variables, Evaluation evaluation) {
         StringBuilder filled = new StringBuilder();
         for (Object piece : pieces) {
             filled.append(piece instanceof Expression expression ? value(expression, variables, evaluation) : piece);
@@ -74,7 +74,7 @@ final class Template {
         return filled.length() > LONGEST ? filled.substring(0, LONGEST) + "…" : filled.toString();
     }
 
-    private static String value(Expression expression, Map<String, Object> variables, Evaluation evaluation) {
+    private static String value(Expression expression, CelVariableResolver variables, Evaluation evaluation) {
         try {
             return text(expression.evaluate(variables, evaluation));
         } catch (CelEvaluationException unknown) {

@@ -79,6 +79,12 @@ public final class Edit {
             @Nullable WireFuse fuse) {
         possible &= !one.equals(other);
         if (possible) {
+            Connection was = connections.get(ref);
+            for (String end : List.of(one, other)) {
+                if (was == null || !was.ends().contains(end)) {
+                    unused.remove(end);
+                }
+            }
             connections.put(ref, new Connection(List.of(one, other), conductor, length, fuse));
         }
         return this;
@@ -183,6 +189,12 @@ public final class Edit {
 
     Edit unused(String terminal, String why) {
         unused.put(terminal, new Unused(Unused.Fate.CAPPED, why));
+        return this;
+    }
+
+    /** Takes a terminal off the list of unused ones. */
+    Edit used(String terminal) {
+        unused.remove(terminal);
         return this;
     }
 

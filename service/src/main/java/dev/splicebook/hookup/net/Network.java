@@ -50,6 +50,7 @@ public final class Network {
     private final List<List<Node>> nets = new ArrayList<>();
     private final List<Scenario> scenarios = new ArrayList<>();
     private final BitSet unused = new BitSet();
+    private final BitSet usedAllTheSame = new BitSet();
     private final BitSet unknown = new BitSet();
     private final BitSet connected = new BitSet();
     private int relays;
@@ -78,7 +79,9 @@ public final class Network {
         }
         for (String terminal : hookup.document().unused().keySet()) {
             Node node = byRef.get(terminal);
-            if (node != null) {
+            if (node != null && isWired(node)) {
+                usedAllTheSame.set(node.index);
+            } else if (node != null) {
                 unused.set(node.index);
             }
         }
@@ -201,13 +204,28 @@ public final class Network {
         return connected.get(node.index);
     }
 
-    /** What the hookup says becomes of the lead, null if it is not listed as unused. */
+    /** What the hookup says becomes of the lead, null if it is not listed as unused or a connection ends at it. */
     public @Nullable Unused unused(Node node) {
-        return hookup.document().unused().get(node.ref());
+        return isUnused(node) ? hookup.document().unused().get(node.ref()) : null;
     }
 
+    /** Whether the hookup lists it as unused and no connection ends at it. */
     public boolean isUnused(Node node) {
         return unused.get(node.index);
+    }
+
+    /** Whether the hookup lists as unused what a connection ends at; the connection counts. */
+    public boolean isUsedAllTheSame(Node node) {
+        return usedAllTheSame.get(node.index);
+    }
+
+    private boolean isWired(Node node) {
+        for (Link link : linksOf(node)) {
+            if (link.kind() == Link.Kind.CONNECTION) {
+                return true;
+            }
+        }
+        return false;
     }
 
     /** Whether a part has feeds and each is listed as unused, and not as left in its plug. */
@@ -215,7 +233,7 @@ public final class Network {
         boolean unfed = false;
         for (Node node : nodesOf(part)) {
             if (node.facts() instanceof Electrical.Load) {
-                Unused unused = hookup.document().unused().get(node.ref());
+                Unused unused = unused(node);
                 if (unused == null || unused.fate() == Unused.Fate.LEFT_PLUGGED) {
                     return false;
                 }

@@ -310,22 +310,79 @@ class HouseRulesTest {
 
     @Test
     void boundsAllRulesTogether() {
-        Evaluation evaluation = new Evaluation(Duration.ZERO);
+        Evaluation evaluation = new Evaluation(Duration.ZERO, 1);
         evaluation.beginRule(HouseRules.MOST_STEPS, HouseRules.MOST_FOR_ONE);
 
+        assertThatExceptionOfType(Evaluation.SpentException.class).isThrownBy(() -> {
+            for (int step = 0; step < 100; step++) {
+                evaluation.step();
+            }
+        });
         assertThat(evaluation.isSpent()).isTrue();
     }
 
     @Test
-    void listsNoMoreFindingsThanAPersonReads() {
-        String connections = IntStream.range(0, 300)
+    void leavesEachRuleItsShareOfTheTime() {
+        Hookup hookup = terminals(400);
+        String endless = "connections.all(a, connections.all(b, a == b || a != b))";
+        List<HouseRules.Compiled> rules = List.of(
+                HouseRules.compile(rule("house-a", Subject.CONNECTIONS, endless)),
+                HouseRules.compile(rule("house-b", Subject.CONNECTIONS, endless)),
+                HouseRules.compile(rule("house-c", Subject.HOOKUP, "size(connections) > 3")));
+
+        Report checked = HouseRules.check(hookup, Hookups.checker().check(hookup), rules, Duration.ofMillis(300));
+
+        assertThat(Hookups.outcome(checked, "house-b").result()).isEqualTo(Result.NOT_CHECKED);
+        assertThat(Hookups.outcome(checked, "house-c").result()).isEqualTo(Result.FAILED);
+    }
+
+    @Test
+    void fingerprintsAHouseRulesFindingByItsSeverityAndByTheCountsThatItRead() {
+        HouseRule counts = rule("house-c", Subject.HOOKUP, "size(connections) > 3");
+        HouseRule graver = new HouseRule(
+                counts.code(),
+                Severity.ERROR,
+                counts.each(),
+                counts.when(),
+                counts.message(),
+                counts.help(),
+                counts.tests());
+
+        assertThat(fingerprint(counts, 4)).isEqualTo(fingerprint(counts, 4));
+        assertThat(fingerprint(counts, 4)).isNotEqualTo(fingerprint(counts, 11));
+        assertThat(fingerprint(counts, 4)).isNotEqualTo(fingerprint(graver, 4));
+    }
+
+    private static String fingerprint(HouseRule rule, int connections) {
+        Hookup hookup = terminals(connections);
+        return HouseRules.check(hookup, Hookups.checker().check(hookup), List.of(HouseRules.compile(rule)))
+                .findings()
+                .stream()
+                .filter(finding -> finding.rule().equals(rule.code()))
+                .findFirst()
+                .orElseThrow()
+                .fingerprint();
+    }
+
+    private static HouseRule rule(String code, Subject each, String when) {
+        return new HouseRule(code, Severity.WARNING, each, when, "so", "help.", List.of());
+    }
+
+    /** As many connections between the chassis and terminals of their own. */
+    private static Hookup terminals(int count) {
+        String connections = IntStream.range(0, count)
                 .mapToObj(at -> "\"W%d\": {\"ends\": [\"CAR.chassis\", \"P.t%d\"]}".formatted(at, at))
                 .collect(Collectors.joining(","));
-        String terminals = IntStream.range(0, 300)
+        String terminals = IntStream.range(0, count)
                 .mapToObj(at -> "\"t%d\": {\"electrical\": {\"kind\": \"passive\"}}".formatted(at))
                 .collect(Collectors.joining(","));
-        Hookup hookup = Hookups.hookup("{\"parts\": {\"P\": {\"inline\": {\"terminals\": {" + terminals
+        return Hookups.hookup("{\"parts\": {\"P\": {\"inline\": {\"terminals\": {" + terminals
                 + "}}}}, \"connections\": {" + connections + "}}");
+    }
+
+    @Test
+    void listsNoMoreFindingsThanAPersonReads() {
+        Hookup hookup = terminals(300);
 
         Report report = check(hookup, rule(Subject.CONNECTIONS, "true", "{it.ref}"));
 

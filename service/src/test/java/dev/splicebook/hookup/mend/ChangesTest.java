@@ -138,6 +138,23 @@ class ChangesTest {
                 .isEmpty();
     }
 
+    @Test
+    void takesALeadThatIsConnectedOffTheListOfUnusedOnes() {
+        Hookup both = new Wiring()
+                .lead("AMP", "remote", Wiring.facts("control.amplifier-on", "\"kind\": \"control-in\", \"active\": \"12V\""))
+                .lead("HU", "turn-on", Wiring.facts("control.amplifier-on", "\"kind\": \"control-out\", \"active\": \"12V\""))
+                .join("HU.turn-on AMP.remote")
+                .unused("AMP.remote", "capped")
+                .hookup();
+        Finding finding = Proposing.finding("lead-unaccounted", List.of("AMP.remote"), List.of("W1"));
+
+        List<Proposal> proposals = new ListAsUsed().propose(new Defect(finding, new Network(both), both, Stock.NONE));
+        assertThat(proposals).extracting(Proposal::what).containsExactly("Take AMP.remote out of unused.");
+        assertThat(after(proposals.get(0)).document().unused()).isEmpty();
+        assertThat(new CapLead().propose(new Defect(finding, new Network(both), both, Stock.NONE)))
+                .isEmpty();
+    }
+
     private static Set<Set<String>> endsAfter(Proposal proposal) {
         Set<Set<String>> ends = new HashSet<>();
         after(proposal)

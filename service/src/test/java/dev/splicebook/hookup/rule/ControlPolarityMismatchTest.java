@@ -77,12 +77,12 @@ class ControlPolarityMismatchTest {
     }
 
     @Test
-    void isSilentAboutALeadThatIsListedAsUnused() {
+    void judgesALeadThatIsConnectedThoughItIsListedAsUnused() {
         assertThat(result(check(
                         "12V",
                         joins("W1", "CAR.C6-4", "DVR.in"),
                         ", \"unused\": {\"DVR.in\": {\"as\": \"capped\", \"why\": \"no door wanted\"}}")))
-                .isEqualTo(Result.NOT_APPLICABLE);
+                .isEqualTo(Result.FAILED);
     }
 
     @Test

@@ -230,8 +230,8 @@ class FuseBelowLoadTest {
     }
 
     @Test
-    void leavesOutALeadThatIsNotUsed() {
-        assertNotApplicable(
+    void judgesALeadThatIsConnectedThoughItIsListedAsUnused() {
+        only(
                 check(
                         "",
                         members("AMP", device(load("constant", 9, 12))),

@@ -46,6 +46,19 @@ class LeadUnaccountedTest {
     }
 
     @Test
+    void tellsOfALeadThatIsBothConnectedAndListed() {
+        Wiring both = unit().car("V1-1", facts("\"kind\": \"video-out\", \"side\": \"signal\""))
+                .join("CAR.V1-1 HU.camera")
+                .unused("HU.camera", "capped");
+
+        Finding finding = TOLD.finding(both);
+        assertThat(finding.message())
+                .isEqualTo("HU.camera (YE) is listed as unused (capped), and is connected by W1; it is judged as"
+                        + " connected");
+        assertThat(finding.connections()).containsExactly("W1");
+    }
+
+    @Test
     void saysThatALooseLeadCanBeLive() {
         assertThat(TOLD.messages(
                         new Wiring().car("C1-8", facts(supply("running"))).unplug("C1")))

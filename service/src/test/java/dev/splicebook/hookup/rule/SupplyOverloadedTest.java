@@ -164,8 +164,8 @@ class SupplyOverloadedTest {
     }
 
     @Test
-    void leavesOutALeadThatIsNotUsed() {
-        assertNotApplicable(
+    void judgesALeadThatIsConnectedThoughItIsListedAsUnused() {
+        only(
                 check(
                         members("C1-8", WEAK),
                         radio(2, 8),
