@@ -27,7 +27,8 @@ import org.jspecify.annotations.Nullable;
 /** A hookup as nodes and links, with its nets by conduction and its solution in every scenario. */
 public final class Network {
 
-    private static final FunctionId BATTERY = new FunctionId("power.battery");
+    /** What is for the battery itself. */
+    public static final FunctionId BATTERY = new FunctionId("power.battery");
 
     private static final Electrical PASSIVE = new Electrical.Passive();
 
@@ -226,6 +227,18 @@ public final class Network {
             }
         }
         return false;
+    }
+
+    /** Whether a part that names no ground has an antenna lead, by whose screen it returns. */
+    public boolean returnsByScreen(String part) {
+        boolean antenna = false;
+        for (Node node : nodesOf(part)) {
+            if (node.facts() instanceof Electrical.Ground) {
+                return false;
+            }
+            antenna |= node.facts() instanceof Electrical.Antenna && isConnected(node);
+        }
+        return antenna;
     }
 
     /** Whether a part has feeds and each is listed as unused, and not as left in its plug. */

@@ -167,7 +167,7 @@ final class Partition {
         while (!queue.isEmpty() || !later.isEmpty()) {
             int[] at = queue.isEmpty() ? later.remove() : queue.remove();
             // at ground 12 V has arrived, and at the battery ground has; neither stands on what is behind
-            if (at[0] != start && stiff.get(at[0])) {
+            if (stiff.get(at[0])) {
                 continue;
             }
             for (Link link : partialOf.get(at[0])) {

@@ -154,6 +154,9 @@ final class Grid {
                     || (node.facts() instanceof Electrical.ControlIn in && in.active() == Active.TWELVE_VOLTS);
             if (takes && !network.isUnused(node)) {
                 Node back = node.isVehicle() ? chassis : groundOf.get(node.owner());
+                if (back == null && network.returnsByScreen(node.owner())) {
+                    back = chassis;
+                }
                 if (back == null) {
                     returnless.add(node);
                 } else {

@@ -1,6 +1,7 @@
 package dev.splicebook.hookup.rule;
 
 import com.google.auto.service.AutoService;
+import dev.splicebook.hookup.Active;
 import dev.splicebook.hookup.Electrical;
 import dev.splicebook.hookup.Severity;
 import dev.splicebook.hookup.net.Node;
@@ -13,7 +14,7 @@ import dev.splicebook.hookup.net.Node;
         since = "0.1",
         condition = "Inputs and coils on a control output draw more than it gives.",
         checks =
-                "For each control output, the current of all control inputs, energised coils and loads on it, in the worst"
+                "For each control output, the current of all control inputs, energised coils and loads on it, and of what returns by one that switches to ground, in the worst"
                         + " state. A coil draws the supply's volts over its ohms.",
         why =
                 "The turn-on lead of a head unit gives a few hundred milliamperes. Two amplifiers, a fan and a relay on it take"
@@ -48,7 +49,7 @@ public final class ControlOverloaded implements Rule {
                 } else {
                     overload.judge(
                             out.maxAmps(),
-                            "that it gives",
+                            out.active() == Active.GROUND ? "that it switches to ground" : "that it gives",
                             "let it drive one relay, and the relay's contact the rest.",
                             examination);
                 }

@@ -85,10 +85,34 @@ final class Draws {
                 if (draw != null) {
                     draws.add(draw);
                 }
+                if (sinks && !source.isReference()) {
+                    addReturning(node, scenario, draws);
+                }
             }
         }
         addCoils(draws, network, scenario, node -> isAmong(nets, scenario.netOf(node)));
         return draws;
+    }
+
+    /** Adds the loads of a part that returns by an output which switches to ground, and by no ground of the vehicle. */
+    private void addReturning(Node ground, Scenario scenario, List<Draw> draws) {
+        if (ground.isVehicle() || !(ground.facts() instanceof Electrical.Ground) || network.isUnused(ground)) {
+            return;
+        }
+        for (Node own : network.nodesOf(ground.owner())) {
+            if (own.facts() instanceof Electrical.Ground
+                    && scenario.reaches(own).stream()
+                            .anyMatch(reach -> reach.source().isReference())) {
+                return;
+            }
+        }
+        for (Node own : network.nodesOf(ground.owner())) {
+            Draw draw = draw(own, network, false);
+            boolean counted = draws.stream().anyMatch(each -> each.sink() == own);
+            if (draw != null && !counted && scenario.hasFeed(own) != Scenario.Sure.NO) {
+                draws.add(draw);
+            }
+        }
     }
 
     private static List<Integer> fed(Node source, Scenario scenario) {

@@ -11,6 +11,10 @@ import dev.splicebook.hookup.net.Scenario.Sure;
 import java.util.ArrayList;
 import java.util.EnumSet;
 import java.util.LinkedHashSet;
+import java.util.ArrayDeque;
+import java.util.HashMap;
+import java.util.HashSet;
+import java.util.Map;
 import java.util.List;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
@@ -27,6 +31,9 @@ final class Feeds {
     private final Set<Node> awake = new LinkedHashSet<>();
     private final Set<Node> sources = new LinkedHashSet<>();
     private final Set<Node> unknown = new LinkedHashSet<>();
+    /** Parts that are never fed, on whose outputs it hangs. */
+    private final Set<String> idleParts = new HashSet<>();
+
     private boolean idle;
 
     private Feeds(Node node, Electrical.Load load) {
@@ -45,12 +52,38 @@ final class Feeds {
                 all.add(read(node, load, open, network));
             }
         }
+        Map<String, Set<String>> waitingFor = new HashMap<>();
+        for (Feeds feeds : all) {
+            if (feeds.idle) {
+                waitingFor
+                        .computeIfAbsent(feeds.node.owner(), part -> new HashSet<>())
+                        .addAll(feeds.idleParts);
+            }
+        }
+        if (!waitingFor.isEmpty()) {
+            // parts that wait for one another in a circle would never be told
+            all.forEach(feeds -> feeds.idle &= !isInCircle(feeds.node.owner(), waitingFor));
+        }
         return all;
+    }
+
+    private static boolean isInCircle(String part, Map<String, Set<String>> waitingFor) {
+        Set<String> seen = new HashSet<>();
+        ArrayDeque<String> queue = new ArrayDeque<>(waitingFor.getOrDefault(part, Set.of()));
+        while (!queue.isEmpty()) {
+            String at = queue.remove();
+            if (at.equals(part)) {
+                return true;
+            }
+            if (seen.add(at)) {
+                queue.addAll(waitingFor.getOrDefault(at, Set.of()));
+            }
+        }
+        return false;
     }
 
     private static Feeds read(Node node, Electrical.Load load, boolean open, Network network) {
         Feeds feeds = new Feeds(node, load);
-        boolean waiting = false;
         for (Scenario scenario : network.scenarios()) {
             Sure feed = scenario.hasFeed(node);
             for (Reach reach : scenario.reaches(node)) {
@@ -61,7 +94,9 @@ final class Feeds {
                             && scenario.isLive(reach.source()) == Sure.YES) {
                         feeds.awake.add(reach.source());
                     }
-                    waiting |= isIdlePart(reach.source(), network);
+                    if (isIdlePart(reach.source(), network)) {
+                        feeds.idleParts.add(reach.source().owner());
+                    }
                 }
             }
             if (open && feed != Sure.YES) {
@@ -71,7 +106,7 @@ final class Feeds {
             }
             feeds.add(scenario, feed);
         }
-        feeds.idle = waiting && feeds.perhaps.isEmpty();
+        feeds.idle = !feeds.idleParts.isEmpty() && feeds.perhaps.isEmpty();
         return feeds;
     }
 

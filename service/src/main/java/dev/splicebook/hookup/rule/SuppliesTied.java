@@ -27,7 +27,8 @@ import java.util.TreeSet;
         checks =
                 "Every net in every state: two supplies, unless the map says that they come from the same source. A diode"
                         + " isolates; a relay isolates only while it is open. Batteries may meet through a contact that"
-                        + " parts them while the vehicle is asleep.",
+                        + " parts them while the vehicle is asleep, and the output of a charger, which is for a battery, limits its"
+                        + " current and has a feed of its own, may meet a battery other than the one that feeds it.",
         why =
                 "The constant feed then powers what should sleep, two fuses share one wire so that neither protects it, and a"
                         + " module sees volts when it should see none.",
@@ -146,7 +147,9 @@ public final class SuppliesTied implements Rule {
     }
 
     private static boolean areTied(Set<Node> supplies, Scenario scenario, Network network) {
-        return sources(supplies) > 1 && !isIsolated(supplies, scenario, network);
+        return sources(supplies) > 1
+                && !isIsolated(supplies, scenario, network)
+                && !isCharged(supplies, scenario, network);
     }
 
     /** Whether different supplies stand on a net that may not. */
@@ -164,6 +167,28 @@ public final class SuppliesTied implements Rule {
             }
         }
         return true;
+    }
+
+    /** One battery, and chargers that other batteries feed. */
+    private static boolean isCharged(Set<Node> supplies, Scenario scenario, Network network) {
+        List<Node> batteries = supplies.stream().filter(network::isBattery).toList();
+        return batteries.size() == 1
+                && supplies.stream()
+                        .filter(supply -> !batteries.contains(supply))
+                        .allMatch(supply -> isCharger(supply, batteries.get(0), scenario, network));
+    }
+
+    private static boolean isCharger(Node supply, Node battery, Scenario scenario, Network network) {
+        List<Node> feeds = network.nodesOf(supply.owner()).stream()
+                .filter(node -> node.facts() instanceof Electrical.Load)
+                .toList();
+        return supply.isFor(Network.BATTERY)
+                && supply.facts() instanceof Electrical.Supply facts
+                && Boolean.TRUE.equals(facts.limited())
+                && !feeds.isEmpty()
+                && feeds.stream()
+                        .noneMatch(feed -> scenario.reaches(feed).stream()
+                                .anyMatch(reach -> reach.source().equals(battery)));
     }
 
     /** Batteries that charge together and are parted asleep, so that neither drains the other. */

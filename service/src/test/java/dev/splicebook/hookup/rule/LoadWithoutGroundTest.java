@@ -53,6 +53,20 @@ class LoadWithoutGroundTest {
     }
 
     @Test
+    void takesAFeederInAnAntennaLeadForGroundedByItsScreen() {
+        String feeder = "{'inline': {'terminals': {"
+                + "'plus': {'electrical': {'kind': 'load', 'typicalAmps': 0.05, 'maxAmps': 0.1, 'needs': 'switched'}},"
+                + " 'radio': {'electrical': {'kind': 'antenna'}}}}}";
+        String fed = members("W1", wire("CAR.battery-plus", "PH.plus"));
+        String connected = fed + ", " + members("W2", wire("CAR.A-1", "PH.radio"));
+        String antenna = members("A-1", circuit("{'kind': 'antenna'}"));
+
+        assertPassed(check(antenna, members("PH", feeder), connected), RULE);
+        assertSilent(check(antenna, members("PH", feeder), connected), "undervoltage");
+        assertNotChecked(check(antenna, members("PH", feeder), fed), RULE, "PH.ground");
+    }
+
+    @Test
     void reportsABatteryOfAPartWithoutItsReturn() {
         String battery = "{'inline': {'terminals': {'plus': {'electrical': {'kind': 'supply'}}, 'minus': {'electrical':"
                 + " {'kind': 'ground'}}}}}";

@@ -272,6 +272,36 @@ class LoadWithoutSupplyTest {
     }
 
     @Test
+    void tellsAPartThatHangsOnItsOwnOutput() {
+        String box = "{'inline': {'terminals': {"
+                + "'plus': {'electrical': {'kind': 'load', 'typicalAmps': 1, 'maxAmps': 2, 'needs': 'constant'}},"
+                + " 'minus': {'electrical': {'kind': 'ground'}},"
+                + " 'out': {'electrical': {'kind': 'supply', 'maxAmps': 5, 'limited': true, 'live': ['running']}}}}}";
+        Report alone = check(
+                "", members("HU", box), members("W1", wire("HU.out", "HU.plus"), "W9", wire("CAR.chassis", "HU.minus")));
+        assertThat(only(alone, RULE).message())
+                .isEqualTo("HU.plus is a load, and it hangs on HU.out, an output of the same part, which gives nothing"
+                        + " until the part is fed");
+
+        Report circle = check(
+                "",
+                members("HU", box, "TV", box),
+                members(
+                        "W1",
+                        wire("HU.out", "TV.plus"),
+                        "W2",
+                        wire("TV.out", "HU.plus"),
+                        "W8",
+                        wire("CAR.chassis", "TV.minus"),
+                        "W9",
+                        wire("CAR.chassis", "HU.minus")));
+        assertThat(circle.findings())
+                .filteredOn(finding -> finding.rule().equals(RULE))
+                .flatExtracting(Finding::terminals)
+                .containsExactlyInAnyOrder("HU.plus", "TV.plus");
+    }
+
+    @Test
     void namesTheFactThatTheModuleUpstreamLacks() {
         // whether the output is live hangs on whether the module is fed
         assertNotChecked(

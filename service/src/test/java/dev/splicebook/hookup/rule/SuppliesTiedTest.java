@@ -189,6 +189,30 @@ class SuppliesTiedTest {
     }
 
     @Test
+    void acceptsAChargerOnABatteryOtherThanTheOneThatFeedsIt() {
+        String charger = "{'inline': {'terminals': {"
+                + "'in': {'electrical': {'kind': 'load', 'typicalAmps': 25, 'maxAmps': 32, 'needs': 'either'}},"
+                + " 'minus': {'electrical': {'kind': 'ground'}},"
+                + " 'out': {'function': 'power.battery', 'electrical': {'kind': 'supply', 'maxAmps': 25, 'live': ['running'],"
+                + " 'limited': %s}}}}}";
+        String battery = "{'inline': {'terminals': {'plus': {'electrical': {'kind': 'supply'}}, 'minus': {'electrical':"
+                + " {'kind': 'ground'}}}}}";
+        String wires = members(
+                "W1",
+                wire("CAR.battery-plus", "CH.in"),
+                "W2",
+                wire("CH.minus", "CAR.chassis"),
+                "W3",
+                wire("B2.minus", "CAR.chassis"));
+        String charging = wires + ", " + members("W4", wire("CH.out", "B2.plus"));
+        String round = wires + ", " + members("W4", wire("CH.out", "CAR.battery-plus"));
+
+        assertPassed(check("", members("CH", charger.formatted("true"), "B2", battery), charging), RULE);
+        only(check("", members("CH", charger.formatted("false"), "B2", battery), charging), RULE);
+        only(check("", members("CH", charger.formatted("true"), "B2", battery), round), RULE);
+    }
+
+    @Test
     void namesTheStatesInWhichAContactTiesTwoSupplies() {
         // the contact closes with the accessory circuit and puts the constant feed on it, by which it stays pulled
         // while the engine is cranked and asleep

@@ -15,6 +15,7 @@ import static dev.splicebook.hookup.rule.Bench.fused;
 import static dev.splicebook.hookup.rule.Bench.inside;
 import static dev.splicebook.hookup.rule.Bench.load;
 import static dev.splicebook.hookup.rule.Bench.members;
+import static dev.splicebook.hookup.rule.Bench.assertSilent;
 import static dev.splicebook.hookup.rule.Bench.only;
 import static dev.splicebook.hookup.rule.Bench.relay;
 import static dev.splicebook.hookup.rule.Bench.wire;
@@ -53,6 +54,27 @@ class SupplyShortedToGroundTest {
 
         assertThat(only(report, RULE).message())
                 .isEqualTo("CAR.C1-7 is shorted to ground at CAR.chassis through LED in every state");
+    }
+
+    @Test
+    void seesAShortThroughARestingContactThoughTheCoilHasADiode() {
+        String relay = "{'inline': {'relays': [{'coil': ['85', '86'], 'coilOhms': 90, 'common': '30', 'open': '87',"
+                + " 'closed': '87a'}], 'diodes': [{'anode': '85', 'cathode': '86', 'amps': 1}]}}";
+        Report report = check(
+                members("C1-7", CONSTANT, "C1-8", ACCESSORY),
+                members("K", relay),
+                members(
+                        "W1",
+                        wire("CAR.C1-7", "K.30"),
+                        "W2",
+                        wire("K.87a", "CAR.chassis"),
+                        "W3",
+                        wire("K.86", "CAR.C1-8"),
+                        "W4",
+                        wire("K.85", "CAR.chassis")));
+
+        assertThat(only(report, RULE).states()).containsExactly(State.ASLEEP, State.CRANKING);
+        assertSilent(report, "relay-restless");
     }
 
     @Test
