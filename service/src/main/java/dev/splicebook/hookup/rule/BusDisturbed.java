@@ -190,7 +190,7 @@ public final class BusDisturbed implements Rule {
     private static final Set<String> CROSSED = Set.of("transmit", "receive");
 
     /** One of the usual ways to write a line. */
-    private static String line(Electrical.Data data) {
+    static String line(Electrical.Data data) {
         String text = data.line() == null
                 ? ""
                 : SEPARATORS.matcher(data.line().toLowerCase(Locale.ROOT)).replaceAll("");

@@ -1,6 +1,7 @@
 package dev.splicebook.hookup.rule;
 
 import com.google.auto.service.AutoService;
+import dev.splicebook.hookup.Electrical;
 import dev.splicebook.hookup.Severity;
 import dev.splicebook.hookup.net.Node;
 import dev.splicebook.hookup.net.OutputLoad;
@@ -10,17 +11,21 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
+import java.util.Objects;
+import java.util.LinkedHashSet;
 
-/** Equal coils of one loudspeaker get different current. */
+/** Equal coils of one loudspeaker get different current, or one of them none. */
 @AutoService(Rule.class)
 @About(
         code = "coils-unequal",
         severity = Severity.WARNING,
         since = "0.1",
-        condition = "Equal coils of one loudspeaker get different current.",
+        condition = "Equal coils of one loudspeaker get different current, or one of them none.",
         checks =
                 "The coils of one channel of one part that have the same rated impedance and hang on one output: what flows in"
-                        + " each, solved with all that hangs there.",
+                        + " each, solved with all that hangs there. A named coil of a part must be connected where another"
+                        + " of the same channel and impedance is driven.",
         why =
                 "The coils share one cone. The one that gets more runs hot and reaches its limit first, and the cone tilts.",
         mend = "Wire the coils of each loudspeaker alike: all in series, or all in parallel.",
@@ -65,6 +70,7 @@ public final class CoilsUnequal implements Rule {
     @Override
     public void check(Examination examination) {
         Map<List<Node>, Examination.Draft> told = new LinkedHashMap<>();
+        Set<Node> driven = new LinkedHashSet<>();
         for (Scenario scenario : examination.reading().signalWays()) {
             OutputLoads loads = examination.reading().loads(scenario);
             loads.unpaired().forEach(end -> examination.missing(end, "coil"));
@@ -73,6 +79,7 @@ public final class CoilsUnequal implements Rule {
                 for (OutputLoad.Share share : load.shares()) {
                     if (share.isDriven() && !share.coil().within()) {
                         Node plus = share.coil().plus();
+                        driven.add(plus);
                         Object channel = plus.audio() == null || plus.audio().channel() == null
                                 ? ""
                                 : plus.audio().channel();
@@ -87,6 +94,37 @@ public final class CoilsUnequal implements Rule {
                 }
                 speakers.values().forEach(coils -> judge(load, coils, scenario, told, examination));
             }
+        }
+        driven.stream().sorted(Say.BY_FACTS).forEach(plus -> checkOthers(plus, examination));
+    }
+
+    /** Coils like a driven one to which nothing is connected. */
+    private static void checkOthers(Node driven, Examination examination) {
+        if (!(driven.facts() instanceof Electrical.SpeakerIn coil) || coil.coil() == null) {
+            return;
+        }
+        Set<Node> idle = new LinkedHashSet<>();
+        for (Node other : examination.network().nodesOf(driven.owner())) {
+            if (other.facts() instanceof Electrical.SpeakerIn in
+                    && in.coil() != null
+                    && !in.coil().equals(coil.coil())
+                    && Objects.equals(in.channel(), coil.channel())
+                    && Objects.equals(in.ohms(), coil.ohms())) {
+                examination.applies();
+                if (!examination.network().isConnected(other)) {
+                    idle.add(other);
+                }
+            }
+        }
+        // one end alone that is loose is told by pair-half-connected
+        if (idle.size() > 1) {
+            examination
+                    .report(
+                            "the coil at " + Say.names(idle) + " is connected to nothing, and its twin at "
+                                    + Say.name(driven) + " is driven",
+                            "wire the coils of each loudspeaker alike: all in series, or all in parallel.")
+                    .at(idle)
+                    .besides(List.of(driven));
         }
     }
 

@@ -127,6 +127,10 @@ public final class LineBackFed implements Rule {
         Map<Node, Way> ways = Ways.into(line, feeds, true, examination.network(), scenario);
         // what a part does inside is its maker's doing
         ways.values().removeIf(way -> way.connections().isEmpty());
+        // a charger stands at the battery that it charges
+        ways.keySet()
+                .removeIf(feeder -> examination.network().isBattery(feeder)
+                        && SuppliesTied.isCharger(line, feeder, scenario, examination.network()));
         boolean weak = !ways.isEmpty();
         ways.values().removeIf(way -> way.ohms() > most * (1 + 1e-9));
         return weak && ways.isEmpty() ? Ways.together(line, feeds, most, examination.network(), scenario) : ways;

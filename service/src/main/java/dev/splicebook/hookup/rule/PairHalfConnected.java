@@ -1,6 +1,7 @@
 package dev.splicebook.hookup.rule;
 
 import com.google.auto.service.AutoService;
+import dev.splicebook.hookup.Bus;
 import dev.splicebook.hookup.Drive;
 import dev.splicebook.hookup.Electrical;
 import dev.splicebook.hookup.OutputReturn;
@@ -12,6 +13,7 @@ import dev.splicebook.hookup.net.OutputLoads;
 import dev.splicebook.hookup.net.Scenario;
 import dev.splicebook.hookup.net.Signals;
 import java.util.ArrayList;
+import java.util.EnumMap;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
@@ -29,7 +31,8 @@ import org.jspecify.annotations.Nullable;
         condition = "One conductor of a signal pair arrives and the other does not.",
         checks =
                 "Every audio input with a plus and a minus, or a signal and a return, and every coupling: both conductors must"
-                        + " come from the two sides of the same output. A side that is ground anyway may come from ground. A"
+                        + " come from the two sides of the same output. Of a part's two lines of one data bus, high and low, both must meet"
+                        + " the bus where one does. A side that is ground anyway may come from ground. A"
                         + " voice coil may come to them through others in series, and may not be short by its own wiring or hang between two outputs.",
         why = "A loudspeaker on one conductor is silent, or plays thin through some other path; a line input hums.",
         mend = "Connect the missing conductor to the other side of the same output.",
@@ -95,6 +98,54 @@ public final class PairHalfConnected implements Rule {
                 }
             }
         }
+        examination.network().hookup().devices().keySet().forEach(part -> checkBuses(part, examination));
+    }
+
+    /** Of each bus of which a part has one line high and one line low. */
+    private static void checkBuses(String part, Examination examination) {
+        Map<Bus, List<Node>> high = new EnumMap<>(Bus.class);
+        Map<Bus, List<Node>> low = new EnumMap<>(Bus.class);
+        for (Node node : examination.network().nodesOf(part)) {
+            if (node.facts() instanceof Electrical.Data data && data.bus() != null) {
+                String line = BusDisturbed.line(data);
+                if (line.equals("high") || line.equals("low")) {
+                    (line.equals("high") ? high : low)
+                            .computeIfAbsent(data.bus(), bus -> new ArrayList<>(1))
+                            .add(node);
+                }
+            }
+        }
+        high.forEach((bus, highs) -> {
+            List<Node> lows = low.getOrDefault(bus, List.of());
+            if (highs.size() != 1 || lows.size() != 1) {
+                return;
+            }
+            boolean oneMeets = meetsBus(highs.get(0), examination);
+            if (oneMeets == meetsBus(lows.get(0), examination)) {
+                return;
+            }
+            Node there = oneMeets ? highs.get(0) : lows.get(0);
+            Node lacking = oneMeets ? lows.get(0) : highs.get(0);
+            if (!examination.network().isConnected(lacking)) {
+                examination.applies();
+                examination
+                        .report(
+                                Say.name(there) + " is on the bus, and its other line " + Say.name(lacking)
+                                        + " is connected to nothing",
+                                "connect " + lacking.ref() + " to the same line of the same bus.")
+                        .at(there, lacking)
+                        .through(examination.reading().connectionsAt(List.of(there, lacking)));
+            }
+        });
+    }
+
+    private static boolean meetsBus(Node line, Examination examination) {
+        for (Node member : examination.network().netOf(line)) {
+            if (member.facts() instanceof Electrical.Data && !member.owner().equals(line.owner())) {
+                return true;
+            }
+        }
+        return false;
     }
 
     private static void check(

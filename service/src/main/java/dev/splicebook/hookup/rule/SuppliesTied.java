@@ -178,7 +178,8 @@ public final class SuppliesTied implements Rule {
                         .allMatch(supply -> isCharger(supply, batteries.get(0), scenario, network));
     }
 
-    private static boolean isCharger(Node supply, Node battery, Scenario scenario, Network network) {
+    /** Whether a supply charges a battery that does not feed it. */
+    static boolean isCharger(Node supply, Node battery, Scenario scenario, Network network) {
         List<Node> feeds = network.nodesOf(supply.owner()).stream()
                 .filter(node -> node.facts() instanceof Electrical.Load)
                 .toList();

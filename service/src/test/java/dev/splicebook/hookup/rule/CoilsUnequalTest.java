@@ -46,6 +46,17 @@ class CoilsUnequalTest {
     }
 
     @Test
+    void reportsACoilThatIsLeftOffWhileItsTwinIsDriven() {
+        Wiring one = Speakers.dual(Speakers.amplifier(), "SUB").join("AMP.plus SUB.1-plus", "AMP.minus SUB.1-minus");
+
+        Finding finding = TOLD.finding(one);
+        assertThat(finding.message())
+                .isEqualTo("the coil at SUB.2-plus and SUB.2-minus is connected to nothing, and its twin at SUB.1-plus"
+                        + " is driven");
+        assertThat(finding.terminals()).containsExactlyInAnyOrder("SUB.2-plus", "SUB.2-minus");
+    }
+
+    @Test
     void acceptsCoilsInSeriesAndSideBySide() {
         TOLD.passes(Speakers.inSeries(Speakers.dual(Speakers.amplifier(), "SUB"), "SUB"));
         TOLD.passes(Speakers.dual(Speakers.amplifier(), "SUB")

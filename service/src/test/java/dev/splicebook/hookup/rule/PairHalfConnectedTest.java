@@ -40,6 +40,25 @@ class PairHalfConnectedTest {
     }
 
     @Test
+    void reportsAPartOnOneLineOfABusAlone() {
+        String high = facts("\"kind\": \"data\", \"bus\": \"can\", \"line\": \"high\"");
+        String low = facts("\"kind\": \"data\", \"bus\": \"can\", \"line\": \"low\"");
+        Wiring bus = new Wiring()
+                .car("D1-1", high)
+                .car("D1-2", low)
+                .lead("IF", "high", high)
+                .lead("IF", "low", low)
+                .join("CAR.D1-2 IF.low");
+
+        Finding finding = TOLD.finding(bus);
+        assertThat(finding.message())
+                .isEqualTo("IF.low is on the bus, and its other line IF.high is connected to nothing");
+        assertThat(finding.terminals()).containsExactlyInAnyOrder("IF.low", "IF.high");
+        TOLD.doesNotApply(bus.join("CAR.D1-1 IF.high"));
+        TOLD.doesNotApply(new Wiring().lead("IF", "high", high).lead("IF", "low", low));
+    }
+
+    @Test
     void reportsAnInputOfWhichOneSideGetsNothing() {
         Finding finding = TOLD.finding(intoAmplifier("CAR.A2-1 AMP.plus"));
 
