@@ -32,7 +32,7 @@ public final class AddDiode implements Change {
         List<Node> batteries = AddIsolatingRelay.batteries(defect);
         Map<String, Lead> leads = new LinkedHashMap<>();
         for (Node source : terminals) {
-            if (!source.givesTwelveVolts() || isCharged(source, batteries)) {
+            if (!source.givesTwelveVolts() || isCharged(source, batteries) || wouldCharge(source, batteries)) {
                 continue;
             }
             for (Node other : terminals) {
@@ -70,6 +70,11 @@ public final class AddDiode implements Change {
     /** Whether a source is a battery of a part beside another: a diode in its lead would keep the charge from it. */
     private static boolean isCharged(Node source, List<Node> batteries) {
         return batteries.size() > 1 && batteries.contains(source) && !source.isVehicle();
+    }
+
+    /** Whether a circuit that is none for it would charge the battery of a part through the diode. */
+    private static boolean wouldCharge(Node source, List<Node> batteries) {
+        return !batteries.contains(source) && batteries.stream().anyMatch(battery -> !battery.isVehicle());
     }
 
     /** What flows by a lead at most: what its fuse lets through, where it charges a battery. */

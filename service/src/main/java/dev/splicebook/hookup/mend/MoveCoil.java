@@ -7,6 +7,7 @@ import dev.splicebook.hookup.mend.Defect.Place;
 import dev.splicebook.hookup.net.Coil;
 import dev.splicebook.hookup.net.Link;
 import dev.splicebook.hookup.net.Node;
+import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.List;
@@ -28,7 +29,8 @@ public final class MoveCoil implements Change {
                 "control-always-active",
                 "control-overloaded",
                 "parasitic-draw-excessive",
-                "line-back-fed");
+                "line-back-fed",
+                "supplies-tied");
     }
 
     @Override
@@ -84,6 +86,7 @@ public final class MoveCoil implements Change {
             parts.add(wire.from().owner());
             parts.add(wire.to().owner());
         });
+        parts.addAll(relaysAhead(defect));
         List<Proposal> proposals = new ArrayList<>();
         for (Coil coil : defect.network().coils()) {
             for (Node end : parts.contains(coil.part()) ? List.of(coil.one(), coil.other()) : List.<Node>of()) {
@@ -107,6 +110,29 @@ public final class MoveCoil implements Change {
             addParting(parts, defect, proposals);
         }
         return proposals;
+    }
+
+    /** The relays by whose contacts something reaches a terminal of the defect, whatever stands between. */
+    private static Set<String> relaysAhead(Defect defect) {
+        Set<String> relays = new HashSet<>();
+        Set<Node> seen = new HashSet<>();
+        ArrayDeque<Node> queue = new ArrayDeque<>();
+        defect.terminals().stream().filter(node -> !node.isVehicle()).forEach(queue::add);
+        while (!queue.isEmpty()) {
+            Node at = queue.remove();
+            if (at.isVehicle() || !seen.add(at)) {
+                continue;
+            }
+            for (Link link : defect.network().linksOf(at)) {
+                if (link.kind().isContact()) {
+                    relays.add(at.owner());
+                }
+                if (link.kind() != Link.Kind.RESISTOR) {
+                    queue.add(link.across(at));
+                }
+            }
+        }
+        return relays;
     }
 
     /** Takes off what a contact passes on to a coil, by which a relay keeps itself pulled, or another. */

@@ -124,7 +124,7 @@ public final class CoilsUnequal implements Rule {
                                     + Say.name(driven) + " is driven",
                             "wire the coils of each loudspeaker alike: all in series, or all in parallel.")
                     .at(idle)
-                    .besides(List.of(driven));
+                    .through(examination.reading().connectionsAt(List.of(driven)));
         }
     }
 

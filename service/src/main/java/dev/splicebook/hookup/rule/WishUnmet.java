@@ -137,8 +137,11 @@ public final class WishUnmet implements Rule {
             if (harness == null || unit == null) {
                 return false;
             }
+            // what the unit still gives is of no use to a loudspeaker that nothing drives
             return isServed(harness, network, unknown)
-                    || isServed(unit, network, unknown)
+                    || (isLoudspeaker(harness)
+                            ? hasOtherLoudspeaker(harness, network, unknown)
+                            : isServed(unit, network, unknown))
                     || network.scenarios().stream()
                             .anyMatch(scenario -> scenario.netOf(harness) == scenario.netOf(unit));
         }
@@ -147,6 +150,20 @@ public final class WishUnmet implements Rule {
         }
         Node node = network.findNode(Names.VEHICLE + "." + circuit);
         return node != null && isServed(node, network, unknown);
+    }
+
+    private static boolean isLoudspeaker(Node node) {
+        return node.facts() instanceof Electrical.SpeakerIn in && in.maxVolts() == null;
+    }
+
+    /** Whether a loudspeaker of the job plays in place of one of the vehicle. */
+    private static boolean hasOtherLoudspeaker(Node harness, Network network, Set<Node> unknown) {
+        return harness.function() != null
+                && network.nodes().stream()
+                        .anyMatch(node -> !node.isVehicle()
+                                && node.isFor(harness.function())
+                                && isLoudspeaker(node)
+                                && isServed(node, network, unknown));
     }
 
     private static void checkAdded(Wish wish, Examination examination) {
