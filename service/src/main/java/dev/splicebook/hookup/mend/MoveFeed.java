@@ -44,9 +44,10 @@ public final class MoveFeed implements Change {
                 continue;
             }
             List<Link> wires = defect.wiresAt(taker);
-            if (wires.size() == 1) {
+            Link feed = wires.size() == 1 ? wires.get(0) : feed(taker, wires, defect);
+            if (feed != null) {
                 for (Place place : places(taker, defect)) {
-                    move(taker, wires.get(0), place, defect, proposals);
+                    move(taker, feed, place, defect, proposals);
                 }
             } else if (wires.isEmpty() && taker.facts() instanceof Electrical.Load load) {
                 for (Place place : places(taker, defect)) {
@@ -68,6 +69,20 @@ public final class MoveFeed implements Change {
             }
         }
         return proposals;
+    }
+
+    /** Of several connections at a terminal, which pass its feed on, the one that brings it; null where that cannot be told. */
+    private static @Nullable Link feed(Node taker, List<Link> wires, Defect defect) {
+        Link feed = null;
+        for (Link wire : wires) {
+            boolean brings = defect.joinedWithout(wire.across(taker), wire).stream().anyMatch(Node::givesTwelveVolts)
+                    && defect.joinedWithout(taker, wire).stream().noneMatch(Node::givesTwelveVolts);
+            if (brings && feed != null) {
+                return null;
+            }
+            feed = brings ? wire : feed;
+        }
+        return feed;
     }
 
     private static boolean isTurnOnOutput(Node node) {

@@ -27,6 +27,8 @@ final class Sources {
     static final String BATTERY = Names.VEHICLE + "." + Vehicle.BATTERY_PLUS;
     static final String CHASSIS = Names.VEHICLE + "." + Vehicle.CHASSIS;
 
+    private static final FunctionId POWER = new FunctionId("power");
+
     private Sources() {}
 
     static boolean isConstant(Place place) {
@@ -68,9 +70,23 @@ final class Sources {
                 ? Sources::isSwitched
                 : load.needs() == Need.CONSTANT ? Sources::isConstant : place -> isConstant(place) || isSwitched(place);
         return best(
-                place -> place.facts() instanceof Electrical.Supply && suits.test(place) && gives(place, amps),
+                place -> place.facts() instanceof Electrical.Supply
+                        && (suits.test(place) || isAwaited(place, load, function))
+                        && gives(place, amps),
                 function,
                 defect);
+    }
+
+    /** Whether a supply waits for the very condition that a load is for, like that of the reversing lamps for a camera. */
+    private static boolean isAwaited(Place place, Electrical.Load load, @Nullable FunctionId function) {
+        return load.needs() != Need.CONSTANT
+                && function != null
+                && !function.isAtOrBelow(POWER)
+                && place.function() != null
+                && place.facts() instanceof Electrical.Supply supply
+                && !supply.when().isEmpty()
+                && supply.live() != null
+                && supply.live().contains(State.RUNNING);
     }
 
     /** The few best places of those that suit: by function, then where the hookup is at work already, the battery last. */
