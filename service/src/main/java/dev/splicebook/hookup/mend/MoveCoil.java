@@ -113,14 +113,15 @@ public final class MoveCoil implements Change {
     }
 
     /** The relays by whose contacts something reaches a terminal of the defect, whatever stands between. */
-    private static Set<String> relaysAhead(Defect defect) {
+    static Set<String> relaysAhead(Defect defect) {
         Set<String> relays = new HashSet<>();
         Set<Node> seen = new HashSet<>();
         ArrayDeque<Node> queue = new ArrayDeque<>();
-        defect.terminals().stream().filter(node -> !node.isVehicle()).forEach(queue::add);
+        queue.addAll(defect.terminals());
         while (!queue.isEmpty()) {
             Node at = queue.remove();
-            if (at.isVehicle() || !seen.add(at)) {
+            boolean source = at.isVehicle() && at.role() != Node.Role.CUT_END;
+            if (source || !seen.add(at)) {
                 continue;
             }
             for (Link link : defect.network().linksOf(at)) {

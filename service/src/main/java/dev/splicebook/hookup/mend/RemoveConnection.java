@@ -61,7 +61,10 @@ public final class RemoveConnection implements Change {
                 wires.removeAll(defect.wiresAt(coil.other()));
             });
         }
+        // two outputs of 12 V on one lead are both wanted, as a rule
         boolean feeds = defect.rule().equals("line-back-fed")
+                || (defect.rule().equals("outputs-tied")
+                        && terminals.stream().filter(Node::givesTwelveVolts).count() > 1)
                 || (defect.rule().equals("supplies-tied")
                         && AddIsolatingRelay.batteries(defect).size() == 2);
         double cost = feeds ? COST_OF_A_FEED : COST;
