@@ -265,6 +265,18 @@ public final class Mending {
             return left;
         }
 
+        /** Errors, and dangers in the weight of some of them. */
+        long errors() {
+            return report.findings().stream()
+                    .mapToLong(finding ->
+                            switch (finding.severity()) {
+                                case DANGER -> 3;
+                                case ERROR -> 1;
+                                case WARNING, NOTE -> 0;
+                            })
+                    .sum();
+        }
+
         double promise() {
             return cost + left();
         }
@@ -272,6 +284,10 @@ public final class Mending {
         boolean isNearerThan(Stand other) {
             if (isMended() != other.isMended()) {
                 return isMended();
+            }
+            // warnings that an error hid are nearer than the error
+            if (errors() != other.errors()) {
+                return errors() < other.errors();
             }
             return left() == other.left() ? cost < other.cost : left() < other.left();
         }

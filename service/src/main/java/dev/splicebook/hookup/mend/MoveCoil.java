@@ -30,7 +30,9 @@ public final class MoveCoil implements Change {
                 "control-overloaded",
                 "parasitic-draw-excessive",
                 "line-back-fed",
-                "supplies-tied");
+                "supplies-tied",
+                "load-without-supply",
+                "control-never-active");
     }
 
     @Override
@@ -38,6 +40,7 @@ public final class MoveCoil implements Change {
         return switch (defect.rule()) {
             case "relay-restless" -> proposeBeforeContact(defect);
             case "line-back-fed" -> proposeGround(defect);
+            case "load-without-supply", "control-never-active" -> proposeFeed(defect);
             default -> proposeSwitched(defect);
         };
     }
@@ -134,6 +137,27 @@ public final class MoveCoil implements Change {
             }
         }
         return relays;
+    }
+
+    /** The coil of a relay that never pulls gets a switched feed in place of what is at one of its ends. */
+    private static List<Proposal> proposeFeed(Defect defect) {
+        Set<String> relays = relaysAhead(defect);
+        List<Proposal> proposals = new ArrayList<>();
+        for (Coil coil : defect.network().coils()) {
+            boolean pulls = defect.network().scenarios().stream().anyMatch(scenario -> scenario.isEnergised(coil));
+            if (!relays.contains(coil.part()) || pulls) {
+                continue;
+            }
+            for (Node end : List.of(coil.one(), coil.other())) {
+                Node other = end == coil.one() ? coil.other() : coil.one();
+                boolean grounded = defect.network().netOf(other).stream().anyMatch(Node::isReference);
+                List<Link> wires = defect.wiresAt(end);
+                if (grounded && wires.size() == 1) {
+                    proposeSwitched(coil, end, wires.get(0), wires.get(0).across(end), defect, proposals);
+                }
+            }
+        }
+        return proposals;
     }
 
     /** Takes off what a contact passes on to a coil, by which a relay keeps itself pulled, or another. */

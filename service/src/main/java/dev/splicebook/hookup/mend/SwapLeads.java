@@ -44,6 +44,7 @@ public final class SwapLeads implements Change {
                 "function-mismatched",
                 "coil-unclamped",
                 "bus-disturbed",
+                "signal-type-mismatch",
                 "control-never-active",
                 "load-without-supply",
                 "load-without-ground");
@@ -283,6 +284,8 @@ public final class SwapLeads implements Change {
                         && node.audio().side() != null
                         && input.audio() != null
                         && input.audio().side() != null
+                        && (node.facts() instanceof Electrical.SpeakerOut)
+                                == (input.facts() instanceof Electrical.SpeakerIn)
                         && node.audio().side().isPositive()
                                 == input.audio().side().isPositive()
                         && (node.audio().channel() == null
