@@ -131,7 +131,7 @@ public final class SwapLeads implements Change {
                         .move(b.ref(), b.near().ref(), a.near().ref()));
     }
 
-    /** Leads at the terminals, and at those terminals of the same parts that want power, coils and diodes. */
+    /** Leads at the terminals, and at those of the same parts that want power, coils and diodes, or pictures beside sound. */
     private static List<Lead> leads(Defect defect) {
         Set<Node> nodes = new LinkedHashSet<>();
         Set<String> owners = new LinkedHashSet<>();
@@ -159,6 +159,13 @@ public final class SwapLeads implements Change {
                                 || node.facts() instanceof Electrical.Data)
                         .forEach(nodes::add);
             }
+        }
+        if (defect.rule().equals("signal-type-mismatch")) {
+            // sound where a picture belongs has most often changed places with it
+            owners.forEach(owner -> defect.network().nodesOf(owner).stream()
+                    .filter(node -> node.facts() instanceof Electrical.VideoOut
+                            || node.facts() instanceof Electrical.VideoIn)
+                    .forEach(nodes::add));
         }
         for (Coil coil : defect.network().coils()) {
             if (owners.contains(coil.part())) {

@@ -111,7 +111,9 @@ public final class CoilsUnequal implements Rule {
                     && Objects.equals(in.channel(), coil.channel())
                     && Objects.equals(in.ohms(), coil.ohms())) {
                 examination.applies();
-                if (!examination.network().isConnected(other)) {
+                // one that nobody decided about is told by lead-unaccounted
+                if (!examination.network().isConnected(other)
+                        && examination.network().isUnused(other)) {
                     idle.add(other);
                 }
             }

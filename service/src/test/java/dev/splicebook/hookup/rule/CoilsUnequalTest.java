@@ -48,6 +48,8 @@ class CoilsUnequalTest {
     @Test
     void reportsACoilThatIsLeftOffWhileItsTwinIsDriven() {
         Wiring one = Speakers.dual(Speakers.amplifier(), "SUB").join("AMP.plus SUB.1-plus", "AMP.minus SUB.1-minus");
+        assertThat(TOLD.messages(one)).isEmpty();
+        one.unused("SUB.2-plus", "capped").unused("SUB.2-minus", "capped");
 
         Finding finding = TOLD.finding(one);
         assertThat(finding.message())
