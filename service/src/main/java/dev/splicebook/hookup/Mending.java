@@ -268,12 +268,11 @@ public final class Mending {
         /** Errors, and dangers in the weight of some of them. */
         long errors() {
             return report.findings().stream()
-                    .mapToLong(finding ->
-                            switch (finding.severity()) {
-                                case DANGER -> 3;
-                                case ERROR -> 1;
-                                case WARNING, NOTE -> 0;
-                            })
+                    .mapToLong(finding -> switch (finding.severity()) {
+                        case DANGER -> 3;
+                        case ERROR -> 1;
+                        case WARNING, NOTE -> 0;
+                    })
                     .sum();
         }
 

@@ -256,7 +256,8 @@ public class Jobs {
         boolean given = hookups.listWaivers(caller, id).stream()
                 .anyMatch(each -> each.waiver().fingerprint().equals(fingerprint));
         StoredHookup latest = get(caller, id, null);
-        if (!given && documentWaivers(latest).anyMatch(each -> each.fingerprint().equals(fingerprint))) {
+        if (!given
+                && documentWaivers(latest).anyMatch(each -> each.fingerprint().equals(fingerprint))) {
             throw Problems.unprocessable(
                     "the waiver of " + fingerprint + " stands in the document of " + what(latest)
                             + "; add a revision without it",
@@ -285,7 +286,9 @@ public class Jobs {
     private List<Finding> findings(Caller caller, UUID id, int revision, boolean fresh) {
         StoredHookup stored = get(caller, id, revision);
         return fresh
-                ? checkAnew(caller, stored, Checks.Wanted.NOTHING, List.of()).report().findings()
+                ? checkAnew(caller, stored, Checks.Wanted.NOTHING, List.of())
+                        .report()
+                        .findings()
                 : findings(mapper.readTree(stored.report()));
     }
 
@@ -303,8 +306,7 @@ public class Jobs {
             return checks.check(caller, document, wanted, waivers);
         } catch (ProblemException refused) {
             throw StoredDocuments.refusal(
-                    refused,
-                    what(stored) + " cannot be checked anew, as the vehicle or a device has changed since:");
+                    refused, what(stored) + " cannot be checked anew, as the vehicle or a device has changed since:");
         }
     }
 

@@ -239,6 +239,105 @@ class MendingTest {
                 .contains("Take off W5, between K.87 and K.86, by which the relay holds itself.");
     }
 
+    /** A lamp behind a relay, of which the throws and the coil are wired as told. */
+    private static Wiring relayed(String... joins) {
+        return new Wiring()
+                .car("C1-7", Wiring.facts(Wiring.constant()))
+                .car("C1-8", Wiring.facts(Wiring.supply("accessory", "ignition", "running", "restarting")))
+                .lead("L", "plus", Wiring.facts("\"kind\": \"load\", \"needs\": \"switched\", \"maxAmps\": 3"))
+                .lead("L", "minus", Wiring.facts("\"kind\": \"ground\""))
+                .inside("BLOCK", "\"conducts\": [[\"in\", \"out\"]]")
+                .relay("K")
+                .join("CAR.C1-7 K.30", "BLOCK.out L.plus", "L.minus CAR.chassis")
+                .join(joins);
+    }
+
+    private static List<String> remedies(Wiring wiring, String rule) {
+        Hookup hookup = wiring.hookup();
+        return remedies(
+                hookup, Hookups.findings(Hookups.checker().check(hookup), rule).get(0));
+    }
+
+    @Test
+    void movesTheCoilOfARelayThatStandsBeforeABlock() {
+        assertThat(remedies(
+                        relayed("CAR.C1-7 K.86", "K.85 CAR.chassis", "K.87 BLOCK.in"),
+                        "switched-load-on-constant-supply"))
+                .contains("Move the lead of K.86 from CAR.C1-7 to CAR.C1-8, so that the relay rests when the vehicle"
+                        + " does.");
+    }
+
+    @Test
+    void movesWhatHangsOnTheWrongThrow() {
+        assertThat(remedies(relayed("CAR.C1-8 K.86", "K.85 CAR.chassis", "K.87a BLOCK.in"), "load-without-supply"))
+                .contains("Move what hangs on K.87a to K.87, which is closed while the relay pulls.");
+    }
+
+    @Test
+    void feedsACoilThatStandsOnGroundWithBothEnds() {
+        assertThat(remedies(relayed("CAR.chassis K.86", "K.85 CAR.chassis", "K.87 BLOCK.in"), "load-without-supply"))
+                .contains("Move the lead of K.86 from CAR.chassis to CAR.C1-8.");
+    }
+
+    @Test
+    void movesTheFeedOfAChainOfInputsAtTheEndThatBringsIt() {
+        String on =
+                Wiring.facts("control.amplifier-on", "\"kind\": \"control-in\", \"active\": \"12V\", \"amps\": 0.01");
+        Wiring chain = new Wiring()
+                .car("C1-7", Wiring.facts(Wiring.constant()))
+                .car("C1-8", Wiring.facts(Wiring.supply("accessory", "ignition", "running", "restarting")))
+                .lead("AMP", "on", on)
+                .lead("BASS", "on", on)
+                .join("CAR.C1-7 AMP.on", "AMP.on BASS.on");
+
+        assertThat(remedies(chain, "control-always-active"))
+                .contains("Move the lead of AMP.on from CAR.C1-7 to CAR.C1-8.");
+    }
+
+    @Test
+    void feedsFromTheCircuitThatWaitsForWhatALoadIsFor() {
+        Wiring aid = new Wiring()
+                .car(
+                        "C1-8",
+                        Wiring.facts(
+                                "power.accessory", Wiring.supply("accessory", "ignition", "running", "restarting")))
+                .car(
+                        "C5-3",
+                        Wiring.facts(
+                                "lighting.reverse",
+                                "\"kind\": \"supply\", \"maxAmps\": 5, \"fuseAmps\": 5, \"live\": [\"ignition\", \"running\"],"
+                                        + " \"when\": \"reverse\""))
+                .lead(
+                        "PA",
+                        "plus",
+                        Wiring.facts(
+                                "control.reverse", "\"kind\": \"load\", \"needs\": \"switched\", \"maxAmps\": 0.3"))
+                .lead("PA", "minus", Wiring.facts("\"kind\": \"ground\""))
+                .join("CAR.C1-8 PA.plus", "PA.minus CAR.chassis");
+
+        assertThat(remedies(aid, "function-mismatched"))
+                .contains("Move the lead of PA.plus from CAR.C1-8 to CAR.C5-3.");
+    }
+
+    @Test
+    void swapsSoundAndPictureBack() {
+        Wiring crossed = new Wiring()
+                .lead("P", "sound", Wiring.facts("\"kind\": \"line-out\", \"channel\": \"left\", \"side\": \"signal\""))
+                .lead(
+                        "P",
+                        "picture",
+                        Wiring.facts("\"kind\": \"video-out\", \"side\": \"signal\", \"format\": \"composite\""))
+                .lead("X", "sound", Wiring.facts("\"kind\": \"line-in\", \"channel\": \"left\", \"side\": \"signal\""))
+                .lead(
+                        "M",
+                        "picture",
+                        Wiring.facts("\"kind\": \"video-in\", \"side\": \"signal\", \"format\": \"composite\""))
+                .join("P.sound M.picture", "P.picture X.sound");
+
+        assertThat(remedies(crossed, "signal-type-mismatch"))
+                .anyMatch(what -> what.startsWith("Swap the leads of P.") && what.contains("P.sound"));
+    }
+
     @Test
     void takesOffTheLeadByWhichTwoRelaysHoldEachOther() {
         Hookup hookup = new Wiring()

@@ -18,7 +18,6 @@ import dev.splicebook.hookup.Report.Result;
 import dev.splicebook.hookup.Severity;
 import java.time.Duration;
 import java.util.ArrayList;
-
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Optional;
@@ -34,7 +33,7 @@ public final class HouseRules {
 
     static final long MOST_STEPS = 2_000_000;
     static final Duration MOST_FOR_ONE = Duration.ofMillis(400);
-    static final Duration MOST_FOR_ALL = Duration.ofMillis(1000);
+    static final Duration MOST_FOR_ALL = Duration.ofSeconds(1);
 
     private static final int MOST_MISSING = 50;
 
@@ -260,8 +259,8 @@ public final class HouseRules {
 
     /** Of the rule and its severity, of what is known of the thing but its names, and of what else the rule read. */
     private static String fingerprint(HouseRule rule, Fact it, List<String> read) {
-        List<String> facts = new ArrayList<>(List.of(
-                rule.code(), rule.severity().name(), rule.each().name(), rule.when(), it.text()));
+        List<String> facts = new ArrayList<>(
+                List.of(rule.code(), rule.severity().name(), rule.each().name(), rule.when(), it.text()));
         facts.addAll(read);
         return Fingerprint.hash(String.join("\n", facts));
     }

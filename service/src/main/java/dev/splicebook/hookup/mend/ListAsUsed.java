@@ -19,7 +19,8 @@ public final class ListAsUsed implements Change {
         return defect.terminals().stream()
                 .filter(defect.network()::isUsedAllTheSame)
                 .map(Node::ref)
-                .map(ref -> new Proposal("Take " + ref + " out of unused.", 1, defect.edit().used(ref)))
+                .map(ref -> new Proposal(
+                        "Take " + ref + " out of unused.", 1, defect.edit().used(ref)))
                 .toList();
     }
 }

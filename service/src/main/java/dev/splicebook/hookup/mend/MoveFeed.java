@@ -75,8 +75,9 @@ public final class MoveFeed implements Change {
     private static @Nullable Link feed(Node taker, List<Link> wires, Defect defect) {
         Link feed = null;
         for (Link wire : wires) {
-            boolean brings = defect.joinedWithout(wire.across(taker), wire).stream().anyMatch(Node::givesTwelveVolts)
-                    && defect.joinedWithout(taker, wire).stream().noneMatch(Node::givesTwelveVolts);
+            boolean brings =
+                    defect.joinedWithout(wire.across(taker), wire).stream().anyMatch(Node::givesTwelveVolts)
+                            && defect.joinedWithout(taker, wire).stream().noneMatch(Node::givesTwelveVolts);
             if (brings && feed != null) {
                 return null;
             }

@@ -31,16 +31,17 @@ public final class OtherContact implements Change {
         Set<String> relays = MoveCoil.relaysAhead(defect);
         List<Proposal> proposals = new ArrayList<>();
         for (Link contact : defect.network().links()) {
-            Node other = contact.kind().isContact() && relays.contains(contact.to().owner())
-                    ? otherThrow(contact, defect)
-                    : null;
+            Node other =
+                    contact.kind().isContact() && relays.contains(contact.to().owner())
+                            ? otherThrow(contact, defect)
+                            : null;
             List<Link> wires = other == null ? List.of() : defect.wiresAt(contact.to());
             if (other == null || wires.isEmpty() || !defect.wiresAt(other).isEmpty()) {
                 continue;
             }
             Edit edit = defect.edit();
-            wires.forEach(wire -> edit.move(
-                    String.valueOf(wire.ref()), contact.to().ref(), other.ref()));
+            wires.forEach(
+                    wire -> edit.move(String.valueOf(wire.ref()), contact.to().ref(), other.ref()));
             boolean atRest = contact.kind() == Link.Kind.OPEN_CONTACT;
             proposals.add(new Proposal(
                     "Move what hangs on " + contact.to() + " to " + other + ", which is closed while the relay "

@@ -60,7 +60,10 @@ public final class SwapLeads implements Change {
             for (int other = one + 1; other < leads.size(); other++) {
                 Lead a = leads.get(one);
                 Lead b = leads.get(other);
-                if (!(FEEDS.contains(defect.rule()) && isCoilAndContact(a, b, defect))
+                boolean alike =
+                        defect.rule().equals("signal-type-mismatch") && isPicture(a.near()) == isPicture(b.near());
+                if (!alike
+                        && !(FEEDS.contains(defect.rule()) && isCoilAndContact(a, b, defect))
                         && a.wire() != b.wire()
                         && a.near() != b.near()
                         && a.far() != b.far()
@@ -72,6 +75,10 @@ public final class SwapLeads implements Change {
             }
         }
         return proposals;
+    }
+
+    private static boolean isPicture(Node node) {
+        return node.facts() instanceof Electrical.VideoOut || node.facts() instanceof Electrical.VideoIn;
     }
 
     /** The minus of a pair, and a return. */
@@ -163,8 +170,7 @@ public final class SwapLeads implements Change {
         if (defect.rule().equals("signal-type-mismatch")) {
             // sound where a picture belongs has most often changed places with it
             owners.forEach(owner -> defect.network().nodesOf(owner).stream()
-                    .filter(node -> node.facts() instanceof Electrical.VideoOut
-                            || node.facts() instanceof Electrical.VideoIn)
+                    .filter(node -> node.audio() != null || isPicture(node))
                     .forEach(nodes::add));
         }
         for (Coil coil : defect.network().coils()) {

@@ -112,10 +112,9 @@ final class Scenarios {
         for (State state : State.values()) {
             List<Solution> told = new ArrayList<>(singles.size() + 1);
             Solution released = scenarios.solution(state, Set.of());
-            Solution plain =
-                    state == State.ASLEEP
-                            ? scenarios.afterUse(released, singles)
-                            : before == null ? released : scenarios.follow(state, before, released);
+            Solution plain = state == State.ASLEEP
+                    ? scenarios.afterUse(released, singles)
+                    : before == null ? released : scenarios.follow(state, before, released);
             before = state == State.ASLEEP ? null : plain;
             @Nullable Solution held = plain == released ? null : plain;
             told.add(plain);
@@ -249,7 +248,7 @@ final class Scenarios {
             at = then(at, State.ACCESSORY, Set.of());
         }
         at = then(at, State.ASLEEP, Set.of());
-        return pullsMore(at, before) ? at : before;
+        return more(at, before);
     }
 
     /** Whether a relay that pulls in a solution may stay pulled where sources give what they may give at most. */
@@ -260,8 +259,9 @@ final class Scenarios {
         return !kept.isEmpty() && during.restless().isEmpty();
     }
 
-    private static boolean pullsMore(@Nullable Solution one, Solution other) {
-        return one != null && one.pullsMoreThan(other) && !other.pullsMoreThan(one);
+    /** The first where a relay pulls in it that does not in the other, and none the other way round; else the other. */
+    private static Solution more(@Nullable Solution one, Solution other) {
+        return one != null && one.pullsMoreThan(other) && !other.pullsMoreThan(one) ? one : other;
     }
 
     /**
@@ -278,7 +278,7 @@ final class Scenarios {
         Sure[] most = new Sure[network.sources().size()];
         Arrays.setAll(most, allowance::of);
         @Nullable Solution after = mayStayPulled(before, most, released) ? held(allowance, before.energised()) : null;
-        return pullsMore(after, released) ? after : released;
+        return more(after, released);
     }
 
     private @Nullable Solution then(@Nullable Solution before, State state, Set<Condition> conditions) {

@@ -759,7 +759,8 @@ public final class Solved {
     private double takenVolts(Sink sink, Predicate<Strand> takes) {
         return path(sink).stream().noneMatch(takes)
                 ? 0
-                : takenVolts(entry(sink), feedPath(sink), takes) + takenVolts(exit(sink), path(exit(sink), false), takes);
+                : takenVolts(entry(sink), feedPath(sink), takes)
+                        + takenVolts(exit(sink), path(exit(sink), false), takes);
     }
 
     private double takenVolts(int start, List<Strand> path, Predicate<Strand> takes) {

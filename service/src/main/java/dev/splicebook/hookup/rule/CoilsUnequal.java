@@ -9,11 +9,11 @@ import dev.splicebook.hookup.net.OutputLoads;
 import dev.splicebook.hookup.net.Scenario;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
-import java.util.Set;
 import java.util.Objects;
-import java.util.LinkedHashSet;
+import java.util.Set;
 
 /** Equal coils of one loudspeaker get different current, or one of them none. */
 @AutoService(Rule.class)

@@ -11,7 +11,6 @@ import dev.splicebook.hookup.net.Scenario;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.HashSet;
-import java.util.IdentityHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
@@ -32,7 +31,7 @@ final class Draws {
     private final Map<Standing, Map<Node, List<Draw>>> known = new HashMap<>();
 
     /** Those that hold in each scenario. */
-    private final Map<Scenario, Map<Node, List<Draw>>> inScenario = new IdentityHashMap<>();
+    private final Map<Scenario, Map<Node, List<Draw>>> inScenario = new HashMap<>();
 
     private final Map<List<Node>, Overload> overloads = new HashMap<>();
 

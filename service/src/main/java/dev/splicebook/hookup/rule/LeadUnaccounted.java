@@ -2,8 +2,8 @@ package dev.splicebook.hookup.rule;
 
 import com.google.auto.service.AutoService;
 import dev.splicebook.hookup.Names;
-import dev.splicebook.hookup.Unused;
 import dev.splicebook.hookup.Severity;
+import dev.splicebook.hookup.Unused;
 import dev.splicebook.hookup.net.Network;
 import dev.splicebook.hookup.net.Node;
 import dev.splicebook.hookup.net.Scenario;

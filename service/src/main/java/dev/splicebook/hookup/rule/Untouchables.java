@@ -118,8 +118,7 @@ final class Untouchables {
         if (circuit != null) {
             Electrical plugged = circuit.factsWhen(true);
             Electrical unplugged = circuit.factsWhen(false);
-            untouchable |=
-                    plugged instanceof Electrical.Untouchable || unplugged instanceof Electrical.Untouchable;
+            untouchable |= plugged instanceof Electrical.Untouchable || unplugged instanceof Electrical.Untouchable;
             hazard = hazard == null ? reasonOf(plugged) : hazard;
             hazard = hazard == null ? reasonOf(unplugged) : hazard;
             hazard = hazard == null ? hazardOf(circuit.function()) : hazard;

@@ -88,7 +88,8 @@ class WaiverController {
     @Operation(
             operationId = "listWaivers",
             summary = "Lists the waivers of a stored hookup, oldest first; the report says which hold.",
-            description = "All waivers on one page, those that have lapsed too, and none that was withdrawn. Those that the document of a"
+            description =
+                    "All waivers on one page, those that have lapsed too, and none that was withdrawn. Those that the document of a"
                             + " revision has are listed by its report, and go with a revision without them.")
     PageOf<WaiverView> list(Caller caller, @PathVariable UUID id) {
         return new PageOf<>(

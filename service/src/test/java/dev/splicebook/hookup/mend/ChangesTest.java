@@ -141,8 +141,14 @@ class ChangesTest {
     @Test
     void takesALeadThatIsConnectedOffTheListOfUnusedOnes() {
         Hookup both = new Wiring()
-                .lead("AMP", "remote", Wiring.facts("control.amplifier-on", "\"kind\": \"control-in\", \"active\": \"12V\""))
-                .lead("HU", "turn-on", Wiring.facts("control.amplifier-on", "\"kind\": \"control-out\", \"active\": \"12V\""))
+                .lead(
+                        "AMP",
+                        "remote",
+                        Wiring.facts("control.amplifier-on", "\"kind\": \"control-in\", \"active\": \"12V\""))
+                .lead(
+                        "HU",
+                        "turn-on",
+                        Wiring.facts("control.amplifier-on", "\"kind\": \"control-out\", \"active\": \"12V\""))
                 .join("HU.turn-on AMP.remote")
                 .unused("AMP.remote", "capped")
                 .hookup();

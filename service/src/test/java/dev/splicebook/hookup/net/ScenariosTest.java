@@ -257,9 +257,10 @@ class ScenariosTest {
         assertThat(network.scenarios()).allSatisfy(scenario -> {
             for (Coil coil : network.coils()) {
                 boolean oneNet = scenario.netOf(coil.one()) == scenario.netOf(coil.other());
-                boolean driven = !oneNet && ((isAtSurely(scenario.hasFeed(coil.one()))
-                                && isAtSurely(scenario.hasGround(coil.other())))
-                        || (isAtSurely(scenario.hasFeed(coil.other())) && isAtSurely(scenario.hasGround(coil.one()))));
+                boolean driven = !oneNet
+                        && ((isAtSurely(scenario.hasFeed(coil.one())) && isAtSurely(scenario.hasGround(coil.other())))
+                                || (isAtSurely(scenario.hasFeed(coil.other()))
+                                        && isAtSurely(scenario.hasGround(coil.one()))));
                 assertThat(scenario.restless().isEmpty() && driven != scenario.isEnergised(coil))
                         .as("a relay at rest that is not where its coil puts it: %s in %s", coil, scenario.state())
                         .isFalse();

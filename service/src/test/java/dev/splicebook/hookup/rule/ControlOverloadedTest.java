@@ -184,8 +184,9 @@ class ControlOverloadedTest {
 
         assertThat(Hookups.findings(returning, RULE)).singleElement().satisfies(finding -> {
             assertThat(finding.message())
-                    .isEqualTo("CAR.C1-5 is asked for 2.0 A by L1.plus and L2.plus, above the 200 mA that it switches to"
-                            + " ground");
+                    .isEqualTo(
+                            "CAR.C1-5 is asked for 2.0 A by L1.plus and L2.plus, above the 200 mA that it switches to"
+                                    + " ground");
             assertThat(finding.states()).containsExactly(State.ASLEEP, State.RUNNING);
         });
 

@@ -278,7 +278,9 @@ class LoadWithoutSupplyTest {
                 + " 'minus': {'electrical': {'kind': 'ground'}},"
                 + " 'out': {'electrical': {'kind': 'supply', 'maxAmps': 5, 'limited': true, 'live': ['running']}}}}}";
         Report alone = check(
-                "", members("HU", box), members("W1", wire("HU.out", "HU.plus"), "W9", wire("CAR.chassis", "HU.minus")));
+                "",
+                members("HU", box),
+                members("W1", wire("HU.out", "HU.plus"), "W9", wire("CAR.chassis", "HU.minus")));
         assertThat(only(alone, RULE).message())
                 .isEqualTo("HU.plus is a load, and it hangs on HU.out, an output of the same part, which gives nothing"
                         + " until the part is fed");

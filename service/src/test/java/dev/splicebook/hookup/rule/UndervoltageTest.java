@@ -54,7 +54,9 @@ class UndervoltageTest {
 
         assertThat(finding.message())
                 .startsWith("the coil of K1 at K1.85 and K1.86 gets 0.80 V")
-                .contains("below the 8.00 V from which a relay is sure to pull", "13.40 V of the 14.20 V are lost on the way, most of it in R1");
+                .contains(
+                        "below the 8.00 V from which a relay is sure to pull",
+                        "13.40 V of the 14.20 V are lost on the way, most of it in R1");
         assertThat(finding.severity()).isEqualTo(Severity.ERROR);
         assertThat(finding.terminals()).containsExactlyInAnyOrder("K1.85", "K1.86");
         assertThat(finding.limit()).isEqualTo(8);
