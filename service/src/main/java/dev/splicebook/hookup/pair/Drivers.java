@@ -7,6 +7,7 @@ import dev.splicebook.electrics.SpeakerLoad;
 import dev.splicebook.electrics.Wiring;
 import dev.splicebook.hookup.Channel;
 import dev.splicebook.hookup.Electrical;
+import dev.splicebook.hookup.Wish;
 import dev.splicebook.hookup.net.Node;
 import dev.splicebook.hookup.pair.Port.Flow;
 import dev.splicebook.hookup.pair.Port.Level;
@@ -30,6 +31,8 @@ final class Drivers {
     private static final double PART_LACK = 5000;
 
     private static final double VEHICLE_LACK = 60;
+    /** Of a loudspeaker of the vehicle that is to be kept, or that the cut in its circuit leaves silent. */
+    private static final double WISHED_LACK = 240;
 
     /** Amperes of a loudspeaker are worked out for the most volts, and music is far below them for long. */
     private static final double PROGRAMME_SHARE = 1.0 / 3;
@@ -41,6 +44,10 @@ final class Drivers {
     private static final int MOST_WIRINGS = 5000;
 
     private static final double OVERPOWERED_POINTS = 20;
+    /** A loudspeaker of the vehicle at an output that gives more than it takes: better, by little, than a silent one. */
+    private static final double OVERDRIVEN_POINTS = 30;
+    /** Volts given over volts taken, above which it had better be silent: three times the power. */
+    private static final double MOST_OVERDRIVE = 1.74;
 
     /** More than {@link #OVERPOWERED_POINTS}: the gain of an amplifier is set to its loudspeakers. */
     private static final double UNAMPLIFIED_POINTS = 24;
@@ -80,7 +87,7 @@ final class Drivers {
                                         .flatMap(coil -> coil.nodes().stream())
                                         .toList(),
                                 "an output for a loudspeaker",
-                                coils.get(0).positive().isVehicle() ? VEHICLE_LACK : PART_LACK),
+                                lack(coils.get(0).positive())),
                         coils));
         Assignment<Port> assignment = new Assignment<>(List.copyOf(wants.keySet()));
         Map<Want, Map<Port, List<Term>>> options = new LinkedHashMap<>();
@@ -100,7 +107,8 @@ final class Drivers {
                                 .filter(Objects::nonNull)
                                 .max(Comparator.naturalOrder())
                                 .ifPresent(watts -> terms.add(new Term(
-                                        OVERPOWERED_POINTS,
+                                        // volts and watts tell the same
+                                        isOverdriven(coils.get(0), out) ? 0 : OVERPOWERED_POINTS,
                                         "a coil gets up to " + Say.figure(watts)
                                                 + " W from it, more than it takes: its gain is to be set")));
                         assignment.allow(
@@ -126,6 +134,16 @@ final class Drivers {
                 loads.computeIfAbsent(out, key -> new ArrayList<>()).add(want));
         loads.forEach((out, load) -> wire(out, load, wants, options, chosen));
         return new Found(ways, chosen);
+    }
+
+    private double lack(Node positive) {
+        if (!positive.isVehicle()) {
+            return PART_LACK;
+        }
+        boolean wished = bench.hookup().document().wishes().stream()
+                .anyMatch(wish -> wish.want() == Wish.Want.KEEP && positive.isFor(wish.function()));
+        boolean silent = positive.role() == Node.Role.CUT_END;
+        return wished || silent ? WISHED_LACK : VEHICLE_LACK;
     }
 
     /** Loudspeakers that found no output of their own go with others of their kind, where the load allows it. */
@@ -182,15 +200,22 @@ final class Drivers {
         }
         Double gives = out.maxVolts();
         Double takes = driver.maxVolts();
-        if (gives != null && takes != null && gives > takes * 1.0001) {
+        if (gives != null && takes != null && isOverdriven(driver, out)) {
+            boolean muchTooMuch = gives > MOST_OVERDRIVE * takes;
             terms.add(new Term(
-                    driver.positive().isVehicle() ? 100 : 20,
+                    driver.positive().isVehicle() ? (muchTooMuch ? 100 : OVERDRIVEN_POINTS) : 20,
                     "it gives up to " + Say.figure(gives) + " V, and the loudspeaker takes " + Say.figure(takes)));
         }
         if (driver.positive().isVehicle()) {
             terms.add(bench.reach(driver.positive()));
         }
         return terms;
+    }
+
+    private static boolean isOverdriven(Port driver, Port out) {
+        Double gives = out.maxVolts();
+        Double takes = driver.maxVolts();
+        return gives != null && takes != null && gives > takes * 1.0001;
     }
 
     private static Term tooMuch(List<Port> coils, Port out) {

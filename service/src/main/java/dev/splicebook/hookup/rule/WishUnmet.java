@@ -139,7 +139,7 @@ public final class WishUnmet implements Rule {
             }
             // what the unit still gives is of no use to a loudspeaker that nothing drives
             return isServed(harness, network, unknown)
-                    || (isLoudspeaker(harness)
+                    || (harness.facts() instanceof Electrical.SpeakerIn
                             ? hasOtherLoudspeaker(harness, network, unknown)
                             : isServed(unit, network, unknown))
                     || network.scenarios().stream()
@@ -152,17 +152,15 @@ public final class WishUnmet implements Rule {
         return node != null && isServed(node, network, unknown);
     }
 
-    private static boolean isLoudspeaker(Node node) {
-        return node.facts() instanceof Electrical.SpeakerIn in && in.maxVolts() == null;
-    }
-
     /** Whether a loudspeaker of the job plays in place of one of the vehicle. */
     private static boolean hasOtherLoudspeaker(Node harness, Network network, Set<Node> unknown) {
         return harness.function() != null
                 && network.nodes().stream()
                         .anyMatch(node -> !node.isVehicle()
                                 && node.isFor(harness.function())
-                                && isLoudspeaker(node)
+                                && node.facts() instanceof Electrical.SpeakerIn
+                                && network.couplings().stream()
+                                        .noneMatch(coupling -> coupling.from().contains(node))
                                 && isServed(node, network, unknown));
     }
 
