@@ -362,9 +362,17 @@ final class Solution {
         return DANGER_POINTS * count(Severity.DANGER)
                 + ERROR_POINTS * count(Severity.ERROR)
                 + UNCHECKED_POINTS * unchecked
-                + WARNING_POINTS * count(Severity.WARNING)
+                + WARNING_POINTS * (count(Severity.WARNING) - overpowered())
                 + IDLE_POINTS * idleChannels()
                 + costPoints();
+    }
+
+    /** Loudspeakers that get more than they take, which their drivers' terms weigh: better by little than silent ones. */
+    private long overpowered() {
+        return report.findings().stream()
+                .filter(finding -> finding.rule().equals("speaker-overpowered")
+                        && finding.severity() == Severity.WARNING)
+                .count();
     }
 
     /** Outputs of amplifiers that go nowhere, while something else drives the loudspeaker of their channel. */
