@@ -117,8 +117,12 @@ final class Lines {
 
     private boolean isLine(Node node) {
         Electrical facts = node.facts();
-        if (facts instanceof Electrical.Data || facts instanceof Electrical.Antenna) {
-            // what the factory unit still uses is a bus or an antenna of its own
+        if (facts instanceof Electrical.Data data) {
+            // a bus of several wires has room for one more where it stays plugged; a plug from one to one has none
+            return !node.isVehicle() || bench.isOff(node) || data.bus() == Bus.CAN || data.bus() == Bus.LIN;
+        }
+        if (facts instanceof Electrical.Antenna) {
+            // what the factory unit still uses is an antenna of its own
             return !node.isVehicle() || bench.isOff(node);
         }
         FunctionId function = node.function();
@@ -178,6 +182,9 @@ final class Lines {
         List<Term> terms = new ArrayList<>();
         if (function != null && function.equals(otherFunction)) {
             terms.add(new Term(0, "both are " + function));
+        } else if (theirs instanceof Electrical.Data && other.isVehicle() && !bench.isOff(other)) {
+            // nobody taps a bus that is in use for something else
+            return null;
         } else if (function != null
                 && otherFunction != null
                 && Functions.vocabulary().mayFeed(otherFunction, function)) {
