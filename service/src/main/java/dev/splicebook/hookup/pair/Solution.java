@@ -370,8 +370,8 @@ final class Solution {
     /** Loudspeakers that get more than they take, which their drivers' terms weigh: better by little than silent ones. */
     private long overpowered() {
         return report.findings().stream()
-                .filter(finding -> finding.rule().equals("speaker-overpowered")
-                        && finding.severity() == Severity.WARNING)
+                .filter(finding ->
+                        finding.rule().equals("speaker-overpowered") && finding.severity() == Severity.WARNING)
                 .count();
     }
 
