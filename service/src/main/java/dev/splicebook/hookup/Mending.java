@@ -265,15 +265,19 @@ public final class Mending {
             return left;
         }
 
-        /** Errors, and dangers in the weight of some of them. */
+        /** Errors, dangers in the weight of some of them, and rules of errors that cannot tell. */
         long errors() {
             return report.findings().stream()
-                    .mapToLong(finding -> switch (finding.severity()) {
-                        case DANGER -> 3;
-                        case ERROR -> 1;
-                        case WARNING, NOTE -> 0;
-                    })
-                    .sum();
+                            .mapToLong(finding -> switch (finding.severity()) {
+                                case DANGER -> 3;
+                                case ERROR -> 1;
+                                case WARNING, NOTE -> 0;
+                            })
+                            .sum()
+                    + report.outcomes().stream()
+                            .filter(outcome -> outcome.result() == Report.Result.NOT_CHECKED
+                                    && outcome.severity().compareTo(Severity.ERROR) <= 0)
+                            .count();
         }
 
         double promise() {

@@ -22,12 +22,16 @@ final class Evaluation {
         }
     }
 
+    /** What a rule may take however many there are: the first runs before the code is warm. */
+    private static final long LEAST_NANOS = 50_000_000;
+
     private final IdentityHashMap<Fact, FactValue> values = new IdentityHashMap<>();
     private final long nanosAtMost;
     private int rulesLeft;
     private long deadlineNanos;
     private long stepsLeft;
     private boolean spent;
+    private boolean late;
     private boolean recording;
     private final Set<String> missed = new LinkedHashSet<>();
     private final List<String> read = new ArrayList<>();
@@ -47,7 +51,8 @@ final class Evaluation {
         spent = false;
         long now = System.nanoTime();
         long share = Math.max(0, nanosAtMost - now) / Math.max(1, rulesLeft--);
-        deadlineNanos = now + Math.min(most.toNanos(), share);
+        late = now >= nanosAtMost;
+        deadlineNanos = Math.min(nanosAtMost, now + Math.min(most.toNanos(), Math.max(share, LEAST_NANOS)));
     }
 
     /** Begins with the next expression. */
@@ -70,6 +75,11 @@ final class Evaluation {
 
     boolean isSpent() {
         return spent;
+    }
+
+    /** Whether the rules before had taken all the time when this one began. */
+    boolean isLate() {
+        return late;
     }
 
     FactValue valueOf(Fact fact) {

@@ -172,7 +172,9 @@ public final class HouseRules {
             }
             if (evaluation.isSpent()) {
                 // what looks like an answer may be one that a step too many was taken for
-                error = "it takes longer than a rule of the house may, and was stopped";
+                error = evaluation.isLate()
+                        ? "it was not run, as the rules of the house before it took all the time that they may take together"
+                        : "it takes longer than a rule of the house may, and was stopped";
                 break;
             }
         }

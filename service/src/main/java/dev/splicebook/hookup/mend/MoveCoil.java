@@ -121,6 +121,10 @@ public final class MoveCoil implements Change {
         Set<Node> seen = new HashSet<>();
         ArrayDeque<Node> queue = new ArrayDeque<>();
         queue.addAll(defect.terminals());
+        defect.wires().forEach(wire -> {
+            queue.add(wire.from());
+            queue.add(wire.to());
+        });
         while (!queue.isEmpty()) {
             Node at = queue.remove();
             boolean source = at.isVehicle() && at.role() != Node.Role.CUT_END;

@@ -32,6 +32,9 @@ public final class Network {
 
     private static final Electrical PASSIVE = new Electrical.Passive();
 
+    /** What the amplifier in an antenna or its feeder takes at most; common practice, no source. */
+    private static final double MOST_SCREEN_AMPS = 0.5;
+
     private final Hookup hookup;
     private final String[] unplugged;
     private final List<Node> nodes = new ArrayList<>();
@@ -229,11 +232,13 @@ public final class Network {
         return false;
     }
 
-    /** Whether a part that names no ground has an antenna lead, by whose screen it returns. */
+    /** Whether a part that names no ground and takes next to nothing has an antenna lead, by whose screen it returns. */
     public boolean returnsByScreen(String part) {
         boolean antenna = false;
         for (Node node : nodesOf(part)) {
-            if (node.facts() instanceof Electrical.Ground) {
+            if (node.facts() instanceof Electrical.Ground
+                    || (node.facts() instanceof Electrical.Load load
+                            && (load.maxAmps() == null || load.maxAmps() > MOST_SCREEN_AMPS))) {
                 return false;
             }
             antenna |= node.facts() instanceof Electrical.Antenna && isConnected(node);

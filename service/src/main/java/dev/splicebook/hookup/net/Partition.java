@@ -86,6 +86,11 @@ final class Partition {
         return energised.get(contact.relay()) == (contact.kind() == Link.Kind.OPEN_CONTACT);
     }
 
+    /** Whether a source stands on a ground of the vehicle itself, and gives no volts. */
+    boolean isShorted(Node source) {
+        return atGround.get(netOf(source));
+    }
+
     int netOf(Node node) {
         return netOf[node.net];
     }
@@ -167,7 +172,7 @@ final class Partition {
         while (!queue.isEmpty() || !later.isEmpty()) {
             int[] at = queue.isEmpty() ? later.remove() : queue.remove();
             // at ground 12 V has arrived, and at the battery ground has; neither stands on what is behind
-            if (stiff.get(at[0])) {
+            if (at[0] != start && stiff.get(at[0])) {
                 continue;
             }
             for (Link link : partialOf.get(at[0])) {

@@ -599,7 +599,9 @@ final class Scenarios {
 
     private static boolean fedSurely(Node node, Partition partition, Sure[] live) {
         for (Reach reach : partition.reaches(partition.netOf(node))) {
-            if (reach.source().givesTwelveVolts() && Solution.live(reach.source(), live) == Sure.YES) {
+            if (reach.source().givesTwelveVolts()
+                    && !partition.isShorted(reach.source())
+                    && Solution.live(reach.source(), live) == Sure.YES) {
                 return true;
             }
         }

@@ -46,6 +46,8 @@ final class Drivers {
     private static final double OVERPOWERED_POINTS = 20;
     /** A loudspeaker of the vehicle at an output that gives more than it takes: better, by little, than a silent one. */
     private static final double OVERDRIVEN_POINTS = 30;
+    /** More than {@link #WISHED_LACK}. */
+    private static final double MUCH_TOO_MUCH_POINTS = 300;
     /** Volts given over volts taken, above which it had better be silent: three times the power. */
     private static final double MOST_OVERDRIVE = 1.74;
 
@@ -203,7 +205,7 @@ final class Drivers {
         if (gives != null && takes != null && isOverdriven(driver, out)) {
             boolean muchTooMuch = gives > MOST_OVERDRIVE * takes;
             terms.add(new Term(
-                    driver.positive().isVehicle() ? (muchTooMuch ? 100 : OVERDRIVEN_POINTS) : 20,
+                    driver.positive().isVehicle() ? (muchTooMuch ? MUCH_TOO_MUCH_POINTS : OVERDRIVEN_POINTS) : 20,
                     "it gives up to " + Say.figure(gives) + " V, and the loudspeaker takes " + Say.figure(takes)));
         }
         if (driver.positive().isVehicle()) {

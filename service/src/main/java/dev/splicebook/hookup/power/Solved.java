@@ -498,6 +498,11 @@ public final class Solved {
         return entry(sink) == sink.from ? sink.to : sink.from;
     }
 
+    /** Whether a sink hangs on what is shorted, where no volts can be told. */
+    public boolean isShorted(Sink sink) {
+        return layout.isShorted(sink.from) || layout.isShorted(sink.to);
+    }
+
     /** Volts between a sink's terminal and the vehicle's ground. */
     public double volts(Sink sink) {
         return volts[sink.from];

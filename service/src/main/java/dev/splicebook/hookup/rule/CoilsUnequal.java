@@ -8,6 +8,7 @@ import dev.splicebook.hookup.net.OutputLoad;
 import dev.splicebook.hookup.net.OutputLoads;
 import dev.splicebook.hookup.net.Scenario;
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -95,11 +96,12 @@ public final class CoilsUnequal implements Rule {
                 speakers.values().forEach(coils -> judge(load, coils, scenario, told, examination));
             }
         }
-        driven.stream().sorted(Say.BY_FACTS).forEach(plus -> checkOthers(plus, examination));
+        Set<Set<Node>> toldIdle = new HashSet<>();
+        driven.stream().sorted(Say.BY_FACTS).forEach(plus -> checkOthers(plus, toldIdle, examination));
     }
 
     /** Coils like a driven one to which nothing is connected. */
-    private static void checkOthers(Node driven, Examination examination) {
+    private static void checkOthers(Node driven, Set<Set<Node>> told, Examination examination) {
         if (!(driven.facts() instanceof Electrical.SpeakerIn coil) || coil.coil() == null) {
             return;
         }
@@ -119,7 +121,7 @@ public final class CoilsUnequal implements Rule {
             }
         }
         // one end alone that is loose is told by pair-half-connected
-        if (idle.size() > 1) {
+        if (idle.size() > 1 && told.add(idle)) {
             examination
                     .report(
                             "the coil at " + Say.names(idle) + " is connected to nothing, and its twin at "

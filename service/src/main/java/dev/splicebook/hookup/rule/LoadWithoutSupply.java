@@ -109,8 +109,9 @@ public final class LoadWithoutSupply implements Rule {
         if (feeds.sources().isEmpty()) {
             return "no supply reaches it";
         }
-        if (feeds.sources().stream()
-                .allMatch(source -> source.owner().equals(feeds.node().owner()))) {
+        if (!feeds.node().isVehicle()
+                && feeds.sources().stream()
+                        .allMatch(source -> source.owner().equals(feeds.node().owner()))) {
             return "it hangs on " + Say.names(feeds.sources())
                     + ", an output of the same part, which gives nothing until the" + " part is fed";
         }

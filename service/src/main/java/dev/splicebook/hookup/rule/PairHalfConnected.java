@@ -126,7 +126,7 @@ public final class PairHalfConnected implements Rule {
             }
             Node there = oneMeets ? highs.get(0) : lows.get(0);
             Node lacking = oneMeets ? lows.get(0) : highs.get(0);
-            if (!examination.network().isConnected(lacking)) {
+            if (!examination.network().isConnected(lacking) && hasLine(lacking, examination)) {
                 examination.applies();
                 examination
                         .report(
@@ -137,6 +137,22 @@ public final class PairHalfConnected implements Rule {
                         .through(examination.reading().connectionsAt(List.of(there, lacking)));
             }
         });
+    }
+
+    /** Whether the vehicle or another part has a line too; a bus of one wire lacks none. */
+    private static boolean hasLine(Node lacking, Examination examination) {
+        return examination.network().hookup().map().circuits().values().stream()
+                        .anyMatch(circuit ->
+                                isLike(lacking, circuit.factsWhen(true)) || isLike(lacking, circuit.factsWhen(false)))
+                || examination.network().nodes().stream()
+                        .anyMatch(node -> !node.owner().equals(lacking.owner()) && isLike(lacking, node.facts()));
+    }
+
+    private static boolean isLike(Node line, @Nullable Electrical facts) {
+        return line.facts() instanceof Electrical.Data ours
+                && facts instanceof Electrical.Data theirs
+                && ours.bus() == theirs.bus()
+                && BusDisturbed.line(ours).equals(BusDisturbed.line(theirs));
     }
 
     private static boolean meetsBus(Node line, Examination examination) {

@@ -94,9 +94,7 @@ public final class Undervoltage implements Rule {
                 // no wire takes much from the fraction of an amp that a coil draws
                 solved.addLacks(sink, lacks);
             }
-            // a shorted supply holds no volts, which is told as a short
-            boolean shorted = Double.isNaN(solved.sourceVolts(sink));
-            if (!shorted && volts + overloadVolts(solved, sink) < minVolts - SLACK_VOLTS) {
+            if (!solved.isShorted(sink) && volts + overloadVolts(solved, sink) < minVolts - SLACK_VOLTS) {
                 at.states().stream().filter(Undervoltage::isJudged).forEach(states::add);
                 Least least = new Least(volts, solved.sourceVolts(sink), at, solved, sink);
                 if (at.states().contains(State.RUNNING)) {

@@ -157,11 +157,19 @@ public final class WishUnmet implements Rule {
         return harness.function() != null
                 && network.nodes().stream()
                         .anyMatch(node -> !node.isVehicle()
-                                && node.isFor(harness.function())
+                                && (node.function() == null ? isAlike(node, harness) : node.isFor(harness.function()))
                                 && node.facts() instanceof Electrical.SpeakerIn
                                 && network.couplings().stream()
                                         .noneMatch(coupling -> coupling.from().contains(node))
                                 && isServed(node, network, unknown));
+    }
+
+    private static boolean isAlike(Node one, Node other) {
+        return one.audio() != null
+                && other.audio() != null
+                && one.audio().channel() != null
+                && one.audio().channel() == other.audio().channel()
+                && one.audio().side() == other.audio().side();
     }
 
     private static void checkAdded(Wish wish, Examination examination) {
