@@ -179,12 +179,11 @@ public class HouseRuleBook {
         if (outcome.error() != null) {
             return "the rule fails in " + name + ": " + outcome.error();
         }
-        if (found.size() == test.finds() && outcome.result() == Report.Result.NOT_CHECKED) {
-            return "the rule finds nothing in " + name + " because it cannot tell without "
-                    + String.join(", ", outcome.missing()) + "; give the facts, or ask for them with has(…)";
-        }
         if (found.size() == test.finds()) {
-            return null;
+            return outcome.result() == Report.Result.NOT_CHECKED
+                    ? "the rule finds nothing in " + name + " because it cannot tell without "
+                            + String.join(", ", outcome.missing()) + "; give the facts, or ask for them with has(…)"
+                    : null;
         }
         String missing =
                 outcome.missing().isEmpty() ? "" : ", and cannot tell without " + String.join(", ", outcome.missing());

@@ -23,6 +23,7 @@ import java.nio.charset.StandardCharsets;
 import java.time.Instant;
 import java.time.temporal.ChronoUnit;
 import java.util.List;
+import java.util.Optional;
 import java.util.UUID;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
@@ -241,7 +242,7 @@ public class Jobs {
         if (!hookups.addWaiver(caller, id, new StoredWaiver(waiver, finding.rule(), finding.message(), now()))) {
             throw Problems.contended();
         }
-        return getWaiver(caller, id, waiver.fingerprint());
+        return findWaiver(caller, id, waiver.fingerprint()).orElseThrow();
     }
 
     /**
@@ -253,19 +254,9 @@ public class Jobs {
     @Transactional
     public void withdraw(Caller caller, UUID id, @Nullable String ifMatch, String fingerprint) {
         requireKnown(caller, id);
-        boolean given = hookups.listWaivers(caller, id).stream()
-                .anyMatch(each -> each.waiver().fingerprint().equals(fingerprint));
-        StoredHookup latest = get(caller, id, null);
-        if (!given
-                && documentWaivers(latest).anyMatch(each -> each.fingerprint().equals(fingerprint))) {
-            throw Problems.unprocessable(
-                    "the waiver of " + fingerprint + " stands in the document of " + what(latest)
-                            + "; add a revision without it",
-                    List.of());
-        }
-        StoredWaiver waiver = getWaiver(caller, id, fingerprint);
+        StoredWaiver given = findWaiver(caller, id, fingerprint).orElseThrow(() -> noWaiver(caller, id, fingerprint));
         requireLatest(caller, id, ifMatch);
-        if (!hookups.withdrawWaiver(caller, id, waiver)) {
+        if (!hookups.withdrawWaiver(caller, id, given)) {
             throw Problems.contended();
         }
     }
@@ -276,11 +267,21 @@ public class Jobs {
                 .toList();
     }
 
-    private StoredWaiver getWaiver(Caller caller, UUID id, String fingerprint) {
+    private Optional<StoredWaiver> findWaiver(Caller caller, UUID id, String fingerprint) {
         return hookups.listWaivers(caller, id).stream()
                 .filter(each -> each.waiver().fingerprint().equals(fingerprint))
-                .findFirst()
-                .orElseThrow(() -> Problems.notFound("waiver of " + fingerprint + " in hookup " + id));
+                .findFirst();
+    }
+
+    /** Tells a waiver that the document has, and that no call takes out of it, from none at all. */
+    private ProblemException noWaiver(Caller caller, UUID id, String fingerprint) {
+        StoredHookup latest = get(caller, id, null);
+        return documentWaivers(latest).anyMatch(each -> each.fingerprint().equals(fingerprint))
+                ? Problems.unprocessable(
+                        "the waiver of " + fingerprint + " stands in the document of " + what(latest)
+                                + "; add a revision without it",
+                        List.of())
+                : Problems.notFound("waiver of " + fingerprint + " in hookup " + id);
     }
 
     private List<Finding> findings(Caller caller, UUID id, int revision, boolean fresh) {

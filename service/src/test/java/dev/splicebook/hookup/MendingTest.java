@@ -280,6 +280,15 @@ class MendingTest {
     }
 
     @Test
+    void feedsACoilPastTheResistorThatTakesItsVolts() {
+        assertThat(remedies(
+                        relayed("CAR.C1-8 R.a", "R.b K.86", "K.85 CAR.chassis", "K.87 BLOCK.in")
+                                .inside("R", "\"resistors\": [{\"between\": [\"a\", \"b\"], \"ohms\": 1500}]"),
+                        "undervoltage"))
+                .contains("Move the lead of K.86 from R.b to CAR.C1-8.");
+    }
+
+    @Test
     void movesTheFeedOfAChainOfInputsAtTheEndThatBringsIt() {
         String on =
                 Wiring.facts("control.amplifier-on", "\"kind\": \"control-in\", \"active\": \"12V\", \"amps\": 0.01");

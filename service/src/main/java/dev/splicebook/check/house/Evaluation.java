@@ -50,7 +50,7 @@ final class Evaluation {
         stepsLeft = steps;
         spent = false;
         long now = System.nanoTime();
-        long share = Math.max(0, nanosAtMost - now) / Math.max(1, rulesLeft--);
+        long share = Math.max(0, nanosAtMost - now) / rulesLeft--;
         late = now >= nanosAtMost;
         deadlineNanos = Math.min(nanosAtMost, now + Math.min(most.toNanos(), Math.max(share, LEAST_NANOS)));
     }

@@ -17,6 +17,7 @@ import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -191,6 +192,33 @@ public final class Defect {
             at = link.across(at);
         }
         return null;
+    }
+
+    /** The relays by whose contacts something reaches a terminal of the finding, whatever stands between. */
+    Set<String> relaysAhead() {
+        Set<String> relays = new HashSet<>();
+        Set<Node> seen = new HashSet<>();
+        ArrayDeque<Node> queue = new ArrayDeque<>(terminals());
+        wires().forEach(wire -> {
+            queue.add(wire.from());
+            queue.add(wire.to());
+        });
+        while (!queue.isEmpty()) {
+            Node at = queue.remove();
+            boolean source = at.isVehicle() && at.role() != Node.Role.CUT_END;
+            if (source || !seen.add(at)) {
+                continue;
+            }
+            for (Link link : network.linksOf(at)) {
+                if (link.kind().isContact()) {
+                    relays.add(at.owner());
+                }
+                if (link.kind() != Link.Kind.RESISTOR) {
+                    queue.add(link.across(at));
+                }
+            }
+        }
+        return relays;
     }
 
     /** The connections that are met first from a terminal, in every direction. */

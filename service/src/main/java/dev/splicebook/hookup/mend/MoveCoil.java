@@ -7,11 +7,11 @@ import dev.splicebook.hookup.mend.Defect.Place;
 import dev.splicebook.hookup.net.Coil;
 import dev.splicebook.hookup.net.Link;
 import dev.splicebook.hookup.net.Node;
-import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
+import java.util.function.Predicate;
 import org.jspecify.annotations.Nullable;
 
 /** A coil is fed from elsewhere: before the contact that it switches itself, or from what sleeps; or it returns to ground. */
@@ -32,7 +32,8 @@ public final class MoveCoil implements Change {
                 "line-back-fed",
                 "supplies-tied",
                 "load-without-supply",
-                "control-never-active");
+                "control-never-active",
+                "undervoltage");
     }
 
     @Override
@@ -40,7 +41,12 @@ public final class MoveCoil implements Change {
         return switch (defect.rule()) {
             case "relay-restless" -> proposeBeforeContact(defect);
             case "line-back-fed" -> proposeGround(defect);
-            case "load-without-supply", "control-never-active" -> proposeFeed(defect);
+            case "load-without-supply", "control-never-active" -> {
+                Set<String> relays = defect.relaysAhead();
+                yield proposeFeed(coil -> relays.contains(coil.part()) && !pulls(coil, defect), defect);
+            }
+            case "undervoltage" ->
+                proposeFeed(coil -> defect.terminals().contains(coil.one()) && pulls(coil, defect), defect);
             default -> proposeSwitched(defect);
         };
     }
@@ -89,7 +95,7 @@ public final class MoveCoil implements Change {
             parts.add(wire.from().owner());
             parts.add(wire.to().owner());
         });
-        parts.addAll(relaysAhead(defect));
+        parts.addAll(defect.relaysAhead());
         List<Proposal> proposals = new ArrayList<>();
         for (Coil coil : defect.network().coils()) {
             for (Node end : parts.contains(coil.part()) ? List.of(coil.one(), coil.other()) : List.<Node>of()) {
@@ -115,41 +121,15 @@ public final class MoveCoil implements Change {
         return proposals;
     }
 
-    /** The relays by whose contacts something reaches a terminal of the defect, whatever stands between. */
-    static Set<String> relaysAhead(Defect defect) {
-        Set<String> relays = new HashSet<>();
-        Set<Node> seen = new HashSet<>();
-        ArrayDeque<Node> queue = new ArrayDeque<>();
-        queue.addAll(defect.terminals());
-        defect.wires().forEach(wire -> {
-            queue.add(wire.from());
-            queue.add(wire.to());
-        });
-        while (!queue.isEmpty()) {
-            Node at = queue.remove();
-            boolean source = at.isVehicle() && at.role() != Node.Role.CUT_END;
-            if (source || !seen.add(at)) {
-                continue;
-            }
-            for (Link link : defect.network().linksOf(at)) {
-                if (link.kind().isContact()) {
-                    relays.add(at.owner());
-                }
-                if (link.kind() != Link.Kind.RESISTOR) {
-                    queue.add(link.across(at));
-                }
-            }
-        }
-        return relays;
+    private static boolean pulls(Coil coil, Defect defect) {
+        return defect.network().scenarios().stream().anyMatch(scenario -> scenario.isEnergised(coil));
     }
 
-    /** The coil of a relay that never pulls gets a switched feed in place of what is at one of its ends. */
-    private static List<Proposal> proposeFeed(Defect defect) {
-        Set<String> relays = relaysAhead(defect);
+    /** A coil that gets nothing, or too little, gets a switched feed in place of what is at one of its ends. */
+    private static List<Proposal> proposeFeed(Predicate<Coil> lacks, Defect defect) {
         List<Proposal> proposals = new ArrayList<>();
         for (Coil coil : defect.network().coils()) {
-            boolean pulls = defect.network().scenarios().stream().anyMatch(scenario -> scenario.isEnergised(coil));
-            if (!relays.contains(coil.part()) || pulls) {
+            if (!lacks.test(coil)) {
                 continue;
             }
             for (Node end : List.of(coil.one(), coil.other())) {

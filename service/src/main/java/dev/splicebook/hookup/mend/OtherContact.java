@@ -28,7 +28,7 @@ public final class OtherContact implements Change {
 
     @Override
     public List<Proposal> propose(Defect defect) {
-        Set<String> relays = MoveCoil.relaysAhead(defect);
+        Set<String> relays = defect.relaysAhead();
         List<Proposal> proposals = new ArrayList<>();
         for (Link contact : defect.network().links()) {
             Node other =

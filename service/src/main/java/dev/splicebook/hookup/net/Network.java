@@ -223,7 +223,8 @@ public final class Network {
         return usedAllTheSame.get(node.index);
     }
 
-    private boolean isWired(Node node) {
+    /** Whether a connection ends here. */
+    public boolean isWired(Node node) {
         for (Link link : linksOf(node)) {
             if (link.kind() == Link.Kind.CONNECTION) {
                 return true;

@@ -192,7 +192,7 @@ public final class Node {
         if (order != 0) {
             return order;
         }
-        return one.facts == other.facts || Objects.equals(one.facts, other.facts)
+        return Objects.equals(one.facts, other.facts)
                 ? one.customText().compareTo(other.customText())
                 : one.factsText().compareTo(other.factsText());
     }

@@ -53,7 +53,7 @@ final class Solution {
                 alike.add(other);
             }
         }
-        return isMore(live, alike, other -> other.live) || isMore(fed, alike, other -> other.fed);
+        return alike.isEmpty() || isMore(live, alike, other -> other.live) || isMore(fed, alike, other -> other.fed);
     }
 
     private static boolean isMore(
@@ -71,7 +71,7 @@ final class Solution {
                 return true;
             }
         }
-        return others.isEmpty() && these.length > 0;
+        return false;
     }
 
     BitSet energised() {

@@ -48,8 +48,8 @@ final class Drivers {
     private static final double OVERDRIVEN_POINTS = 30;
     /** More than {@link #WISHED_LACK}. */
     private static final double MUCH_TOO_MUCH_POINTS = 300;
-    /** Volts given over volts taken, above which it had better be silent: three times the power. */
-    private static final double MOST_OVERDRIVE = 1.74;
+    /** Power given over power taken, up to which a loudspeaker had better play than be silent. */
+    static final double MOST_OVERPOWER = 3;
 
     /** More than {@link #OVERPOWERED_POINTS}: the gain of an amplifier is set to its loudspeakers. */
     private static final double UNAMPLIFIED_POINTS = 24;
@@ -110,7 +110,7 @@ final class Drivers {
                                 .max(Comparator.naturalOrder())
                                 .ifPresent(watts -> terms.add(new Term(
                                         // volts and watts tell the same
-                                        isOverdriven(coils.get(0), out) ? 0 : OVERPOWERED_POINTS,
+                                        overdriven(coils.get(0), out) == null ? OVERPOWERED_POINTS : 0,
                                         "a coil gets up to " + Say.figure(watts)
                                                 + " W from it, more than it takes: its gain is to be set")));
                         assignment.allow(
@@ -200,13 +200,9 @@ final class Drivers {
         if (!bench.isAmplifier(out.owner()) && outputs.stream().anyMatch(other -> bench.isAmplifier(other.owner()))) {
             terms.add(new Term(UNAMPLIFIED_POINTS, "an amplifier is there to drive loudspeakers"));
         }
-        Double gives = out.maxVolts();
-        Double takes = driver.maxVolts();
-        if (gives != null && takes != null && isOverdriven(driver, out)) {
-            boolean muchTooMuch = gives > MOST_OVERDRIVE * takes;
-            terms.add(new Term(
-                    driver.positive().isVehicle() ? (muchTooMuch ? MUCH_TOO_MUCH_POINTS : OVERDRIVEN_POINTS) : 20,
-                    "it gives up to " + Say.figure(gives) + " V, and the loudspeaker takes " + Say.figure(takes)));
+        Term overdriven = overdriven(driver, out);
+        if (overdriven != null) {
+            terms.add(overdriven);
         }
         if (driver.positive().isVehicle()) {
             terms.add(bench.reach(driver.positive()));
@@ -214,10 +210,18 @@ final class Drivers {
         return terms;
     }
 
-    private static boolean isOverdriven(Port driver, Port out) {
+    /** What speaks against an output that gives more volts than a loudspeaker takes; null where it does not. */
+    private static @Nullable Term overdriven(Port driver, Port out) {
         Double gives = out.maxVolts();
         Double takes = driver.maxVolts();
-        return gives != null && takes != null && gives > takes * 1.0001;
+        if (gives == null || takes == null || gives <= takes * 1.0001) {
+            return null;
+        }
+        double points = !driver.positive().isVehicle()
+                ? OVERPOWERED_POINTS
+                : gives * gives > MOST_OVERPOWER * takes * takes ? MUCH_TOO_MUCH_POINTS : OVERDRIVEN_POINTS;
+        return new Term(
+                points, "it gives up to " + Say.figure(gives) + " V, and the loudspeaker takes " + Say.figure(takes));
     }
 
     private static Term tooMuch(List<Port> coils, Port out) {

@@ -118,8 +118,7 @@ final class Lines {
     private boolean isLine(Node node) {
         Electrical facts = node.facts();
         if (facts instanceof Electrical.Data data) {
-            // a bus of several wires has room for one more where it stays plugged; a plug from one to one has none
-            return !node.isVehicle() || bench.isOff(node) || data.bus() == Bus.CAN || data.bus() == Bus.LIN;
+            return !node.isVehicle() || bench.isOff(node) || isShared(data.bus());
         }
         if (facts instanceof Electrical.Antenna) {
             // what the factory unit still uses is an antenna of its own

@@ -41,8 +41,6 @@ final class Solution {
     private static final double ERROR_POINTS = 1e7;
     private static final double UNCHECKED_POINTS = 2e5;
     private static final double WARNING_POINTS = 3000;
-    /** Power given over power taken, up to which a loudspeaker had better play than be silent. */
-    private static final double MOST_POWER = 3;
 
     /** A channel of an amplifier that drives nothing: more than a loudspeaker that it may overpower, for which its gain is set. */
     private static final double IDLE_POINTS = 4000;
@@ -369,14 +367,14 @@ final class Solution {
                 + costPoints();
     }
 
-    /** Loudspeakers that get up to three times the power that they take, which their drivers' terms weigh: better by little than silent ones. */
+    /** Loudspeakers that get more than they take and had better play all the same, which {@link Drivers} weighs. */
     private long overpowered() {
         return report.findings().stream()
                 .filter(finding -> finding.rule().equals("speaker-overpowered")
                         && finding.severity() == Severity.WARNING
                         && finding.measured() != null
                         && finding.limit() != null
-                        && finding.measured() <= MOST_POWER * finding.limit())
+                        && finding.measured() <= Drivers.MOST_OVERPOWER * finding.limit())
                 .count();
     }
 

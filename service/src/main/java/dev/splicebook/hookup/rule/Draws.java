@@ -30,9 +30,6 @@ final class Draws {
     /** Draws by source, for each way in which scenarios differ in what they depend on. */
     private final Map<Standing, Map<Node, List<Draw>>> known = new HashMap<>();
 
-    /** Those that hold in each scenario. */
-    private final Map<Scenario, Map<Node, List<Draw>>> inScenario = new HashMap<>();
-
     private final Map<List<Node>, Overload> overloads = new HashMap<>();
 
     Draws(Network network) {
@@ -60,18 +57,9 @@ final class Draws {
      * on the volts of the state. Behind a diode nothing is fed where another source holds the volts up.
      */
     private List<Draw> from(Node source, Scenario scenario) {
-        Map<Node, List<Draw>> bySource = inScenario.get(scenario);
-        if (bySource == null) {
-            double volts = network.coils().isEmpty() ? 0 : volts(network, scenario.state());
-            bySource = known.computeIfAbsent(new Standing(scenario.solution(), volts), any -> new HashMap<>());
-            inScenario.put(scenario, bySource);
-        }
-        List<Draw> draws = bySource.get(source);
-        if (draws == null) {
-            draws = workOut(source, scenario);
-            bySource.put(source, draws);
-        }
-        return draws;
+        double volts = network.coils().isEmpty() ? 0 : volts(network, scenario.state());
+        return known.computeIfAbsent(new Standing(scenario.solution(), volts), any -> new HashMap<>())
+                .computeIfAbsent(source, any -> workOut(source, scenario));
     }
 
     private List<Draw> workOut(Node source, Scenario scenario) {

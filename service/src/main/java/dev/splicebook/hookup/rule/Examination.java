@@ -48,7 +48,7 @@ public final class Examination {
 
     /** The figure to compare with: the shop's, or else the rule's own. */
     double value(Threshold threshold) {
-        return set.isEmpty() ? threshold.value() : set.getOrDefault(threshold, threshold.value());
+        return set.getOrDefault(threshold, threshold.value());
     }
 
     /** Says that the rule found something to judge. */

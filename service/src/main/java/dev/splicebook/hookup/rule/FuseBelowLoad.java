@@ -262,11 +262,10 @@ public final class FuseBelowLoad implements Rule {
                 }
             }
             certain = Math.max(certain, bound);
-            if (known >= amps - 1e-9) {
-                List<Node> by = new ArrayList<>(draws.size());
-                draws.forEach(draw -> by.add(draw.sink()));
-                add(Set.of(scenario.state()), known, by);
-            }
+            add(
+                    Set.of(scenario.state()),
+                    known,
+                    draws.stream().map(Draws.Draw::sink).toList());
         }
 
         void add(Set<State> when, double known, List<Node> by) {

@@ -113,7 +113,7 @@ public final class LoadWithoutSupply implements Rule {
                 && feeds.sources().stream()
                         .allMatch(source -> source.owner().equals(feeds.node().owner()))) {
             return "it hangs on " + Say.names(feeds.sources())
-                    + ", an output of the same part, which gives nothing until the" + " part is fed";
+                    + ", an output of the same part, which gives nothing until the part is fed";
         }
         String hangsOn = Say.names(feeds.sources()) + ", which it hangs on, ";
         Network network = examination.network();

@@ -75,11 +75,9 @@ public final class SafetySoundLost implements Rule {
     }
 
     private static List<String> sounds(Circuit circuit) {
-        return circuit.carries().isEmpty()
-                ? List.of()
-                : circuit.carries().stream()
-                        .filter(what -> SAFETY.matcher(what).find())
-                        .toList();
+        return circuit.carries().stream()
+                .filter(what -> SAFETY.matcher(what).find())
+                .toList();
     }
 
     private static List<Node> ends(String circuit, Network network) {

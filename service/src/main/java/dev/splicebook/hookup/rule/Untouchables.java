@@ -58,7 +58,7 @@ final class Untouchables {
             if (node.role() == Node.Role.CUT_END) {
                 byCut.computeIfAbsent(Names.circuitOf(node.name()), key -> new ArrayList<>())
                         .add(node);
-            } else if (isWired(node, examination)) {
+            } else if (examination.network().isWired(node)) {
                 report(
                         List.of(node),
                         Say.name(node) + " " + is + " and is connected to " + mates(node, examination),
@@ -97,10 +97,6 @@ final class Untouchables {
         for (Scenario scenario : examination.reading().partitions()) {
             nodes.forEach(touched -> draft.claims(scenario, scenario.netOf(touched)));
         }
-    }
-
-    private static boolean isWired(Node node, Examination examination) {
-        return examination.network().linksOf(node).stream().anyMatch(link -> link.kind() == Link.Kind.CONNECTION);
     }
 
     private static String mates(Node node, Examination examination) {

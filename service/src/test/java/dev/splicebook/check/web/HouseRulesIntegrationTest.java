@@ -125,6 +125,22 @@ class HouseRulesIntegrationTest extends ServiceIntegrationTest {
     }
 
     @Test
+    void isRefusedWhereATestCouldJudgeNothing() {
+        HttpResponse<String> refused = firm.post("/v1/house-rules", """
+                {"code": "house-unjudged", "severity": "warning", "each": "connections", "when": "it.fuseAmps > 5.0",
+                 "message": "{it.ref} is fused high", "help": "fuse it lower.",
+                 "tests": [{"name": "without a fuse", "finds": 0, "hookup": {
+                   "parts": {"P": {"inline": {"terminals": {"t": {"electrical": {"kind": "passive"}}}}}},
+                   "connections": {"W1": {"ends": ["CAR.chassis", "P.t"]}}}}]}
+                """);
+
+        assertProblem(refused, 422);
+        assertThat(Calls.json(refused).at("/errors/0/detail").asString())
+                .isEqualTo("the rule finds nothing in \"without a fuse\" because it cannot tell without W1.fuseAmps;"
+                        + " give the facts, or ask for them with has(…)");
+    }
+
+    @Test
     void isRefusedWithThePlaceOfEachFault() {
         HttpResponse<String> misspelt = firm.post(
                 "/v1/house-rules", rule.replace("has(it.fuse", "has(it.fuze").replace("{it.ref}", "{it.rev}"));

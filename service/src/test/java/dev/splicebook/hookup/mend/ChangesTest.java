@@ -154,7 +154,7 @@ class ChangesTest {
                 .hookup();
         Finding finding = Proposing.finding("lead-unaccounted", List.of("AMP.remote"), List.of("W1"));
 
-        List<Proposal> proposals = new ListAsUsed().propose(new Defect(finding, new Network(both), both, Stock.NONE));
+        List<Proposal> proposals = new UnlistUnused().propose(new Defect(finding, new Network(both), both, Stock.NONE));
         assertThat(proposals).extracting(Proposal::what).containsExactly("Take AMP.remote out of unused.");
         assertThat(after(proposals.get(0)).document().unused()).isEmpty();
         assertThat(new CapLead().propose(new Defect(finding, new Network(both), both, Stock.NONE)))

@@ -166,39 +166,35 @@ class ControlOverloadedTest {
 
     @Test
     void countsWhatReturnsByAnOutputThatSwitchesToGround() {
-        String lamp = "\"L%d\": {\"inline\": {\"terminals\": {\"plus\": {\"electrical\": {\"kind\": \"load\","
-                + " \"typicalAmps\": 1, \"maxAmps\": 1, \"needs\": \"constant\"}}, \"minus\": {\"electrical\": {\"kind\": \"ground\"}}}}}";
-        String door = """
+        assertThat(Hookups.findings(lampsAtADoorContact(""), RULE))
+                .singleElement()
+                .satisfies(finding -> {
+                    assertThat(finding.message())
+                            .isEqualTo("CAR.C1-5 is asked for 2.0 A by L1.plus and L2.plus, above the 200 mA that it"
+                                    + " switches to ground");
+                    assertThat(finding.states()).containsExactly(State.ASLEEP, State.RUNNING);
+                });
+        assertThat(Hookups.findings(lampsAtADoorContact(", " + joins("W5", "L1.minus", "CAR.chassis")), RULE))
+                .isEmpty();
+    }
+
+    private static Report lampsAtADoorContact(String more) {
+        String lamp = """
+                {"inline": {"terminals": {
+                  "plus": {"electrical": {"kind": "load", "typicalAmps": 1, "maxAmps": 1, "needs": "constant"}},
+                  "minus": {"electrical": {"kind": "ground"}}}}}""";
+        return Hookups.check("""
                 {"vehicle": {"inline": {"circuits": {"C1-5": {"electrical":
                    {"kind": "control-out", "active": "ground", "maxAmps": 0.2, "live": ["asleep", "running"], "when": "door-open"}}}}},
-                 "parts": {%s, %s}, "connections": {%s, %s, %s, %s%s}}
-                """;
-        Report returning = Hookups.check(door.formatted(
-                lamp.formatted(1),
-                lamp.formatted(2),
-                joins("W1", "CAR.battery-plus", "L1.plus"),
-                joins("W2", "L1.minus", "CAR.C1-5"),
-                joins("W3", "CAR.battery-plus", "L2.plus"),
-                joins("W4", "L2.minus", "CAR.C1-5"),
-                ""));
-
-        assertThat(Hookups.findings(returning, RULE)).singleElement().satisfies(finding -> {
-            assertThat(finding.message())
-                    .isEqualTo(
-                            "CAR.C1-5 is asked for 2.0 A by L1.plus and L2.plus, above the 200 mA that it switches to"
-                                    + " ground");
-            assertThat(finding.states()).containsExactly(State.ASLEEP, State.RUNNING);
-        });
-
-        Report grounded = Hookups.check(door.formatted(
-                lamp.formatted(1),
-                lamp.formatted(2),
-                joins("W1", "CAR.battery-plus", "L1.plus"),
-                joins("W2", "L1.minus", "CAR.C1-5"),
-                joins("W3", "CAR.battery-plus", "L2.plus"),
-                joins("W4", "L2.minus", "CAR.C1-5"),
-                ", " + joins("W5", "L1.minus", "CAR.chassis")));
-        assertThat(Hookups.findings(grounded, RULE)).isEmpty();
+                 "parts": {"L1": %s, "L2": %s}, "connections": {%s, %s, %s, %s%s}}
+                """.formatted(
+                        lamp,
+                        lamp,
+                        joins("W1", "CAR.battery-plus", "L1.plus"),
+                        joins("W2", "L1.minus", "CAR.C1-5"),
+                        joins("W3", "CAR.battery-plus", "L2.plus"),
+                        joins("W4", "L2.minus", "CAR.C1-5"),
+                        more));
     }
 
     @Test

@@ -9,6 +9,7 @@ import java.net.http.HttpResponse;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.StringJoiner;
 import java.util.UUID;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -239,6 +240,12 @@ class HookupsIntegrationTest extends ServiceIntegrationTest {
         assertThat(checked.path("waived").size()).isEqualTo(1);
         assertThat(read(hookup + "/report").path("verdict").asString()).isEqualTo("ready");
         assertThat(texts(read(hookup + "/revisions").path("items"), "/verdict")).containsExactly("ready");
+
+        HttpResponse<String> refused = withdraw(hookup, 1, fingerprint);
+        assertProblem(refused, 422);
+        assertThat(Calls.json(refused).path("detail").asString())
+                .contains("stands in the document of revision 1")
+                .endsWith("add a revision without it");
     }
 
     @Test
@@ -288,6 +295,50 @@ class HookupsIntegrationTest extends ServiceIntegrationTest {
                                 .path("findings"),
                         "/rule"))
                 .containsExactly("map-outdated");
+    }
+
+    @Test
+    void tellsThatADeviceHasLostSinceWhatAHookupConnects() {
+        String code = "X-" + UUID.randomUUID();
+        String device = "{\"code\": \"" + code + "\", \"name\": \"Lead\", \"terminals\": {\"%s\": {}}}";
+        calls().post("/v1/devices", device.formatted("grey"));
+        String hookup = create("{\"parts\": {\"X\": {\"device\": \"" + code + "\"}},"
+                + " \"unused\": {\"X.grey\": {\"as\": \"capped\", \"why\": \"a spare\"}}}");
+
+        calls().with("If-Match", "\"1\"").post("/v1/devices/" + code + "/revisions", device.formatted("blue"));
+
+        assertThat(texts(read(hookup + "/report").path("findings"), "/rule")).isEmpty();
+        HttpResponse<String> refused = calls().get(hookup + "/report?fresh=true");
+        assertProblem(refused, 422);
+        assertThat(Calls.json(refused).path("detail").asString())
+                .startsWith("revision 1 of hookup ")
+                .contains("cannot be checked anew, as the vehicle or a device has changed since: at /unused/X.grey");
+    }
+
+    @Test
+    void readsTheReportOfNearlyAsManyConnectionsAsMayBe() {
+        StringJoiner terminals = new StringJoiner(", ");
+        StringJoiner parts = new StringJoiner(", ");
+        StringJoiner connections = new StringJoiner(", ");
+        for (int load = 0; load < 900; load++) {
+            terminals.add("\"l" + load
+                    + "\": {\"electrical\": {\"kind\": \"load\", \"typicalAmps\": 0.01, \"maxAmps\": 0.02}}");
+        }
+        for (int part = 0; part < 5; part++) {
+            parts.add("\"P" + part
+                    + "\": {\"inline\": {\"terminals\": {\"minus\": {\"electrical\": {\"kind\": \"ground\"}}, "
+                    + terminals + "}}}");
+            connections.add("\"G" + part + "\": {\"ends\": [\"CAR.chassis\", \"P" + part + ".minus\"]}");
+            for (int load = 0; load < 900; load++) {
+                connections.add(
+                        "\"W" + part + "-" + load + "\": {\"ends\": [\"CAR.battery-plus\", \"P" + part + ".l" + load
+                                + "\"], \"length\": {\"value\": 1, \"unit\": \"m\"}, \"conductor\": {\"size\": \"16 AWG\"}}");
+            }
+        }
+        String hookup = create("{\"parts\": {" + parts + "}, \"connections\": {" + connections + "}}");
+
+        JsonNode report = read(hookup + "/report");
+        assertThat(report.at("/power/cases/0/loads").size()).isEqualTo(4500);
     }
 
     @Test

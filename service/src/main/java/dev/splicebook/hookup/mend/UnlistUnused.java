@@ -7,7 +7,7 @@ import java.util.Set;
 
 /** A lead that is connected is listed as unused no more. */
 @AutoService(Change.class)
-public final class ListAsUsed implements Change {
+public final class UnlistUnused implements Change {
 
     @Override
     public Set<String> rules() {
