@@ -39,6 +39,17 @@ public sealed interface Electrical {
     /** The most watts that any fact may state. */
     double MOST_WATTS = 20_000;
 
+    /** The most volts that a load or a control input takes without harm, null for one that states none and for all else. */
+    static @Nullable Double mostTakenVolts(@Nullable Electrical facts) {
+        return facts instanceof Load load ? load.maxVolts() : facts instanceof ControlIn in ? in.maxVolts() : null;
+    }
+
+    /** Whether a supply states more volts than what it would feed takes. */
+    static boolean isTooMuch(@Nullable Electrical source, @Nullable Electrical taker) {
+        Double most = mostTakenVolts(taker);
+        return most != null && source instanceof Supply supply && supply.volts() != null && supply.volts() > most;
+    }
+
     /**
      * Gives power.
      *
@@ -48,6 +59,7 @@ public sealed interface Electrical {
      * @param when conditions, any of which must hold beside the state; empty for none
      * @param fuseAmps rating of the fuse already upstream
      * @param limited whether it limits its current by itself
+     * @param regulated whether it holds the stated volts while its part is fed, at a restart of the engine too
      */
     record Supply(
             @Nullable Double volts,
@@ -58,7 +70,8 @@ public sealed interface Electrical {
             List<Condition> when,
 
             @Nullable Double fuseAmps,
-            @Nullable Boolean limited)
+            @Nullable Boolean limited,
+            @Nullable Boolean regulated)
             implements Electrical {
         public Supply {
             live = live == null ? null : live.stream().distinct().sorted().toList();
@@ -77,6 +90,7 @@ public sealed interface Electrical {
      * @param typicalAmps drawn for long, 0 or above
      * @param maxAmps drawn at most, 0 or above
      * @param minVolts works down to, above 0
+     * @param maxVolts takes without harm, not below {@code minVolts}
      * @param sleepAmps drawn while the vehicle sleeps, 0 or above
      */
     record Load(
@@ -84,6 +98,7 @@ public sealed interface Electrical {
             @Nullable Double maxAmps,
             @Nullable Need needs,
             @Nullable Double minVolts,
+            @Nullable Double maxVolts,
             @Nullable Double sleepAmps)
             implements Electrical {
         public Load {
@@ -92,6 +107,8 @@ public sealed interface Electrical {
                     .between("maxAmps", maxAmps, 0, MOST_AMPS)
                     .notAbove("typicalAmps", typicalAmps, "maxAmps", maxAmps)
                     .positive("minVolts", minVolts, MOST_VOLTS)
+                    .positive("maxVolts", maxVolts, MOST_VOLTS)
+                    .notAbove("minVolts", minVolts, "maxVolts", maxVolts)
                     .between("sleepAmps", sleepAmps, 0, MOST_AMPS)
                     .check();
         }
@@ -141,15 +158,19 @@ public sealed interface Electrical {
      *
      * @param amps drawn, 0 or above
      * @param minVolts taken as active from, above 0
+     * @param maxVolts takes without harm, not below {@code minVolts}
      */
     record ControlIn(
             @Nullable Active active,
             @Nullable Double amps,
-            @Nullable Double minVolts) implements Electrical {
+            @Nullable Double minVolts,
+            @Nullable Double maxVolts) implements Electrical {
         public ControlIn {
             new Guard()
                     .between("amps", amps, 0, MOST_AMPS)
                     .positive("minVolts", minVolts, MOST_VOLTS)
+                    .positive("maxVolts", maxVolts, MOST_VOLTS)
+                    .notAbove("minVolts", minVolts, "maxVolts", maxVolts)
                     .check();
         }
     }

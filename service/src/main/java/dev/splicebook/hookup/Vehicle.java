@@ -13,7 +13,7 @@ public final class Vehicle {
     /** The battery gives what is asked of it, in every state, without a fuse; it and the chassis are the references. */
     public static final Map<String, Circuit> ALWAYS_THERE = Map.of(
             BATTERY_PLUS,
-            Circuit.of(new Electrical.Supply(null, null, List.of(State.values()), List.of(), null, null)),
+            Circuit.of(new Electrical.Supply(null, null, List.of(State.values()), List.of(), null, null, null)),
             BATTERY_MINUS,
             Circuit.of(new Electrical.Ground(null)),
             CHASSIS,

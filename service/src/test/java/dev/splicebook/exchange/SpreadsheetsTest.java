@@ -427,9 +427,9 @@ class SpreadsheetsTest {
                 "connector,pin,electrical.kind,electrical.live,electrical.when\nC1,1,supply,none,none\nC1,2,supply,,\n");
 
         assertThat(circuit(map, "C1-1").electrical())
-                .isEqualTo(new Electrical.Supply(null, null, List.of(), List.of(), null, null));
+                .isEqualTo(new Electrical.Supply(null, null, List.of(), List.of(), null, null, null));
         assertThat(circuit(map, "C1-2").electrical())
-                .isEqualTo(new Electrical.Supply(null, null, null, List.of(), null, null));
+                .isEqualTo(new Electrical.Supply(null, null, null, List.of(), null, null, null));
     }
 
     @Test

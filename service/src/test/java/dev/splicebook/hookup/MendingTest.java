@@ -329,6 +329,25 @@ class MendingTest {
     }
 
     @Test
+    void movesALoadToAFeedOfItsOwnVoltsAndToNoOther() {
+        String live =
+                "\"maxAmps\": 5, \"fuseAmps\": 5, \"live\": [\"accessory\", \"ignition\", \"running\", \"restarting\"]";
+        Wiring lorry = new Wiring()
+                .car("C1-7", Wiring.facts("power.accessory", "\"kind\": \"supply\", \"volts\": 24, " + live))
+                .car("C1-8", Wiring.facts("power.accessory", "\"kind\": \"supply\", \"volts\": 28, " + live))
+                .car("C5-3", Wiring.facts("power.accessory", "\"kind\": \"supply\", \"volts\": 12, " + live))
+                .lead(
+                        "HU",
+                        "plus",
+                        Wiring.facts("\"kind\": \"load\", \"needs\": \"switched\", \"maxAmps\": 2, \"maxVolts\": 16"))
+                .lead("HU", "minus", Wiring.facts("\"kind\": \"ground\""))
+                .join("CAR.C1-7 HU.plus", "HU.minus CAR.chassis");
+
+        assertThat(remedies(lorry, "overvoltage"))
+                .containsExactly("Move the lead of HU.plus from CAR.C1-7 to CAR.C5-3.");
+    }
+
+    @Test
     void swapsSoundAndPictureBack() {
         Wiring crossed = new Wiring()
                 .lead("P", "sound", Wiring.facts("\"kind\": \"line-out\", \"channel\": \"left\", \"side\": \"signal\""))

@@ -59,6 +59,7 @@ final class Oracle {
         COMPONENT,
         DROP,
         UNDERVOLTAGE,
+        OVERVOLTAGE,
         UNACCOUNTED;
 
         /** False for what is a matter of keeping books. */
@@ -88,6 +89,7 @@ final class Oracle {
 
     private static final double RUNNING_VOLTS = 14.2;
     private static final double RESTARTING_VOLTS = 9.5;
+    private static final double MOST_BATTERY_VOLTS = 16;
     private static final double UNFUSED_AMPS = 1e9;
 
     private final Hookup hookup;
@@ -966,10 +968,7 @@ final class Oracle {
         ArrayDeque<Integer> queue = new ArrayDeque<>();
         facts.forEach((name, known) -> {
             if (known instanceof Electrical.Supply supply) {
-                Double amps = supply.fuseAmps() != null
-                        ? supply.fuseAmps()
-                        : Boolean.TRUE.equals(supply.limited()) ? supply.maxAmps() : null;
-                passes[at(name)] = amps == null ? UNFUSED_AMPS : amps;
+                passes[at(name)] = pushes(supply);
                 queue.add(at(name));
             }
         });
@@ -1023,6 +1022,21 @@ final class Oracle {
         });
     }
 
+    /** The most that a supply lets out, by the fuse upstream or by itself. */
+    private static double pushes(Electrical.Supply supply) {
+        Double amps = supply.fuseAmps() != null
+                ? supply.fuseAmps()
+                : Boolean.TRUE.equals(supply.limited()) ? supply.maxAmps() : null;
+        return amps == null ? UNFUSED_AMPS : amps;
+    }
+
+    /** Whether a source keeps its own volts, being far from those of a battery for 12 V or regulated. */
+    private static boolean isSteady(Electrical known, double volts) {
+        return volts < RESTARTING_VOLTS
+                || volts > MOST_BATTERY_VOLTS
+                || (known instanceof Electrical.Supply supply && Boolean.TRUE.equals(supply.regulated()));
+    }
+
     /** What all supplies push to a place together, not by way of another: Ford and Fulkerson's augmenting paths. */
     private double flow(int near, int far) {
         Map<List<Integer>, Double> spare = new HashMap<>();
@@ -1038,7 +1052,7 @@ final class Oracle {
         int source = -1;
         facts.forEach((name, known) -> {
             if (known instanceof Electrical.Supply supply) {
-                spare.put(List.of(source, at(name)), supply.fuseAmps() == null ? UNFUSED_AMPS : supply.fuseAmps());
+                spare.put(List.of(source, at(name)), pushes(supply));
             }
         });
         double flow = 0;
@@ -1186,7 +1200,7 @@ final class Oracle {
                 grid.fix(node, 0);
             } else if (rest.live().get(at(name)) && givesTwelveVolts(known)) {
                 Double own = known instanceof Electrical.Supply supply ? supply.volts() : null;
-                grid.fix(node, own != null && own < RESTARTING_VOLTS ? own : batteryVolts);
+                grid.fix(node, own != null && isSteady(known, own) ? own : batteryVolts);
                 sources.put(name, node);
             } else if (rest.live().get(at(name))
                     && known instanceof Electrical.ControlOut out
@@ -1252,6 +1266,9 @@ final class Oracle {
                     && rest.isPlus(at(name))) {
                 if (load.minVolts() != null && high - low < load.minVolts()) {
                     tell(Kind.UNDERVOLTAGE, name);
+                }
+                if (load.maxVolts() != null && high - low > load.maxVolts()) {
+                    tell(Kind.OVERVOLTAGE, name);
                 }
                 if (rest.moment().state() == State.RUNNING && high - low < batteryVolts * (1 - PLAIN_DROP_SHARE)) {
                     tell(Kind.DROP, name);

@@ -262,11 +262,13 @@ class RandomHookupsTest {
 
         private Electrical facts() {
             return switch (random.nextInt(15)) {
-                case 0, 1 -> new Electrical.Supply(null, amps(), live(), when(), amps(), maybe(random::nextBoolean));
-                case 2, 3 -> new Electrical.Load(null, amps(), maybe(() -> pick(List.of(Need.values()))), null, null);
+                case 0, 1 ->
+                    new Electrical.Supply(null, amps(), live(), when(), amps(), maybe(random::nextBoolean), null);
+                case 2, 3 ->
+                    new Electrical.Load(null, amps(), maybe(() -> pick(List.of(Need.values()))), null, 13.0, null);
                 case 4 -> new Electrical.Ground(null);
                 case 5 -> new Electrical.ControlOut(active(), amps(), live(), when(), null);
-                case 6 -> new Electrical.ControlIn(active(), amps(), null);
+                case 6 -> new Electrical.ControlIn(active(), amps(), null, 13.0);
                 case 7 ->
                     new Electrical.SpeakerOut(
                             channel(),

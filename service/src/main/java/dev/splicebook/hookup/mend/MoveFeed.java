@@ -33,6 +33,7 @@ public final class MoveFeed implements Change {
                 "line-back-fed",
                 "function-mismatched",
                 "undervoltage",
+                "overvoltage",
                 "lead-unaccounted");
     }
 
@@ -137,6 +138,7 @@ public final class MoveFeed implements Change {
             Active active = in.active();
             return Sources.best(
                     place -> !place.ref().startsWith(taker.owner() + ".")
+                            && !Electrical.isTooMuch(place.facts(), in)
                             && (active == Active.TWELVE_VOLTS
                                     ? Sources.isSwitched(place) && Sources.gives(place, amps)
                                     : place.facts() instanceof Electrical.ControlOut out

@@ -72,7 +72,8 @@ final class Sources {
         return best(
                 place -> place.facts() instanceof Electrical.Supply
                         && (suits.test(place) || isAwaited(place, load, function))
-                        && gives(place, amps),
+                        && gives(place, amps)
+                        && !Electrical.isTooMuch(place.facts(), load),
                 function,
                 defect);
     }

@@ -5,6 +5,7 @@ import java.lang.reflect.Method;
 import java.lang.reflect.RecordComponent;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Set;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -24,7 +25,15 @@ final class FactsText {
         }
     };
 
-    private record Shape(String name, List<Method> accessors) {}
+    private record Shape(String name, List<Method> accessors) {
+
+        boolean tells(Method accessor, @Nullable Object value) {
+            return value != null || !TOLD_IF_STATED.contains(name + '.' + accessor.getName());
+        }
+    }
+
+    /** Facts that came later are told where they are stated, so that fingerprints of findings without them hold. */
+    private static final Set<String> TOLD_IF_STATED = Set.of("Load.maxVolts", "ControlIn.maxVolts", "Supply.regulated");
 
     private static final String NOTHING = "null";
 
@@ -47,6 +56,9 @@ final class FactsText {
             } else if (name.equals("coil") && value != null) {
                 // the coils of a loudspeaker are alike but for their names
                 value = "coil";
+            }
+            if (!shape.tells(accessor, value)) {
+                continue;
             }
             text.append(text.length() == start ? "" : ", ")
                     .append(name)

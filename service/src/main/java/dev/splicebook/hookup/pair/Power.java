@@ -290,7 +290,9 @@ final class Power {
 
     /** What speaks for and against a source, null if it cannot serve. */
     private @Nullable List<Term> terms(Node source, Ask ask) {
-        if (source.owner().equals(ask.node().owner()) || bench.areJoined(source, ask.node())) {
+        if (source.owner().equals(ask.node().owner())
+                || bench.areJoined(source, ask.node())
+                || Electrical.isTooMuch(source.facts(), ask.node().facts())) {
             return null;
         }
         boolean out = source.facts() instanceof Electrical.ControlOut;

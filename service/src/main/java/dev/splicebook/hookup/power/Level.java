@@ -54,17 +54,21 @@ public enum Level {
 
     /**
      * Volts of a live source. One that states volts near a battery's moves with the battery: a figure up to 13 V was read
-     * with the engine off, one above it with the engine running. Other stated volts are regulated and stay.
+     * with the engine off, one above it with the engine running. Other stated volts are regulated and stay, as do those that
+     * say that they are.
      *
      * @param independent whether it is a source by itself, like a second battery, which no starter pulls down
      */
     double volts(Node source, Extent extent, @Nullable VoltRange running, boolean independent) {
         double battery = batteryVolts(extent, running);
-        Double own = source.facts() instanceof Electrical.Supply supply ? supply.volts() : null;
-        if (own == null) {
+        if (!(source.facts() instanceof Electrical.Supply supply) || supply.volts() == null) {
             return battery;
         }
-        if (independent || own < LEAST_BATTERY_VOLTS || own > MOST_BATTERY_VOLTS) {
+        double own = supply.volts();
+        if (independent
+                || Boolean.TRUE.equals(supply.regulated())
+                || own < LEAST_BATTERY_VOLTS
+                || own > MOST_BATTERY_VOLTS) {
             return own;
         }
         return switch (this) {

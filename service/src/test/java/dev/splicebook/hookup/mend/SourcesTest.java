@@ -34,7 +34,7 @@ class SourcesTest {
     }
 
     private static Electrical supply(@Nullable List<State> live, Condition... when) {
-        return new Electrical.Supply(null, 5.0, live, List.of(when), null, null);
+        return new Electrical.Supply(null, 5.0, live, List.of(when), null, null, null);
     }
 
     private static Electrical out(
@@ -83,9 +83,9 @@ class SourcesTest {
     void giveWhatTheyStateAndTheBatteryAnything() {
         assertThat(Sources.gives(place(supply(ALWAYS)), 5)).isTrue();
         assertThat(Sources.gives(place(supply(ALWAYS)), 5.1)).isFalse();
-        assertThat(Sources.gives(place(new Electrical.Supply(null, null, ALWAYS, List.of(), 15.0, null)), 15))
+        assertThat(Sources.gives(place(new Electrical.Supply(null, null, ALWAYS, List.of(), 15.0, null, null)), 15))
                 .isTrue();
-        assertThat(Sources.gives(place(new Electrical.Supply(null, null, ALWAYS, List.of(), null, null)), 0))
+        assertThat(Sources.gives(place(new Electrical.Supply(null, null, ALWAYS, List.of(), null, null, null)), 0))
                 .isFalse();
         assertThat(Sources.gives(place(out(Active.TWELVE_VOLTS, AWAKE, null)), 0.5))
                 .isTrue();
@@ -115,7 +115,7 @@ class SourcesTest {
     }
 
     private static List<String> forLoad(Need needs, @Nullable Double maxAmps, @Nullable String function) {
-        Electrical.Load load = new Electrical.Load(2.0, maxAmps, needs, null, null);
+        Electrical.Load load = new Electrical.Load(2.0, maxAmps, needs, null, null, null);
         return Sources.forLoad(
                         load,
                         function == null ? null : new FunctionId(function),
@@ -136,11 +136,11 @@ class SourcesTest {
     @Test
     void areGaugedByWhatIsDrawnForLongWhereTheMostIsUnknown() {
         assertThat(forLoad(Need.CONSTANT, null, null)).containsExactly("CAR.C3-1", "CAR.C1-1", "CAR.battery-plus");
-        assertThat(Sources.amps(new Electrical.Load(2.0, null, null, null, null)))
+        assertThat(Sources.amps(new Electrical.Load(2.0, null, null, null, null, null)))
                 .isEqualTo(2);
-        assertThat(Sources.amps(new Electrical.Load(2.0, 3.0, null, null, null)))
+        assertThat(Sources.amps(new Electrical.Load(2.0, 3.0, null, null, null, null)))
                 .isEqualTo(3);
-        assertThat(Sources.amps(new Electrical.Load(null, null, null, null, null)))
+        assertThat(Sources.amps(new Electrical.Load(null, null, null, null, null, null)))
                 .isZero();
     }
 
@@ -158,12 +158,13 @@ class SourcesTest {
 
     @Test
     void needNoFuseWhereOneUpstreamIsSmallEnough() {
-        assertThat(fuseAt(new Electrical.Supply(null, 10.0, ALWAYS, List.of(), 10.0, null), 10))
+        assertThat(fuseAt(new Electrical.Supply(null, 10.0, ALWAYS, List.of(), 10.0, null, null), 10))
                 .isNull();
-        assertThat(fuseAt(new Electrical.Supply(null, 1.0, ALWAYS, List.of(), null, true), 10))
+        assertThat(fuseAt(new Electrical.Supply(null, 1.0, ALWAYS, List.of(), null, true, null), 10))
                 .isNull();
         assertThat(fuseAt(out(Active.TWELVE_VOLTS, AWAKE, null), 1)).isNull();
-        assertThat(Objects.requireNonNull(fuseAt(new Electrical.Supply(null, 20.0, ALWAYS, List.of(), 20.0, null), 10))
+        assertThat(Objects.requireNonNull(
+                                fuseAt(new Electrical.Supply(null, 20.0, ALWAYS, List.of(), 20.0, null, null), 10))
                         .ratingAmps())
                 .isEqualTo(10);
         assertThat(Objects.requireNonNull(fuseAt(supply(ALWAYS), 10)).ratingAmps())

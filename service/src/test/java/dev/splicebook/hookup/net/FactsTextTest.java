@@ -28,11 +28,11 @@ class FactsTextTest {
 
     static Stream<Electrical> facts() {
         return Stream.of(
-                new Electrical.Supply(12.5, 3.0, LIVE, WHEN, 10.0, true),
-                new Electrical.Load(1.0, 2.0, Need.SWITCHED, 9.0, 0.001),
+                new Electrical.Supply(12.5, 3.0, LIVE, WHEN, 10.0, true, true),
+                new Electrical.Load(1.0, 2.0, Need.SWITCHED, 9.0, 16.0, 0.001),
                 new Electrical.Ground(30.0),
                 new Electrical.ControlOut(Active.GROUND, 0.3, LIVE, WHEN, null),
-                new Electrical.ControlIn(Active.TWELVE_VOLTS, 0.02, 8.0),
+                new Electrical.ControlIn(Active.TWELVE_VOLTS, 0.02, 8.0, 16.0),
                 new Electrical.SpeakerOut(Channel.LEFT, Side.PLUS, Drive.FLOATING, 9.0, 6.0, 2.0, 20.0),
                 new Electrical.SpeakerIn(Channel.RIGHT, Side.MINUS, 4.0, 10.0, 60.0, null),
                 new Electrical.LineOut(Channel.LEFT, Side.SIGNAL, 2.0, 100.0, 2.5, OutputReturn.CHASSIS),
@@ -43,8 +43,8 @@ class FactsTextTest {
                 new Electrical.Antenna(),
                 new Electrical.Passive(),
                 new Electrical.Untouchable(Hazard.AIRBAG),
-                new Electrical.Load(null, null, null, null, null),
-                new Electrical.Supply(null, null, null, List.of(), null, null));
+                new Electrical.Load(null, null, null, null, 16.0, null),
+                new Electrical.Supply(null, null, null, List.of(), null, null, false));
     }
 
     @ParameterizedTest
@@ -71,6 +71,17 @@ class FactsTextTest {
                 .toList();
         assertThat(kinds).isNotEmpty();
         assertThat(facts().map(Electrical::getClass).distinct()).containsExactlyInAnyOrderElementsOf(castAll(kinds));
+    }
+
+    @Test
+    void keepsWhatItSaidOfFactsThatStateNothingNew() {
+        // fingerprints of waivers given earlier are made of these
+        assertThat(FactsText.of(new Electrical.Load(1.0, 2.0, Need.SWITCHED, 9.0, null, 0.001)))
+                .isEqualTo("Load[typicalAmps=1.0, maxAmps=2.0, needs=SWITCHED, minVolts=9.0, sleepAmps=0.001]");
+        assertThat(FactsText.of(new Electrical.ControlIn(Active.GROUND, null, null, null)))
+                .isEqualTo("ControlIn[active=ground, amps=null, minVolts=null]");
+        assertThat(FactsText.of(new Electrical.Supply(null, null, null, List.of(), null, true, null)))
+                .isEqualTo("Supply[volts=null, maxAmps=null, live=null, when=[], fuseAmps=null, limited=true]");
     }
 
     @Test

@@ -203,6 +203,43 @@ class UndervoltageTest {
     }
 
     @Test
+    void takesTheWordOfAFeedThatIsRegulated() {
+        assertPassed(behindAStabiliser(", 'volts': 12.6, 'regulated': true"), RULE);
+        // volts of a battery sink with it at a restart, and a regulated feed that states none says nothing
+        assertThat(only(behindAStabiliser(", 'volts': 12.6"), RULE).states()).containsExactly(State.RESTARTING);
+        assertThat(only(behindAStabiliser(", 'volts': 12.6, 'regulated': false"), RULE)
+                        .measured())
+                .isEqualTo(8);
+        only(behindAStabiliser(", 'regulated': true"), RULE);
+    }
+
+    private static Report behindAStabiliser(String output) {
+        return Bench.check(
+                members("C1-8", Bench.ACCESSORY),
+                members(
+                        "ST",
+                        "{'inline': {'terminals': {'in': {'electrical': {'kind': 'load', 'typicalAmps': 0, 'maxAmps': 0,"
+                                + " 'minVolts': 6}}, 'minus': {'electrical': {'kind': 'ground'}}, 'out': {'electrical':"
+                                + " {'kind': 'supply', 'maxAmps': 2, 'live': ['accessory', 'ignition', 'running',"
+                                + " 'restarting']" + output + "}}}}}",
+                        "L",
+                        Bench.device(circuit("{'kind': 'load', 'typicalAmps': 0, 'maxAmps': 0, 'minVolts': 9}"))),
+                members(
+                        "W1",
+                        run("CAR.C1-8", "ST.in"),
+                        "W2",
+                        run("CAR.chassis", "ST.minus"),
+                        "W3",
+                        run("ST.out", "L.plus"),
+                        "W4",
+                        run("CAR.chassis", "L.minus")));
+    }
+
+    private static String run(String one, String other) {
+        return wire(one, other, "18 AWG", ", 'length': {'value': 1, 'unit': 'm'}");
+    }
+
+    @Test
     void namesTheDiodeThatTakesMostOfIt() {
         Finding finding = only(
                 Bench.check(
