@@ -4,10 +4,13 @@ import com.google.auto.service.AutoService;
 import dev.splicebook.hookup.Need;
 import dev.splicebook.hookup.Severity;
 import dev.splicebook.hookup.State;
+import dev.splicebook.hookup.net.Link;
 import dev.splicebook.hookup.net.Network;
 import dev.splicebook.hookup.net.Node;
 import dev.splicebook.hookup.net.Scenario.Sure;
+import java.util.ArrayDeque;
 import java.util.EnumSet;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Set;
 
@@ -22,7 +25,8 @@ import java.util.Set;
                 "Every load that is not listed as unused: something live must reach it while the engine runs, through closed"
                         + " contacts and diodes as well, at least while a condition such as reverse holds. A load that needs"
                         + " constant feed and has it only at times is told by constant-load-on-switched-supply. A part whose feed and return"
-                        + " are mixed up is one finding.",
+                        + " are mixed up is one finding. A second battery that a diode lets feed the vehicle's, and that nothing charges, is"
+                        + " a warning.",
         why = "The equipment stays dark, and the search for the reason takes longer than the connection.",
         mend = "Connect the lead to a supply that is live when the load is needed; or list it as unused and say why.",
         source = "Common practice, no source.",
@@ -85,6 +89,76 @@ public final class LoadWithoutSupply implements Rule {
                     .through(examination.reading().connectionsAt(List.of(feeds.node())))
                     .in(needed);
         }
+        checkBatteries(examination);
+    }
+
+    /** Second batteries that hang on the vehicle's by diodes, each of which must let current in to charge them. */
+    private static void checkBatteries(Examination examination) {
+        Network network = examination.network();
+        for (Node battery : network.sources()) {
+            if (battery.isVehicle() || !network.isConnected(battery) || !network.isBattery(battery)) {
+                continue;
+            }
+            Set<Node> fed = reach(battery, true, network);
+            List<Node> main = fed.stream()
+                    .filter(node -> node.role() == Node.Role.REFERENCE && node.givesTwelveVolts())
+                    .toList();
+            if (main.isEmpty()) {
+                continue;
+            }
+            examination.applies();
+            Set<Node> chargedFrom = reach(battery, false, network);
+            if (main.stream().noneMatch(chargedFrom::contains)) {
+                List<Link> diodes = network.links().stream()
+                        .filter(link -> link.kind() == Link.Kind.DIODE
+                                && fed.contains(link.to())
+                                && chargedFrom.contains(link.from()))
+                        .toList();
+                report(battery, main.get(0), diodes, examination);
+            }
+        }
+    }
+
+    /** All that current from a node reaches, or from which it comes to it, if all contacts were closed. */
+    private static Set<Node> reach(Node start, boolean onwards, Network network) {
+        Set<Node> reach = new LinkedHashSet<>();
+        ArrayDeque<Node> queue = new ArrayDeque<>();
+        queue.add(start);
+        reach.add(start);
+        while (!queue.isEmpty()) {
+            Node at = queue.remove();
+            for (Link link : network.linksOf(at)) {
+                Node next = link.across(at);
+                if (link.passesFrom(onwards ? at : next) && !next.isReference() && reach.add(next)) {
+                    queue.add(next);
+                }
+            }
+        }
+        return reach;
+    }
+
+    private static void report(Node battery, Node main, List<Link> diodes, Examination examination) {
+        Set<Node> ends = new LinkedHashSet<>();
+        diodes.forEach(diode -> ends.addAll(List.of(diode.from(), diode.to())));
+        List<String> parts = diodes.stream()
+                .map(diode -> diode.from().owner())
+                .distinct()
+                .sorted()
+                .toList();
+        boolean several = diodes.size() > 1;
+        examination
+                .report(
+                        "nothing charges the battery at " + Say.name(battery) + ": the "
+                                + (several ? "diodes" : "diode") + " of " + Say.list(parts) + " "
+                                + (several ? "let" : "lets") + " current out of it, to " + Say.name(main)
+                                + ", and none in",
+                        "turn the " + (several ? "diodes" : "diode")
+                                + " round, the stripe towards the second battery; or use an isolating relay.")
+                .at(battery)
+                .at(ends)
+                .through(examination.reading().connectionsAt(List.copyOf(ends)))
+                .in(EnumSet.of(State.RUNNING))
+                .as(Severity.WARNING);
     }
 
     private static Examination.Draft report(Feeds.Reversal reversal, Examination examination) {

@@ -8,6 +8,7 @@ import dev.splicebook.hookup.net.Network;
 import dev.splicebook.hookup.net.Node;
 import dev.splicebook.hookup.net.Scenario;
 import java.util.BitSet;
+import java.util.Collection;
 import java.util.EnumSet;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
@@ -16,6 +17,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeSet;
+import java.util.stream.Collectors;
 
 /** Supplies of different sources stand on one net, with nothing that isolates them in every state. */
 @AutoService(Rule.class)
@@ -28,7 +30,8 @@ import java.util.TreeSet;
                 "Every net in every state: two supplies, unless the map says that they come from the same source. A diode"
                         + " isolates; a relay isolates only while it is open. Batteries may meet through a contact that"
                         + " parts them while the vehicle is asleep, and the output of a charger, which is for a battery, limits its"
-                        + " current and has a feed of its own, may meet a battery other than the one that feeds it.",
+                        + " current and has a feed of its own, may meet a battery other than the one that feeds it. Second batteries of the"
+                        + " same stated volts side by side are one bank.",
         why =
                 "The constant feed then powers what should sleep, two fuses share one wire so that neither protects it, and a"
                         + " module sees volts when it should see none.",
@@ -106,6 +109,11 @@ public final class SuppliesTied implements Rule {
                     found.add(scenario);
                     found.connections.addAll(examination.reading().connectionsBetween(supplies, scenario, net));
                     found.nets.put(scenario, net);
+                } else if (sources(supplies) > 1 && isBank(supplies, examination.network())) {
+                    supplies.stream()
+                            .filter(supply ->
+                                    supply.facts() instanceof Electrical.Supply facts && facts.volts() == null)
+                            .forEach(supply -> examination.missing(supply, "volts"));
                 } else if (sources(supplies) == 1) {
                     scenario.members(net).stream()
                             .filter(node -> node.role() == Node.Role.CIRCUIT && node.facts() == null)
@@ -148,6 +156,7 @@ public final class SuppliesTied implements Rule {
 
     private static boolean areTied(Set<Node> supplies, Scenario scenario, Network network) {
         return sources(supplies) > 1
+                && !isBank(supplies, network)
                 && !isIsolated(supplies, scenario, network)
                 && !isCharged(supplies, scenario, network);
     }
@@ -192,10 +201,26 @@ public final class SuppliesTied implements Rule {
                                 .anyMatch(reach -> reach.source().equals(battery)));
     }
 
-    /** Batteries that charge together and are parted asleep, so that neither drains the other. */
+    /** Second batteries side by side of the same volts, which work as one; where these are not stated they are asked for. */
+    private static boolean isBank(Collection<Node> supplies, Network network) {
+        Set<Double> volts = new HashSet<>();
+        for (Node supply : supplies) {
+            if (supply.isVehicle()
+                    || !network.isBattery(supply)
+                    || !(supply.facts() instanceof Electrical.Supply facts)) {
+                return false;
+            }
+            volts.add(facts.volts());
+        }
+        volts.remove(null);
+        return volts.size() < 2;
+    }
+
+    /** Batteries, or banks, that charge together and are parted asleep, so that neither drains the other. */
     private static boolean isIsolated(Set<Node> supplies, Scenario scenario, Network network) {
-        Set<Integer> nets = new HashSet<>();
         return scenario.state() != State.ASLEEP
-                && supplies.stream().allMatch(supply -> network.isBattery(supply) && nets.add(supply.net()));
+                && supplies.stream().allMatch(network::isBattery)
+                && supplies.stream().collect(Collectors.groupingBy(Node::net)).values().stream()
+                        .allMatch(side -> side.size() == 1 || isBank(side, network));
     }
 }

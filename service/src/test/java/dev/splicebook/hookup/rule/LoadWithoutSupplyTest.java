@@ -350,4 +350,68 @@ class LoadWithoutSupplyTest {
                         + members("W2", wire("CAR.chassis", "IFC.minus"), "W3", wire("IFC.accessory", "HU.plus"))
                         + ", " + RETURN);
     }
+
+    @Test
+    void tellsOfASecondBatteryThatADiodeLetsOutOfOnly() {
+        Finding finding = only(batteries("D.a", "D.c", ""), RULE);
+
+        assertThat(finding.message())
+                .isEqualTo("nothing charges the battery at B2.plus: the diode of D lets current out of it, to"
+                        + " CAR.battery-plus, and none in");
+        assertThat(finding.severity()).isEqualTo(Severity.WARNING);
+        assertThat(finding.terminals()).containsExactlyInAnyOrder("B2.plus", "D.a", "D.c");
+        assertThat(finding.connections()).containsExactlyInAnyOrder("W1", "W2");
+        // the right way round; and a relay beside the diode that can let the current in
+        assertSilent(batteries("D.c", "D.a", ""), RULE);
+        assertSilent(
+                batteries(
+                        "D.a",
+                        "D.c",
+                        ", " + members("W3", wire("B2.plus", "K.30"), "W4", wire("K.87", "CAR.battery-plus"))),
+                RULE);
+    }
+
+    @Test
+    void leavesABatteryAloneThatFeedsWhatTheVehiclesFeedsToo() {
+        // each by a diode of its own into the load, and neither into the other
+        Report report = check(
+                "",
+                members("B2", BATTERY, "D", diode(), "E", diode(), "HU", device(load("constant", 1, 2))),
+                members(
+                        "W1",
+                        wire("B2.plus", "D.a"),
+                        "W2",
+                        wire("D.c", "HU.plus"),
+                        "W3",
+                        wire("CAR.battery-plus", "E.a"),
+                        "W4",
+                        wire("E.c", "HU.plus"),
+                        "W5",
+                        wire("B2.minus", "CAR.chassis"),
+                        "W9",
+                        wire("CAR.chassis", "HU.minus")));
+
+        assertSilent(report, RULE);
+    }
+
+    private static final String BATTERY = """
+            {'inline': {'terminals': {'plus': {'function': 'power.battery', 'electrical': {'kind': 'supply', 'volts': 12.6,
+                'live': ['asleep', 'accessory', 'ignition', 'cranking', 'running', 'restarting']}},
+              'minus': {'function': 'ground.battery', 'electrical': {'kind': 'ground'}}}}}
+            """;
+
+    /** A second battery and the vehicle's, each at one end of a diode. */
+    private static Report batteries(String ofSecond, String ofVehicle, String more) {
+        return check(
+                "",
+                members("B2", BATTERY, "D", diode(), "K", relay()),
+                members(
+                                "W1",
+                                wire("B2.plus", ofSecond),
+                                "W2",
+                                wire(ofVehicle, "CAR.battery-plus"),
+                                "W5",
+                                wire("B2.minus", "CAR.chassis"))
+                        + more);
+    }
 }

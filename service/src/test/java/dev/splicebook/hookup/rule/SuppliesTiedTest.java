@@ -77,6 +77,32 @@ class SuppliesTiedTest {
     }
 
     @Test
+    void takesSecondBatteriesOfTheSameVoltsForOneBank() {
+        String battery = inside("'terminals': {'plus': " + circuit("{'kind': 'supply', " + ALWAYS + "%s}") + "}");
+        String twelve = battery.formatted(", 'volts': 12.6");
+        String sideBySide = members("W1", wire("B2.plus", "B3.plus"));
+        String byARelay = members(
+                "W1", wire("B2.plus", "B3.plus"),
+                "W2", wire("CAR.battery-plus", "K.30"),
+                "W3", wire("K.87", "B2.plus"),
+                "W4", wire("CAR.C1-8", "K.86"),
+                "W5", wire("CAR.chassis", "K.85"));
+
+        assertPassed(check("", members("B2", twelve, "B3", twelve), sideBySide), RULE);
+        assertPassed(check(BOTH, members("K", relay(), "B2", twelve, "B3", twelve), byARelay), RULE);
+        only(check("", members("B2", twelve, "B3", battery.formatted(", 'volts': 6.3")), sideBySide), RULE);
+        only(check(BOTH, members("K", relay(), "B2", twelve, "B3", twelve), byARelay.replace("C1-8", "C1-7")), RULE);
+        only(
+                check(
+                        "",
+                        members("B2", twelve, "B3", twelve),
+                        members("W1", wire("B2.plus", "B3.plus"), "W2", wire("B3.plus", "CAR.battery-plus"))),
+                RULE);
+        assertNotChecked(
+                check("", members("B2", twelve, "B3", battery.formatted("")), sideBySide), RULE, "B3.plus.volts");
+    }
+
+    @Test
     void saysWithWhichConditionTheyMeet() {
         String lamps =
                 "{'electrical': {'kind': 'supply', 'maxAmps': 10, 'fuseAmps': 10, 'when': 'lamps', " + ALWAYS + "}}";
