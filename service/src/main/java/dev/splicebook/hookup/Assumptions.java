@@ -4,6 +4,7 @@ import dev.splicebook.hookup.Report.Assumption;
 import dev.splicebook.hookup.net.Link;
 import dev.splicebook.hookup.net.Network;
 import dev.splicebook.hookup.net.Node;
+import dev.splicebook.hookup.power.Extent;
 import dev.splicebook.hookup.power.Level;
 import dev.splicebook.hookup.power.Power;
 import java.util.Set;
@@ -20,18 +21,25 @@ final class Assumptions {
             return;
         }
         FunctionMap map = network.hookup().map();
-        assumptions.add(new Assumption("restingVolts", Level.RESTING_VOLTS, "V", "volts of the battery at rest"));
+        assumptions.add(new Assumption(
+                "restingVolts",
+                Level.RESTING.batteryVolts(Extent.TYPICAL, map.runningVolts()),
+                "V",
+                "volts of the battery at rest"));
         if (map.runningVolts() == null) {
             assumptions.add(new Assumption(
                     "runningVolts", Level.RUNNING_VOLTS, "V", "volts of the battery while the engine runs"));
         }
         assumptions.add(new Assumption(
                 "startingVolts",
-                Level.STARTING_VOLTS,
+                Level.STARTING.batteryVolts(Extent.TYPICAL, map.runningVolts()),
                 "V",
                 "volts of the battery while the starter turns, of the starting profile of ISO 16750-2, level I"));
         assumptions.add(new Assumption(
-                "dipVolts", Level.DIP_VOLTS, "V", "volts of the battery as the starter engages, of the same profile"));
+                "dipVolts",
+                Level.STARTING.batteryVolts(Extent.WORST, map.runningVolts()),
+                "V",
+                "volts of the battery as the starter engages, of the same profile"));
         if (map.automaticRestart() == null) {
             assumptions.add(new Assumption(
                     "automaticRestart",

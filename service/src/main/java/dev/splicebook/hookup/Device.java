@@ -91,6 +91,7 @@ public record Device(
      *
      * @param coil its two ends
      * @param coilOhms above 0
+     * @param coilVolts what the coil is made for, above 0; absent where it is the usual 12 V or unknown
      * @param common closed on {@code closed} while released, on {@code open} while energised
      * @param contactAmps above 0
      * @param clamped whether a suppressor across the coil is built in that is not listed under diodes or resistors; absent
@@ -99,6 +100,7 @@ public record Device(
     public record Relay(
             List<String> coil,
             @Nullable Double coilOhms,
+            @Nullable Double coilVolts,
             String common,
             @Nullable String open,
             @Nullable String closed,
@@ -118,6 +120,7 @@ public record Device(
                             "inconsistent",
                             () -> "a relay's common, open and closed contacts are different terminals")
                     .positive("coilOhms", coilOhms, Electrical.MOST_OHMS)
+                    .positive("coilVolts", coilVolts, Electrical.MOST_VOLTS)
                     .positive("contactAmps", contactAmps, Electrical.MOST_AMPS)
                     .check();
         }

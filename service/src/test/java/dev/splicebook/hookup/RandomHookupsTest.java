@@ -240,6 +240,7 @@ class RandomHookupsTest {
                                 return new Device.Relay(
                                         used.subList(0, 2),
                                         maybe(() -> 90.0),
+                                        12.0,
                                         used.get(2),
                                         used.get(3),
                                         maybe(() -> used.get(4)),

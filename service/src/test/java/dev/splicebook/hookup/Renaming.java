@@ -166,6 +166,7 @@ public final class Renaming {
                         relay -> new Device.Relay(
                                 shuffledList(relay.coil(), name),
                                 relay.coilOhms(),
+                                relay.coilVolts(),
                                 name.apply(relay.common()),
                                 maybe(relay.open(), name),
                                 maybe(relay.closed(), name),

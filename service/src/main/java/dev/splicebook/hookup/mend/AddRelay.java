@@ -7,6 +7,7 @@ import dev.splicebook.hookup.Connection.Conductor;
 import dev.splicebook.hookup.Device;
 import dev.splicebook.hookup.Electrical;
 import dev.splicebook.hookup.Stock;
+import dev.splicebook.hookup.VoltRange;
 import dev.splicebook.hookup.mend.Defect.Place;
 import dev.splicebook.hookup.net.Link;
 import dev.splicebook.hookup.net.Node;
@@ -167,20 +168,28 @@ public final class AddRelay implements Change {
     record Relay(String plus, String minus, String common, String open) {
 
         static Relay add(Edit edit, double amps, Defect defect) {
+            VoltRange running = defect.hookup().map().runningVolts();
+            double volts = running != null && running.isOf24Volts() ? 24 : 12;
             Stock.Item item = defect.stock("relay").stream()
                     .filter(one -> one.device().relays().size() == 1
+                            && isMadeFor(volts, one.device().relays().get(0))
                             && one.device().relays().get(0).open() != null
                             && bears(one.device().relays().get(0), amps)
                             && clamp(one.device()) != null)
                     .findFirst()
                     .orElse(null);
-            Device device = item == null ? plain(amps) : item.device();
+            Device device = item == null ? plain(amps, volts) : item.device();
             String ref = item == null ? edit.add("REL", device) : edit.add("REL", item);
             Device.Relay relay = device.relays().get(0);
             Device.Diode clamp = clamp(device);
             String plus = clamp == null ? relay.coil().get(1) : clamp.cathode();
             String minus = clamp == null ? relay.coil().get(0) : clamp.anode();
             return new Relay(ref + "." + plus, ref + "." + minus, ref + "." + relay.common(), ref + "." + relay.open());
+        }
+
+        /** One that does not say what its coil is made for is taken to be for the usual 12 V. */
+        private static boolean isMadeFor(double volts, Device.Relay relay) {
+            return (relay.coilVolts() == null ? 12 : relay.coilVolts()) == volts;
         }
 
         private static boolean bears(Device.Relay relay, double amps) {
@@ -195,15 +204,22 @@ public final class AddRelay implements Change {
                     .orElse(null);
         }
 
-        /** A relay by the usual numbers of ISO 7588, with a coil of 90 ohms (common practice, no source). */
-        private static Device plain(double amps) {
+        /** A relay by the usual numbers of ISO 7588, with a coil of 90 ohms, for 24 V 350 (common practice, no source). */
+        private static Device plain(double amps, double volts) {
             return Plain.device(
                     "relay with a diode across its coil, contact for " + Sizing.rating(Math.max(30, Math.ceil(amps))),
                     "relay",
                     Map.of(),
                     List.of(),
                     List.of(new Device.Relay(
-                            List.of("85", "86"), 90.0, "30", "87", null, Math.max(30, Math.ceil(amps)), null)),
+                            List.of("85", "86"),
+                            volts > 12 ? 350.0 : 90.0,
+                            volts,
+                            "30",
+                            "87",
+                            null,
+                            Math.max(30, Math.ceil(amps)),
+                            null)),
                     List.of(new Device.Diode("85", "86", 1.0)));
         }
     }

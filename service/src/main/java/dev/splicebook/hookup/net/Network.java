@@ -484,7 +484,8 @@ public final class Network {
                     index,
                     at(relay.coil().get(0), inside),
                     at(relay.coil().get(1), inside),
-                    relay.coilOhms()));
+                    relay.coilOhms(),
+                    relay.coilVolts()));
             if (relay.open() != null) {
                 link(Link.Kind.OPEN_CONTACT, relay.common(), relay.open(), inside, Double.NaN, index, relay);
             }

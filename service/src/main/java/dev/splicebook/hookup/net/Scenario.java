@@ -94,6 +94,16 @@ public final class Scenario {
         return reaches(netOf(node));
     }
 
+    /** Whether a source or a ground reaches a node without a resistor between. */
+    public boolean isHardReach(Node source, Node node) {
+        for (Reach reach : reaches(node)) {
+            if (reach.source() == source && reach.hard()) {
+                return true;
+            }
+        }
+        return false;
+    }
+
     /** The nets that a source or a ground reaches, live or not, in rising order. */
     public List<Integer> reachedBy(Node source) {
         return solution.partition().reachedBy(source);

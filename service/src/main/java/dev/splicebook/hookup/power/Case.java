@@ -23,6 +23,7 @@ public final class Case {
     private @Nullable Layout layout;
     private @Nullable Solved typical;
     private @Nullable Solved worst;
+    private @Nullable Solved highest;
 
     Case(Grid grid, Level level) {
         this.grid = grid;
@@ -58,6 +59,10 @@ public final class Case {
         return !unconditional && conditions.isEmpty() && !together.isEmpty();
     }
 
+    List<Scenario> scenarios() {
+        return scenarios;
+    }
+
     /** One of those that share it. */
     public Scenario scenario() {
         return scenarios.get(0);
@@ -77,6 +82,18 @@ public final class Case {
         return worst;
     }
 
+    /** Like {@link #worst}, where something takes more the more volts there are and a vehicle tells how many there may be. */
+    public Solved highest() {
+        if (highest == null) {
+            highest = level == Level.RUNNING
+                            && grid.isOhmic()
+                            && grid.network.hookup().map().runningVolts() != null
+                    ? solve(Extent.HIGHEST)
+                    : worst();
+        }
+        return highest;
+    }
+
     private Solved solve(Extent extent) {
         if (layout == null) {
             layout = new Layout(grid, scenario(), level);
@@ -85,6 +102,10 @@ public final class Case {
     }
 
     public Solved at(Extent extent) {
-        return extent == Extent.TYPICAL ? typical() : worst();
+        return switch (extent) {
+            case TYPICAL -> typical();
+            case WORST -> worst();
+            case HIGHEST -> highest();
+        };
     }
 }

@@ -45,6 +45,11 @@ final class Grid {
     /** Sinks of parts that have no ground terminal, and so no known return. */
     final List<Node> returnless = new ArrayList<>();
 
+    /** Whether anything takes more the more volts there are. */
+    boolean isOhmic() {
+        return !coils.isEmpty() || strands.stream().anyMatch(Strand::isResistor);
+    }
+
     Grid(Network network) {
         this.network = network;
         List<Node> nodes = network.nodes();

@@ -28,6 +28,7 @@ final class Layout {
     final Level level;
     private final double[] typicalVolts;
     private final double[] worstVolts;
+    private final double[] highestVolts;
     /** The live source that holds a joint, null for ground and for joints that are not held. */
     final Node[] sourceAt;
 
@@ -69,6 +70,7 @@ final class Layout {
         this.level = level;
         typicalVolts = new double[grid.joints];
         worstVolts = new double[grid.joints];
+        highestVolts = new double[grid.joints];
         sourceAt = new Node[grid.joints];
         shortedJoint = new boolean[grid.joints];
         open = new boolean[grid.strands.size()];
@@ -86,7 +88,7 @@ final class Layout {
 
     private void hold() {
         VoltRange running = grid.network.hookup().map().runningVolts();
-        for (double[] volts : List.of(typicalVolts, worstVolts)) {
+        for (double[] volts : List.of(typicalVolts, worstVolts, highestVolts)) {
             Arrays.fill(volts, Double.NaN);
             for (int joint = 0; joint < grid.joints; joint++) {
                 if (grid.grounded[joint]) {
@@ -113,6 +115,7 @@ final class Layout {
                 if (!isHeld(joint)) {
                     typicalVolts[joint] = 0;
                     worstVolts[joint] = 0;
+                    highestVolts[joint] = 0;
                 }
             }
         }
@@ -134,7 +137,11 @@ final class Layout {
 
     /** Volts of each joint that a source or ground holds, NaN of the others. */
     double[] heldVolts(Extent extent) {
-        return extent == Extent.TYPICAL ? typicalVolts : worstVolts;
+        return switch (extent) {
+            case TYPICAL -> typicalVolts;
+            case WORST -> worstVolts;
+            case HIGHEST -> highestVolts;
+        };
     }
 
     boolean isHeld(int joint) {

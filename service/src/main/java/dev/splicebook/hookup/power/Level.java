@@ -16,15 +16,19 @@ public enum Level {
     STARTING;
 
     /** Volts of a rested lead-acid battery. */
-    public static final double RESTING_VOLTS = 12.6;
+    private static final double RESTING_VOLTS = 12.6;
     /** Volts with the engine running where a vehicle gives no range. */
     public static final double RUNNING_VOLTS = 14.2;
     /** Volts while the starter turns the engine: ISO 16750-2 starting profile, level I, from memory. */
-    public static final double STARTING_VOLTS = 9.5;
+    private static final double STARTING_VOLTS = 9.5;
     /** Volts as the starter engages, of the same profile. */
-    public static final double DIP_VOLTS = 8.0;
+    private static final double DIP_VOLTS = 8.0;
+    /** The same of a vehicle for 24 V, of the same profile, from memory. */
+    private static final double STARTING_VOLTS_OF_24 = 20;
 
-    /** A supply that states volts in here hangs on the battery, and moves with it. */
+    private static final double DIP_VOLTS_OF_24 = 10;
+
+    /** A supply that states volts in here hangs on the battery, and moves with it; twice as many in a vehicle for 24 V. */
     private static final double LEAST_BATTERY_VOLTS = 10;
 
     private static final double MOST_BATTERY_VOLTS = 16;
@@ -32,7 +36,7 @@ public enum Level {
     /** Stated volts up to here were read with the engine off, above it with the engine running. */
     private static final double CHARGING_VOLTS = 13;
 
-    static Level of(State state) {
+    public static Level of(State state) {
         return switch (state) {
             case ASLEEP -> ASLEEP;
             case ACCESSORY, IGNITION -> RESTING;
@@ -41,15 +45,29 @@ public enum Level {
         };
     }
 
-    /** Volts of the battery. */
-    double batteryVolts(Extent extent, @Nullable VoltRange running) {
-        boolean typical = extent == Extent.TYPICAL;
+    /** Volts of the battery of a vehicle that runs at some volts, for 12 V unless these say otherwise. */
+    public double batteryVolts(Extent extent, @Nullable VoltRange running) {
+        boolean doubled = isDoubled(running);
         return switch (this) {
-            case ASLEEP, RESTING -> RESTING_VOLTS;
-            case RUNNING ->
-                running == null ? RUNNING_VOLTS : typical ? (running.min() + running.max()) / 2 : running.min();
-            case STARTING -> typical ? STARTING_VOLTS : DIP_VOLTS;
+            case ASLEEP, RESTING -> (doubled ? 2 : 1) * RESTING_VOLTS;
+            case RUNNING -> running == null ? RUNNING_VOLTS : runningVolts(extent, running);
+            case STARTING ->
+                extent == Extent.TYPICAL
+                        ? doubled ? STARTING_VOLTS_OF_24 : STARTING_VOLTS
+                        : doubled ? DIP_VOLTS_OF_24 : DIP_VOLTS;
         };
+    }
+
+    private static double runningVolts(Extent extent, VoltRange running) {
+        return switch (extent) {
+            case TYPICAL -> (running.min() + running.max()) / 2;
+            case WORST -> running.min();
+            case HIGHEST -> running.max();
+        };
+    }
+
+    private static boolean isDoubled(@Nullable VoltRange running) {
+        return running != null && running.isOf24Volts();
     }
 
     /**
@@ -65,15 +83,17 @@ public enum Level {
             return battery;
         }
         double own = supply.volts();
+        double batteries = isDoubled(running) ? 2 : 1;
         if (independent
                 || Boolean.TRUE.equals(supply.regulated())
-                || own < LEAST_BATTERY_VOLTS
-                || own > MOST_BATTERY_VOLTS) {
+                || own < LEAST_BATTERY_VOLTS * batteries
+                || own > MOST_BATTERY_VOLTS * batteries) {
             return own;
         }
+        boolean charging = own > CHARGING_VOLTS * batteries;
         return switch (this) {
-            case ASLEEP, RESTING -> own <= CHARGING_VOLTS ? own : battery;
-            case RUNNING -> own > CHARGING_VOLTS ? own : battery;
+            case ASLEEP, RESTING -> charging ? battery : own;
+            case RUNNING -> charging ? own : battery;
             case STARTING -> battery;
         };
     }

@@ -82,6 +82,14 @@ public final class Power {
         return cases;
     }
 
+    /** The case that a scenario is one of, null if nothing in it carries power. */
+    public @Nullable Case findCase(Scenario scenario) {
+        return cases.stream()
+                .filter(each -> each.scenarios().contains(scenario))
+                .findFirst()
+                .orElse(null);
+    }
+
     /** Facts without which nobody can tell whether something is fed, or where it returns, and meshes that could not be solved. */
     public Set<String> openFeeds() {
         if (open == null) {
@@ -137,7 +145,7 @@ public final class Power {
             overloaded = new HashSet<>();
             for (Case each : cases) {
                 for (Strand strand : grid.strands) {
-                    if (Math.abs(each.worst().amps(strand)) > strand.allowableAmps() + SLACK_AMPS) {
+                    if (Math.abs(each.highest().amps(strand)) > strand.allowableAmps() + SLACK_AMPS) {
                         overloaded.add(strand.link);
                     }
                 }
@@ -322,8 +330,7 @@ public final class Power {
     public Set<String> leftOut() {
         Set<String> facts = new TreeSet<>(openFeeds());
         for (Case each : cases) {
-            for (Extent extent : Extent.values()) {
-                Solved solved = each.at(extent);
+            for (Solved solved : List.of(each.typical(), each.worst())) {
                 for (Sink sink : grid.sinks) {
                     String fact = solved.lackedFact(sink);
                     if (fact != null && solved.isFed(sink)) {

@@ -5,6 +5,7 @@ import dev.splicebook.circuit.Element;
 import dev.splicebook.circuit.Network;
 import dev.splicebook.circuit.Solver;
 import dev.splicebook.hookup.net.Coil;
+import dev.splicebook.hookup.net.Link;
 import dev.splicebook.hookup.net.Node;
 import java.util.ArrayDeque;
 import java.util.ArrayList;
@@ -194,7 +195,7 @@ public final class Solved {
 
     private double stated(Sink sink) {
         Double stated = sink.statedAmps(layout.level, extent);
-        if (stated == null && extent == Extent.WORST) {
+        if (stated == null && extent != Extent.TYPICAL) {
             stated = sink.statedAmps(layout.level, Extent.TYPICAL);
         }
         return stated == null ? 0 : stated;
@@ -584,6 +585,22 @@ public final class Solved {
             given -= fed.test(sink) ? amps(sink) : 0;
         }
         return given > LEAST_LEAK_AMPS ? given : 0;
+    }
+
+    /** Amps that a resistor lets flow beside what goes by it to loads, inputs and coils; 0 where that cannot be told. */
+    public double leakedAmps(Link resistor) {
+        for (Strand strand : grid.strands) {
+            if (strand.link == resistor) {
+                double leaked = Math.abs(amps(strand));
+                for (Sink sink : grid.sinks) {
+                    if (amps(sink) > 0 && path(sink).contains(strand)) {
+                        leaked -= amps(sink);
+                    }
+                }
+                return leaked > LEAST_LEAK_AMPS ? leaked : 0;
+            }
+        }
+        return 0;
     }
 
     /** Amps that return by a ground of the vehicle, and by all that plugs and conducting groups join with it. */

@@ -9,6 +9,7 @@ import dev.splicebook.hookup.net.Coil;
 import dev.splicebook.hookup.net.Node;
 import dev.splicebook.hookup.net.Reach;
 import dev.splicebook.hookup.net.Scenario;
+import dev.splicebook.hookup.power.Level;
 import dev.splicebook.hookup.rule.Ways.Way;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -106,7 +107,7 @@ public final class CoilUnclamped implements Rule {
                     "a relay whose coil has no diode and no resistor, and states no clamp, has none");
             examination
                     .report(
-                            "the coil of " + coil.part() + " at " + Say.names(List.of(coil.one(), coil.other()))
+                            Say.coil(coil)
                                     + " is switched by " + Say.names(drivers)
                                     + lack(coil, across, examination) + ", so it throws some "
                                     + Math.round(peakVolts(coil, across)) + " V at "
@@ -126,7 +127,7 @@ public final class CoilUnclamped implements Rule {
     private static double peakVolts(Coil coil, double across) {
         return across == Double.POSITIVE_INFINITY || coil.ohms() == null
                 ? OPEN_VOLTS
-                : Math.min(OPEN_VOLTS, Draws.RUNNING_VOLTS * across / coil.ohms());
+                : Math.min(OPEN_VOLTS, Level.RUNNING_VOLTS * across / coil.ohms());
     }
 
     private static String lack(Coil coil, double across, Examination examination) {

@@ -98,9 +98,8 @@ public final class ComponentOverloaded implements Rule {
         Map<Link, Burden> burdens = new LinkedHashMap<>();
         for (Case each : examination.reading().power().cases()) {
             // a resistor's worst is where volts are high, and that of others where loads draw most
-            for (Extent extent : Extent.values()) {
-                add(each, extent, burdens);
-            }
+            add(each, Extent.TYPICAL, burdens);
+            add(each, Extent.HIGHEST, burdens);
         }
         burdens.forEach((link, burden) -> judge(link, burden, examination));
         checkResistorsAtOutputs(examination);
@@ -120,7 +119,7 @@ public final class ComponentOverloaded implements Rule {
             Burden burden = burdens.computeIfAbsent(link, key -> new Burden());
             double found = isResistor(link) ? solved.lossWatts(strand) : Math.abs(solved.amps(strand));
             burden.most = Math.max(burden.most, found);
-            if (extent == Extent.WORST || isResistor(link)) {
+            if (extent == Extent.HIGHEST || isResistor(link)) {
                 burden.lacks.addAll(solved.lacksOfMost(strand));
             }
             Double limit = limit(link);

@@ -9,6 +9,7 @@ import dev.splicebook.hookup.net.Node;
 import dev.splicebook.hookup.power.Case;
 import dev.splicebook.hookup.power.Lacks;
 import dev.splicebook.hookup.power.Power;
+import dev.splicebook.hookup.power.Solved;
 import dev.splicebook.hookup.power.Strand;
 import java.util.ArrayList;
 import java.util.Comparator;
@@ -95,9 +96,10 @@ public final class ConductorTooSmall implements Rule {
         Power power = examination.reading().power();
         Map<Link, Run> runs = new LinkedHashMap<>();
         for (Case each : power.cases()) {
-            for (Strand strand : each.worst().strands()) {
-                double flow = each.worst().amps(strand);
-                Set<String> lacks = each.worst().lacksOfMost(strand);
+            Solved highest = each.highest();
+            for (Strand strand : highest.strands()) {
+                double flow = highest.amps(strand);
+                Set<String> lacks = highest.lacksOfMost(strand);
                 boolean carries = Math.abs(flow) > 0 || !lacks.isEmpty();
                 if (strand.link().kind() == Link.Kind.CONNECTION && carries && !Double.isNaN(flow)) {
                     Run run = runs.computeIfAbsent(strand.link(), link -> new Run(link, strand.allowableAmps()));

@@ -3,11 +3,14 @@ package dev.splicebook.hookup.rule;
 import dev.splicebook.hookup.Active;
 import dev.splicebook.hookup.Electrical;
 import dev.splicebook.hookup.State;
-import dev.splicebook.hookup.VoltRange;
 import dev.splicebook.hookup.net.Coil;
+import dev.splicebook.hookup.net.Link;
 import dev.splicebook.hookup.net.Network;
 import dev.splicebook.hookup.net.Node;
 import dev.splicebook.hookup.net.Scenario;
+import dev.splicebook.hookup.power.Case;
+import dev.splicebook.hookup.power.Extent;
+import dev.splicebook.hookup.power.Level;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.HashSet;
@@ -20,23 +23,28 @@ import org.jspecify.annotations.Nullable;
 /** What is drawn from a source: loads, control inputs and relay coils. */
 final class Draws {
 
-    /** Default volts with the engine running; a vehicle may give its own range. */
-    static final double RUNNING_VOLTS = 14.2;
-
-    private static final double RESTING_VOLTS = 12.6;
-    private static final double CRANKING_VOLTS = 9.5;
-
     private final Network network;
+    private final Reading reading;
+    private final List<Link> resistors = new ArrayList<>();
     /** Draws by source, for each way in which scenarios differ in what they depend on. */
     private final Map<Standing, Map<Node, List<Draw>>> known = new HashMap<>();
 
+    /** Less than this is rounding. */
+    private static final double LEAST_AMPS = 1e-4;
+
     private final Map<List<Node>, Overload> overloads = new HashMap<>();
 
-    Draws(Network network) {
-        this.network = network;
+    Draws(Reading reading) {
+        this.reading = reading;
+        network = reading.network();
+        for (Link link : network.links()) {
+            if (link.kind() == Link.Kind.RESISTOR) {
+                resistors.add(link);
+            }
+        }
     }
 
-    /** What is live and how the contacts stand, and the volts that coils get; 0 where there are none. */
+    /** What is live and how the contacts stand, and the volts that coils and resistors get; 0 where there are none. */
     private record Standing(Object solution, double volts) {}
 
     /**
@@ -57,7 +65,7 @@ final class Draws {
      * on the volts of the state. Behind a diode nothing is fed where another source holds the volts up.
      */
     private List<Draw> from(Node source, Scenario scenario) {
-        double volts = network.coils().isEmpty() ? 0 : volts(network, scenario.state());
+        double volts = network.coils().isEmpty() && resistors.isEmpty() ? 0 : volts(network, scenario.state());
         return known.computeIfAbsent(new Standing(scenario.solution(), volts), any -> new HashMap<>())
                 .computeIfAbsent(source, any -> workOut(source, scenario));
     }
@@ -78,7 +86,25 @@ final class Draws {
             }
         }
         addCoils(draws, network, scenario, node -> isAmong(nets, scenario.netOf(node)));
+        addResistors(source, scenario, draws);
         return draws;
+    }
+
+    /** Adds what resistors straight at a source let flow beside what goes by them to loads, inputs and coils. */
+    private void addResistors(Node source, Scenario scenario, List<Draw> draws) {
+        for (Link resistor : resistors) {
+            Node near = scenario.isHardReach(source, resistor.from())
+                    ? resistor.from()
+                    : scenario.isHardReach(source, resistor.to()) ? resistor.to() : null;
+            Case at = near == null ? null : reading.power().findCase(scenario);
+            if (near != null && at != null) {
+                double typical = at.typical().leakedAmps(resistor);
+                double most = at.highest().leakedAmps(resistor);
+                if (most > LEAST_AMPS) {
+                    draws.add(new Draw(near, typical, most, "ohms"));
+                }
+            }
+        }
     }
 
     /** Adds the loads of a part that returns by an output which switches to ground, and by no ground of the vehicle. */
@@ -202,19 +228,17 @@ final class Draws {
 
     /** Volts of the vehicle's supplies in a state. */
     static double volts(Network network, State state) {
-        VoltRange range = network.hookup().map().runningVolts();
-        return switch (state) {
-            case ASLEEP, ACCESSORY, IGNITION -> RESTING_VOLTS;
-            case RUNNING -> range == null ? RUNNING_VOLTS : range.max();
-            case CRANKING, RESTARTING -> CRANKING_VOLTS;
-        };
+        return Level.of(state)
+                .batteryVolts(
+                        state == State.RUNNING ? Extent.HIGHEST : Extent.TYPICAL,
+                        network.hookup().map().runningVolts());
     }
 
     /** Lists the volts under assumptions if a coil's current was worked out with them. */
     static void assumeVolts(Examination examination) {
         if (!examination.network().coils().isEmpty()
                 && examination.network().hookup().map().runningVolts() == null) {
-            examination.assume("runningVolts", RUNNING_VOLTS, "V", "volts of the battery while the engine runs");
+            examination.assume("runningVolts", Level.RUNNING_VOLTS, "V", "volts of the battery while the engine runs");
         }
     }
 }

@@ -16,6 +16,7 @@ import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.EnumSet;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -78,15 +79,18 @@ public final class FuseBelowLoad implements Rule {
             if (link.hasFuse()) {
                 Worst worst = new Worst();
                 Map<Object, Sides> sides = new HashMap<>();
+                Set<Node> fedByIt = new HashSet<>();
                 for (Scenario scenario : network.scenarios()) {
                     Set<Node> fed = sides.computeIfAbsent(
                                     scenario.partition(), partition -> new Sides(link, network, scenario))
                             .fed(scenario);
                     worst.add(scenario, Draws.among(fed, network, scenario));
+                    fedByIt.addAll(fed);
                 }
                 boolean returning = network.netOf(link.from()).stream().anyMatch(Node::isReference) && !worst.isFed();
-                if (returning) {
-                    addReturned(link, worst, examination.reading().power());
+                Set<Node> resisting = resisting(fedByIt, network);
+                if (returning || !resisting.isEmpty()) {
+                    addSolved(link, worst, resisting, examination.reading().power());
                 }
                 worst.judge(
                         () -> "the " + Say.rating(link.fuseAmps()) + " fuse in " + where(link),
@@ -127,15 +131,30 @@ public final class FuseBelowLoad implements Rule {
                         + fuse.to().name();
     }
 
-    /** What flows by a fuse in a lead to ground, of which neither side feeds the other. */
-    private static void addReturned(Link fuse, Worst worst, Power power) {
+    /** The near ends of resistors that a fuse feeds. */
+    private static Set<Node> resisting(Set<Node> fed, Network network) {
+        Set<Node> ends = new LinkedHashSet<>();
+        for (Link link : network.links()) {
+            if (link.kind() == Link.Kind.RESISTOR && fed.contains(link.from())) {
+                ends.add(link.from());
+            }
+        }
+        return ends;
+    }
+
+    /** What flows by a fuse that feeds resistors too, or stands in a lead to ground, of which neither side feeds the other. */
+    private static void addSolved(Link fuse, Worst worst, Set<Node> resisting, Power power) {
         for (Case each : power.cases()) {
             Solved solved = each.typical();
             for (Strand strand : solved.strands()) {
                 if (strand.link() == fuse) {
-                    worst.lacking.addAll(solved.lacksOfMost(strand));
+                    if (resisting.isEmpty()) {
+                        worst.lacking.addAll(solved.lacksOfMost(strand));
+                    }
                     if (Math.abs(solved.amps(strand)) > Power.SLACK_AMPS) {
-                        worst.add(each.states(), Math.abs(solved.amps(strand)), returningBy(strand, solved));
+                        List<Node> by = new ArrayList<>(returningBy(strand, solved));
+                        by.addAll(resisting);
+                        worst.add(each.states(), Math.abs(solved.amps(strand)), by);
                     }
                 }
             }

@@ -4,6 +4,7 @@ import com.google.auto.service.AutoService;
 import dev.splicebook.electrics.LevelMatch;
 import dev.splicebook.hookup.Electrical;
 import dev.splicebook.hookup.Severity;
+import dev.splicebook.hookup.Side;
 import dev.splicebook.hookup.State;
 import dev.splicebook.hookup.net.Coupling;
 import dev.splicebook.hookup.net.Node;
@@ -87,7 +88,7 @@ public final class LevelTooLow implements Rule {
                 examination.missing(arrival.origin(), "maxVolts");
                 return;
             }
-            double delivered = delivered(arrival, volts, end, in, scenario);
+            double delivered = delivered(arrival, volts, end, scenario, examination);
             if (strongest == null || delivered > mostVolts) {
                 strongest = arrival.origin();
                 mostVolts = delivered;
@@ -114,21 +115,43 @@ public final class LevelTooLow implements Rule {
         }
     }
 
-    /** What is left of the volts behind the source's own impedance. */
+    /** What is left of the volts behind the source's own impedance, and before a coupling behind that of what drives it. */
     private static double delivered(
-            Signals.Arrival arrival, double volts, Node end, Electrical.LineIn in, Scenario scenario) {
+            Signals.Arrival arrival, double volts, Node end, Scenario scenario, Examination examination) {
         Node driver = arrival.origin();
+        double share = 1;
         if (arrival.entry() instanceof Coupling coupling) {
+            for (Node input : coupling.from()) {
+                if (scenario.netOf(input) == scenario.netOf(driver)) {
+                    share = share(driver, input, scenario, examination);
+                }
+            }
             driver = coupling.to().stream()
                     .filter(node -> scenario.netOf(node) == scenario.netOf(end))
                     .findFirst()
                     .orElse(driver);
         }
+        return volts * share * share(driver, end, scenario, examination);
+    }
+
+    /** The share of its volts that an output leaves to all inputs that hang on it where one of them does. */
+    private static double share(Node driver, Node input, Scenario scenario, Examination examination) {
         Double outputOhms = driver.facts() instanceof Electrical.LineOut out ? out.outputOhms() : null;
-        Double inputOhms = in.inputOhms();
-        return outputOhms == null || inputOhms == null
-                ? volts
-                : LevelMatch.deliveredVolts(volts, outputOhms, inputOhms);
+        double siemens = 0;
+        int net = scenario.netOf(input);
+        for (Node node : scenario.members(net)) {
+            if (node.facts() instanceof Electrical.LineIn in && in.inputOhms() != null && in.side() != Side.RETURN) {
+                siemens += 1 / in.inputOhms();
+            }
+        }
+        for (Coupling coupling : examination.network().couplings()) {
+            boolean here = scenario.netOf(coupling.from().get(0)) == net
+                    && !(coupling.from().get(0).facts() instanceof Electrical.LineIn);
+            if (here && coupling.inputOhms() != null) {
+                siemens += 1 / coupling.inputOhms();
+            }
+        }
+        return outputOhms == null || siemens == 0 ? 1 : LevelMatch.deliveredVolts(1, outputOhms, 1 / siemens);
     }
 
     private static void report(Want want, Examination examination) {

@@ -6,6 +6,7 @@ import dev.splicebook.hookup.Electrical;
 import dev.splicebook.hookup.Severity;
 import dev.splicebook.hookup.State;
 import dev.splicebook.hookup.VoltRange;
+import dev.splicebook.hookup.net.Coil;
 import dev.splicebook.hookup.net.Node;
 import dev.splicebook.hookup.power.Case;
 import dev.splicebook.hookup.power.Level;
@@ -20,18 +21,19 @@ import java.util.Map;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
 
-/** A load or a control input gets more volts than it takes. */
+/** A load, a control input or the coil of a relay gets more volts than it takes. */
 @AutoService(Rule.class)
 @About(
         code = "overvoltage",
         severity = Severity.ERROR,
         since = "0.2",
-        condition = "A load or a control input gets more volts than it takes.",
+        condition = "A load, a control input or the coil of a relay gets more volts than it takes.",
         checks =
                 "The volts across every load and every control input for 12 V that is fed, with every load drawing what it"
                         + " draws for long, against the most that it takes; while running at the most of the vehicle's range. Where"
                         + " no part of a 12 V vehicle gives more than " + Overvoltage.USUAL_MOST_VOLTS
-                        + " V, a load that states no limit passes.",
+                        + " V, a load that states no limit passes, and so does a coil. One that says what volts it is made for takes a"
+                        + " third more.",
         why = "A radio for 12 V on the 24 V of a lorry or a bus burns out at once, and may take its wiring with it.",
         mend = "A feed of the load's own voltage, or a converter that brings the volts down.",
         source = "Ohm's and Kirchhoff's laws; up to 16 V in a 12 V vehicle, from ISO 16750-2, from memory.",
@@ -59,6 +61,9 @@ public final class Overvoltage implements Rule {
 
     /** What every part for 12 V is taken to bear: ISO 16750-2 tests such parts at up to 16 V, from memory. */
     static final int USUAL_MOST_VOLTS = 16;
+
+    /** What a coil bears for long over what it is made for: 16 V of one for 12 V; common practice, no source. */
+    private static final double COIL_SHARE = USUAL_MOST_VOLTS / 12.0;
 
     /** Rounding alone harms nothing. */
     private static final double SLACK_VOLTS = 1e-9;
@@ -90,15 +95,15 @@ public final class Overvoltage implements Rule {
             }
             Solved solved = each.typical();
             for (Sink sink : solved.sinks()) {
-                if (sink.isCoil() || !takesTwelveVolts(sink) || !solved.isFed(sink) || solved.isShorted(sink)) {
+                if (!takesTwelveVolts(sink) || !solved.isFed(sink) || solved.isShorted(sink)) {
                     continue;
                 }
-                Double maxVolts = Electrical.mostTakenVolts(sink.node().facts());
+                Double maxVolts = mostVolts(sink);
                 double volts = volts(sink, solved, each.level(), running);
                 if (maxVolts == null) {
                     if (volts > USUAL_MOST_VOLTS) {
                         examination.applies();
-                        examination.missing(sink.node(), "maxVolts");
+                        examination.missing(sink.node(), sink.isCoil() ? "coilVolts" : "maxVolts");
                     }
                     continue;
                 }
@@ -121,6 +126,9 @@ public final class Overvoltage implements Rule {
         if (running != null && running.max() > USUAL_MOST_VOLTS) {
             return true;
         }
+        if (examination.network().coils().stream().anyMatch(coil -> coil.volts() != null)) {
+            return true;
+        }
         for (Node node : examination.network().nodes()) {
             if (Electrical.mostTakenVolts(node.facts()) != null
                     || (node.facts() instanceof Electrical.Supply supply
@@ -134,7 +142,15 @@ public final class Overvoltage implements Rule {
 
     private static boolean takesTwelveVolts(Sink sink) {
         return sink.load() != null
+                || sink.isCoil()
                 || (sink.node().facts() instanceof Electrical.ControlIn in && in.active() == Active.TWELVE_VOLTS);
+    }
+
+    private static @Nullable Double mostVolts(Sink sink) {
+        Coil coil = sink.coil();
+        return coil == null
+                ? Electrical.mostTakenVolts(sink.node().facts())
+                : coil.volts() == null ? null : Double.valueOf(coil.volts() * COIL_SHARE);
     }
 
     /** Volts across a sink, at the most of the vehicle's range where its source is the battery of a running vehicle. */
@@ -153,17 +169,22 @@ public final class Overvoltage implements Rule {
             examination.missing(sink.node(), most.lacking);
             return;
         }
-        Double maxVolts = Electrical.mostTakenVolts(sink.node().facts());
+        Double maxVolts = mostVolts(sink);
         if (maxVolts == null) {
             return;
         }
+        Coil coil = sink.coil();
         examination
                 .report(
-                        Say.name(sink.node()) + " gets " + Say.apart(most.volts, maxVolts, Say::finerVolts) + " "
+                        (coil == null ? Say.name(sink.node()) : Say.coil(coil)) + " gets "
+                                + Say.apart(most.volts, maxVolts, Say::finerVolts) + " "
                                 + Say.inStates(most.states) + ", above the " + Say.finerVolts(maxVolts)
                                 + " that it takes",
-                        "feed it from a supply of its own voltage, or through a converter that brings the volts down.")
-                .at(List.of(sink.node()))
+                        coil == null
+                                ? "feed it from a supply of its own voltage, or through a converter that brings the volts"
+                                        + " down."
+                                : "use a relay whose coil is made for these volts.")
+                .at(coil == null ? List.of(sink.node()) : List.of(coil.one(), coil.other()))
                 .through(Undervoltage.refs(most.solved.path(sink)))
                 .in(most.states)
                 .figures(Flows.figure(most.volts), maxVolts, "V");

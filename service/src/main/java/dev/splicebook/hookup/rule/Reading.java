@@ -45,7 +45,7 @@ public final class Reading {
 
     public Reading(Network network) {
         this.network = network;
-        draws = new Draws(network);
+        draws = new Draws(this);
         for (Node node : network.nodes()) {
             if (node.audio() != null && node.audio().side() != null) {
                 audio.computeIfAbsent(

@@ -2,6 +2,7 @@ package dev.splicebook.hookup.rule;
 
 import dev.splicebook.hookup.Electrical;
 import dev.splicebook.hookup.State;
+import dev.splicebook.hookup.net.Coil;
 import dev.splicebook.hookup.net.Node;
 import dev.splicebook.hookup.net.OutputLoad.VoiceCoil;
 import java.math.BigDecimal;
@@ -57,6 +58,11 @@ final class Say {
                 + (pairs.size() > most ? ", and " + (pairs.size() - most) + " more," : "");
     }
 
+    /** Like {@code the coil of K1 at K1.85 and K1.86}. */
+    static String coil(Coil coil) {
+        return "the coil of " + coil.part() + " at " + names(List.of(coil.one(), coil.other()));
+    }
+
     /** Like {@code A, B and C} without colours, for help. */
     static String refs(Collection<Node> nodes) {
         return list(nodes.stream().distinct().sorted(BY_FACTS).map(Node::ref).toList());
@@ -93,9 +99,15 @@ final class Say {
 
     /** Like {@code 68.0 A}; below 1 A in mA. */
     static String amps(double amps) {
-        return amps < 1 && amps > 0
-                ? String.format(Locale.ROOT, "%.0f mA", amps * 1000)
-                : String.format(Locale.ROOT, "%.1f A", amps);
+        return amps < 1 && amps > 0 ? String.format(Locale.ROOT, "%.0f mA", amps * 1000) : stated(amps, 1) + " A";
+    }
+
+    /** With as many decimals as is usual, and one more where that is the whole of it, as a person states a rating. */
+    private static String stated(double value, int decimals) {
+        double finer = value * Math.pow(10, decimals + 1);
+        boolean whole = Math.abs(finer - Math.rint(finer)) < 1e-9;
+        String text = figure(value, decimals + (whole ? 1 : 0), 0);
+        return whole && text.endsWith("0") ? text.substring(0, text.length() - (decimals == 0 ? 2 : 1)) : text;
     }
 
     /** A figure that misses a limit, as finely as it takes to tell the two apart. */
@@ -125,11 +137,11 @@ final class Say {
     static String watts(double watts) {
         return watts < 1 && watts > 0
                 ? String.format(Locale.ROOT, "%.0f mW", watts * 1000)
-                : String.format(Locale.ROOT, watts < 10 ? "%.1f W" : "%.0f W", watts);
+                : stated(watts, watts < 10 ? 1 : 0) + " W";
     }
 
     static String volts(double volts) {
-        return String.format(Locale.ROOT, "%.1f V", volts);
+        return stated(volts, 1) + " V";
     }
 
     /** Like {@code 2.7 Ω}. */
@@ -145,7 +157,7 @@ final class Say {
     static String level(double volts) {
         return volts < 0.01
                 ? String.format(Locale.ROOT, "%.1f mV", volts * 1000)
-                : String.format(Locale.ROOT, volts < 1 ? "%.2f V" : "%.1f V", volts);
+                : stated(volts, volts < 1 ? 2 : 1) + " V";
     }
 
     /** Like {@code 3.5 m}; below 1 m in cm. */

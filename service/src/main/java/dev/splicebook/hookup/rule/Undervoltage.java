@@ -135,7 +135,7 @@ public final class Undervoltage implements Rule {
                     if (pulls(sink, each)) {
                         examination.applies();
                         all.computeIfAbsent(sink, key -> new Supplied())
-                                .add(each, each.typical(), sink, examination.value(PULL_VOLTS));
+                                .add(each, each.typical(), sink, pullVolts(sink.coil(), examination));
                     }
                     continue;
                 }
@@ -154,6 +154,12 @@ public final class Undervoltage implements Rule {
         }
         all.values().forEach(supplied -> judge(supplied, examination));
         examination.missing(power.openFeeds());
+    }
+
+    /** Volts from which a relay is sure to pull, the share of what it is made for that is set for one for 12 V. */
+    private static double pullVolts(@Nullable Coil coil, Examination examination) {
+        double made = coil == null || coil.volts() == null ? 12 : coil.volts();
+        return examination.value(PULL_VOLTS) * made / 12;
     }
 
     /** Whether a relay is taken to pull by a coil of which the volts are known. */
@@ -210,7 +216,7 @@ public final class Undervoltage implements Rule {
             return;
         }
         Sink sink = least.sink();
-        Double minVolts = sink.isCoil() ? Double.valueOf(examination.value(PULL_VOLTS)) : minVolts(sink);
+        Double minVolts = sink.isCoil() ? Double.valueOf(pullVolts(sink.coil(), examination)) : minVolts(sink);
         if (minVolts == null) {
             return;
         }
@@ -221,9 +227,7 @@ public final class Undervoltage implements Rule {
         boolean inResistors = byWires && isInResistors(sink, least.solved(), lost);
         boolean inDiodes = byWires && least.solved().diodeVolts(sink) > lost / 2;
         Coil coil = sink.coil();
-        String gets = (coil == null
-                        ? Say.name(sink.node())
-                        : "the coil of " + coil.part() + " at " + Say.names(List.of(coil.one(), coil.other())))
+        String gets = (coil == null ? Say.name(sink.node()) : Say.coil(coil))
                 + " gets " + Say.apart(least.volts(), minVolts, Say::finerVolts)
                 + (restart ? " at an automatic restart" : " " + Say.inStates(least.judgedStates()));
         String limit = ", below the " + Say.finerVolts(minVolts)

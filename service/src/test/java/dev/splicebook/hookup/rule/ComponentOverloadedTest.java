@@ -17,6 +17,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import dev.splicebook.hookup.Finding;
+import dev.splicebook.hookup.Hookups;
 import dev.splicebook.hookup.Report;
 import dev.splicebook.hookup.Severity;
 import dev.splicebook.hookup.State;
@@ -150,6 +151,21 @@ class ComponentOverloadedTest {
         assertThat(finding.measured()).isCloseTo(2, within(1e-4));
         assertPassed(through(inside(half.formatted(", 'watts': 3")), "D.a", "D.c", 2), RULE);
         assertNotChecked(through(inside(half.formatted("")), "D.a", "D.c", 2), RULE, "D.a.watts");
+    }
+
+    @Test
+    void takesTheMostVoltsOfTheVehicleForAResistor() {
+        // 15 V over 100 Ω turn 2.25 W to heat, and 13.9 V in the middle of the range 1.93 W
+        String hookup = """
+                {"vehicle": {"inline": {"runningVolts": {"min": 12.8, "max": 15}, "circuits": {"C1-8": {"electrical":
+                   {"kind": "supply", "maxAmps": 5, "live": ["running"]}}}}},
+                 "parts": {"R": {"inline": {"resistors": [{"between": ["a", "b"], "ohms": 100, "watts": %s}]}}},
+                 "connections": {"W1": {"ends": ["CAR.C1-8", "R.a"]}, "W2": {"ends": ["R.b", "CAR.chassis"]}}}
+                """;
+        assertThat(only(Hookups.check(hookup.formatted("2.1")), RULE).measured())
+                .isCloseTo(2.25, within(0.01));
+        assertThat(Hookups.findings(Hookups.check(hookup.formatted("2.3")), RULE))
+                .isEmpty();
     }
 
     private static String load(double maxAmps) {

@@ -35,6 +35,30 @@ class ControlOverloadedTest {
     }
 
     @Test
+    void countsAResistorToGround() {
+        // 14.2 V / 47 Ω = 0.302 A
+        String resistor = "\"R\": {\"inline\": {\"resistors\": [{\"between\": [\"a\", \"b\"], \"ohms\": 47}]}}";
+        String ends = joins("W1", "CAR.C1-5", "R.a") + "," + joins("W2", "CAR.chassis", "R.b");
+
+        assertThat(Hookups.findings(check("\"maxAmps\": 0.1,", resistor, ends), RULE))
+                .singleElement()
+                .satisfies(finding -> assertThat(finding.measured()).isCloseTo(14.2 / 47, within(1e-6)));
+        assertThat(result(check("\"maxAmps\": 0.31,", resistor, ends))).isEqualTo(Result.PASSED);
+    }
+
+    @Test
+    void asksNoKeyLadderForWhatItGives() {
+        assertThat(result(Hookups.check("""
+                        {"parts": {
+                           "KEYS": {"inline": {"terminals": {"out": {"electrical": {"kind": "control-out", "active": "resistance",
+                             "live": ["accessory", "ignition", "running"]}}}}},
+                           "HU": {"inline": {"terminals": {"in": {"electrical": {"kind": "control-in", "active": "resistance",
+                             "amps": 0.001}}}}}},
+                         "connections": {"W1": {"ends": ["KEYS.out", "HU.in"]}}}
+                        """))).isNotEqualTo(Result.NOT_CHECKED);
+    }
+
+    @Test
     void acceptsAnOutputThatGivesEnoughForOneRelay() {
         assertThat(result(check("\"maxAmps\": 0.3,", relay("K1", ", \"coilOhms\": 90"), coil("W1", "K1"))))
                 .isEqualTo(Result.PASSED);

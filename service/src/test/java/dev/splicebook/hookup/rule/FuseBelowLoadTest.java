@@ -20,6 +20,7 @@ import static dev.splicebook.hookup.rule.Bench.only;
 import static dev.splicebook.hookup.rule.Bench.relay;
 import static dev.splicebook.hookup.rule.Bench.wire;
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
 
 import dev.splicebook.hookup.Finding;
 import dev.splicebook.hookup.Report;
@@ -238,6 +239,18 @@ class FuseBelowLoadTest {
                         members("W1", fused("CAR.battery-plus", "AMP.plus", "14 AWG", 10)) + ", " + RETURN,
                         "'unused': {'AMP.plus': {'as': 'capped', 'why': 'fitted later'}}"),
                 RULE);
+    }
+
+    @Test
+    void countsWhatAResistorBehindAFuseTakes() {
+        // 14.2 V / 6 Ω = 2.37 A against 75 % of 2 A, and of 4 A
+        String resistor = members("R", Bench.inside("'resistors': [{'between': ['a', 'b'], 'ohms': 6}]"));
+        String wires =
+                members("W1", fused("CAR.battery-plus", "R.a", "14 AWG", 7777), "W2", wire("R.b", "CAR.chassis"));
+
+        assertThat(only(check("", resistor, wires.replace("7777", "2")), RULE).measured())
+                .isCloseTo(2.35, within(0.05));
+        assertPassed(check("", resistor, wires.replace("7777", "4")), RULE);
     }
 
     private static Report amplifier(String load, double ratingAmps) {

@@ -39,7 +39,7 @@ class LevelTooHighTest {
                 door().lead("AMP", "in", input("line-in", "\"maxVolts\": 4")).join("CAR.A2-1 AMP.in"));
 
         assertThat(finding.message())
-                .isEqualTo("CAR.A2-1 arrives at AMP.in with up to 17.3 V rms, above the 4.0 V that it takes");
+                .isEqualTo("CAR.A2-1 arrives at AMP.in with up to 17.32 V rms, above the 4.0 V that it takes");
         assertThat(finding.help()).isEqualTo("put a converter or divider between that brings it to 4.0 V or less.");
         assertThat(finding.measured()).isEqualTo(17.32);
         assertThat(finding.limit()).isEqualTo(4.0);
@@ -77,7 +77,7 @@ class LevelTooHighTest {
         Finding finding = TOLD.finding(converter("\"gain\": 0.2, \"maxVolts\": 12"));
 
         assertThat(finding.message())
-                .isEqualTo("CAR.A2-1 arrives at LOC.plus with up to 17.3 V rms, above the 12.0 V that it takes");
+                .isEqualTo("CAR.A2-1 arrives at LOC.plus with up to 17.32 V rms, above the 12.0 V that it takes");
     }
 
     @Test

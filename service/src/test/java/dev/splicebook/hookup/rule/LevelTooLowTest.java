@@ -4,6 +4,7 @@ import static dev.splicebook.hookup.Wiring.audio;
 import static dev.splicebook.hookup.Wiring.couple;
 import static dev.splicebook.hookup.Wiring.facts;
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
 
 import dev.splicebook.hookup.Finding;
 import dev.splicebook.hookup.State;
@@ -148,5 +149,27 @@ class LevelTooLowTest {
                                 "\"maxVolts\": 2")
                         .join("P.out AMP.in", "P.out-return AMP.in-return"),
                 "AMP.in.minVolts");
+    }
+
+    @Test
+    void dividesByAllInputsOfAnOutput() {
+        // 4 V behind 200 Ω leave 3.64 V at one input of 2 kΩ, and 3.33 V at two side by side
+        String input = "\"minVolts\": 3.5, \"maxVolts\": 6, \"inputOhms\": 2000";
+        Wiring one = pair(
+                        pair(
+                                new Wiring(),
+                                "P",
+                                "out",
+                                "line-out",
+                                "\"maxVolts\": 4, \"outputOhms\": 200, \"return\": \"isolated\""),
+                        "AMP",
+                        "in",
+                        "line-in",
+                        input)
+                .join("P.out AMP.in", "P.out-return AMP.in-return");
+        TOLD.passes(one);
+        Wiring two = pair(one, "SUB", "in", "line-in", "\"minVolts\": 1, \"maxVolts\": 6, \"inputOhms\": 2000")
+                .join("P.out SUB.in", "P.out-return SUB.in-return");
+        assertThat(TOLD.finding(two).measured()).isCloseTo(3.33, within(0.01));
     }
 }

@@ -79,6 +79,33 @@ class OvervoltageTest {
     }
 
     @Test
+    void readsTheCoilsOfRelays() {
+        // 24 V over a coil for 12 V; 16 V would do
+        Finding finding = only(relay(24, ", 'coilVolts': 12"), RULE);
+
+        assertThat(finding.message())
+                .startsWith("the coil of K at ")
+                .contains(" gets 24.00 V ", "above the 16.00 V that it takes");
+        assertThat(finding.help()).isEqualTo("use a relay whose coil is made for these volts.");
+        assertThat(finding.terminals()).containsExactlyInAnyOrder("K.85", "K.86");
+        assertPassed(relay(16, ", 'coilVolts': 12"), RULE);
+        assertPassed(relay(24, ", 'coilVolts': 24"), RULE);
+        assertNotChecked(relay(24, ""), RULE, "K.85.coilVolts");
+        assertNotApplicable(relay(14, ""), RULE);
+    }
+
+    private static Report relay(double volts, String coil) {
+        return check(
+                "",
+                members("C1-7", circuit("{'kind': 'supply', 'volts': " + volts + ", 'maxAmps': 5, " + LIVE + "}")),
+                members(
+                        "K",
+                        "{'inline': {'relays': [{'coil': ['85', '86'], 'coilOhms': 350" + coil
+                                + ", 'common': '30', 'open': '87'}]}}"),
+                members("W1", wire("CAR.C1-7", "K.86"), "W2", wire("CAR.chassis", "K.85")));
+    }
+
+    @Test
     void countsWhatAResistorOnTheWayTakes() {
         // 1 A through 10 Ω takes 10 V of the 24 V
         assertPassed(behindAResistor("'typicalAmps': 1, 'maxAmps': 1"), RULE);

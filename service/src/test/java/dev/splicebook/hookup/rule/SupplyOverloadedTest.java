@@ -20,6 +20,7 @@ import static dev.splicebook.hookup.rule.Bench.only;
 import static dev.splicebook.hookup.rule.Bench.relay;
 import static dev.splicebook.hookup.rule.Bench.wire;
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
 
 import dev.splicebook.hookup.Finding;
 import dev.splicebook.hookup.Report;
@@ -235,6 +236,28 @@ class SupplyOverloadedTest {
                         members("W1", wire("CAR.C1-7", "HU.plus"), "W2", wire("CAR.C1-8", "USB.plus"))),
                 RULE);
         assertThat(finding.terminals()).containsExactlyInAnyOrder("CAR.C1-8", "USB.plus");
+    }
+
+    @Test
+    void countsWhatAResistorToGroundTakes() {
+        // 14.2 V / 6 Ω = 2.37 A
+        String resistor = members("R", Bench.inside("'resistors': [{'between': ['a', 'b'], 'ohms': 6}]"));
+        String wires = members("W1", wire("CAR.C1-8", "R.a"), "W2", wire("R.b", "CAR.chassis"));
+        String weak = "{'kind': 'supply', 'maxAmps': %s, 'fuseAmps': 10, " + Bench.ON_ACCESSORY + "}";
+
+        Finding finding = only(check(members("C1-8", Bench.circuit(weak.formatted("2"))), resistor, wires), RULE);
+        assertThat(finding.measured()).isCloseTo(14.2 / 6, within(0.01));
+        assertThat(finding.terminals()).containsExactlyInAnyOrder("CAR.C1-8", "R.a");
+        assertPassed(check(members("C1-8", Bench.circuit(weak.formatted("2.4"))), resistor, wires), RULE);
+        // two in series take half, and what goes on to a load is the load's
+        String two = "'resistors': [{'between': ['a', 'm'], 'ohms': 6}, {'between': ['m', 'b'], 'ohms': 6}]";
+        assertPassed(
+                check(members("C1-8", Bench.circuit(weak.formatted("1.2"))), members("R", Bench.inside(two)), wires),
+                RULE);
+        String fan = members("HU", device(load("switched", 1, 1))) + ", " + resistor;
+        String through = members(
+                "W1", wire("CAR.C1-8", "R.a"), "W2", wire("R.b", "HU.plus"), "W3", wire("CAR.chassis", "HU.minus"));
+        assertPassed(check(members("C1-8", Bench.circuit(weak.formatted("1"))), fan, through), RULE);
     }
 
     private static String radio(double typicalAmps, double maxAmps) {

@@ -240,6 +240,19 @@ class UndervoltageTest {
     }
 
     @Test
+    void knowsAVehicleFor24VByItsRange() {
+        String lorry = "'automaticRestart': false, 'runningVolts': {'min': 26, 'max': 28.8}, ";
+        assertPassed(amplifier(", 'minVolts': 24", 15e-3, lorry), RULE);
+        // two batteries in series rest at 25.2 V, of which 0.6 V are lost
+        assertThat(only(amplifier(", 'minVolts': 25", 15e-3, lorry), RULE).measured())
+                .isCloseTo(24.6, within(0.02));
+        // 10 V as the starter engages: ISO 16750-2 starting profile for 24 V, level I, from memory
+        assertThat(only(amplifier(", 'minVolts': 18", 0.001, lorry.replace("false", "true")), RULE)
+                        .measured())
+                .isCloseTo(9.9, within(0.1));
+    }
+
+    @Test
     void namesTheDiodeThatTakesMostOfIt() {
         Finding finding = only(
                 Bench.check(
