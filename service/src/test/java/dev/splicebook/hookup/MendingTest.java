@@ -252,6 +252,136 @@ class MendingTest {
                 .join(joins);
     }
 
+    @Test
+    void joinsTheOtherLineOfABusBesideTheOneThatItIsOn() {
+        Wiring bus = new Wiring()
+                .lead(
+                        "IF",
+                        "high",
+                        Wiring.facts("data.can.high", "\"kind\": \"data\", \"bus\": \"can\", \"line\": \"high\""))
+                .lead(
+                        "IF",
+                        "low",
+                        Wiring.facts("data.can.low", "\"kind\": \"data\", \"bus\": \"can\", \"line\": \"low\""));
+        for (String connector : List.of("C4", "C9")) {
+            for (String line : List.of("high", "low")) {
+                bus.car(
+                        connector + (line.equals("high") ? "-1" : "-2"),
+                        Wiring.facts("\"kind\": \"data\", \"bus\": \"can\", \"line\": \"" + line + "\""));
+            }
+        }
+
+        assertThat(remedies(bus.join("CAR.C4-1 IF.high"), "pair-half-connected"))
+                .containsExactly("Connect IF.low to CAR.C4-2.");
+    }
+
+    @Test
+    void swapsAPictureAndItsReturn() {
+        Wiring turned = new Wiring();
+        for (String side : List.of("signal", "return")) {
+            String rest = "\"side\": \"" + side + "\", \"format\": \"composite\"";
+            turned.lead("CAM", side, Wiring.facts("\"kind\": \"video-out\", " + rest))
+                    .lead("HU", side, Wiring.facts("\"kind\": \"video-in\", " + rest));
+        }
+
+        assertThat(remedies(turned.join("CAM.signal HU.return", "CAM.return HU.signal"), "signal-type-mismatch"))
+                .contains("Swap the leads of CAM.signal and CAM.return.");
+    }
+
+    @Test
+    void connectsAnInputToTheCircuitThatItIsForRatherThanCapIt() {
+        Wiring camera = new Wiring()
+                .car(
+                        "C5-3",
+                        Wiring.facts(
+                                "control.reverse",
+                                "\"kind\": \"supply\", \"maxAmps\": 5, \"fuseAmps\": 5, \"live\": [\"ignition\", \"running\"],"
+                                        + " \"when\": \"reverse\""))
+                .lead(
+                        "HU",
+                        "reverse",
+                        Wiring.facts(
+                                "control.reverse",
+                                "\"kind\": \"control-in\", \"active\": \"12V\", \"amps\": 0.01, \"minVolts\": 6"))
+                .car(
+                        "C1-8",
+                        Wiring.facts(
+                                "power.accessory", Wiring.supply("accessory", "ignition", "running", "restarting")))
+                .lead(
+                        "HU",
+                        "plus",
+                        Wiring.facts(
+                                "\"kind\": \"load\", \"needs\": \"switched\", \"typicalAmps\": 0.5, \"maxAmps\": 1,"
+                                        + " \"minVolts\": 6, \"sleepAmps\": 0"))
+                .lead("HU", "minus", Wiring.facts("\"kind\": \"ground\""))
+                .joinBy(
+                        "CAR.C1-8 HU.plus",
+                        "\"conductor\": {\"size\": \"18 AWG\"}, \"length\": {\"value\": 1, \"unit\": \"m\"}")
+                .joinBy(
+                        "HU.minus CAR.chassis",
+                        "\"conductor\": {\"size\": \"18 AWG\"}, \"length\": {\"value\": 1, \"unit\": \"m\"}");
+
+        assertThat(remedies(camera, "lead-unaccounted")).first().isEqualTo("Connect HU.reverse to CAR.C5-3.");
+        assertThat(fix(camera.hookup(), STOCK).what()).containsExactly("Connect HU.reverse to CAR.C5-3.");
+    }
+
+    @Test
+    void leavesALoadWithTheOutputThatTurnsItOn() {
+        Wiring siren = new Wiring()
+                .car("C1-7", Wiring.facts("power.battery", Wiring.constant()))
+                .car("C1-8", Wiring.facts("power.accessory", Wiring.supply("accessory", "ignition", "running")))
+                .lead(
+                        "AL",
+                        "siren",
+                        Wiring.facts(
+                                "\"kind\": \"control-out\", \"active\": \"12V\", \"maxAmps\": 0.3, \"live\": [\"running\"]"))
+                .lead("AL", "plus", Wiring.facts("\"kind\": \"load\", \"needs\": \"constant\", \"maxAmps\": 0.1"))
+                .lead("AL", "minus", Wiring.facts("\"kind\": \"ground\""))
+                .lead("SI", "plus", Wiring.facts("\"kind\": \"load\", \"needs\": \"either\", \"maxAmps\": 1"))
+                .lead("SI", "minus", Wiring.facts("\"kind\": \"ground\""))
+                .join("CAR.C1-7 AL.plus", "AL.minus CAR.chassis", "AL.siren SI.plus", "SI.minus CAR.chassis");
+
+        assertThat(remedies(siren, "control-overloaded"))
+                .isNotEmpty()
+                .allMatch(what -> what.startsWith("Let AL.siren drive a relay"));
+    }
+
+    @Test
+    void returnsACoilToGroundOfWhichBothEndsHangOnPlus() {
+        Wiring lamp = new Wiring()
+                .car("C1-7", Wiring.facts("power.battery", Wiring.constant()))
+                .car("C1-8", Wiring.facts("power.accessory", Wiring.supply("accessory", "ignition", "running")))
+                .relay("K")
+                .lead("L", "plus", Wiring.facts("\"kind\": \"load\", \"needs\": \"switched\", \"maxAmps\": 2"))
+                .lead("L", "minus", Wiring.facts("\"kind\": \"ground\""))
+                .join("CAR.C1-8 K.86", "CAR.C1-7 K.85", "CAR.C1-7 K.30", "K.87 L.plus", "L.minus CAR.chassis");
+
+        assertThat(remedies(lamp, "load-without-supply"))
+                .first()
+                .isEqualTo("Return the coil of K to ground: K.85 to CAR.chassis, not to CAR.C1-7.");
+    }
+
+    @Test
+    void takesNoFuseForACircuitOfWhichNobodyKnowsWhatItTakes() {
+        String wire = "\"conductor\": {\"size\": \"20 AWG\"}, \"length\": {\"value\": 20, \"unit\": \"cm\"}";
+        Wiring starter = new Wiring()
+                .car(
+                        "I-1",
+                        Wiring.facts(
+                                "power.start",
+                                "\"kind\": \"supply\", \"maxAmps\": 25, \"fuseAmps\": 30, \"live\": [\"cranking\"]"))
+                .car("C1-8", Wiring.facts("power.ignition", Wiring.supply("ignition", "cranking", "running")))
+                .cut("I-1")
+                .relay("K")
+                .join("CAR.C1-8 K.86", "K.85 CAR.chassis")
+                .joinBy("CAR.I-1/harness K.30", wire)
+                .joinBy("K.87a CAR.I-1/unit", wire);
+
+        List<String> remedies = remedies(starter, "fuse-exceeds-conductor");
+        assertThat(remedies).first().isEqualTo("Lay W3 in 14 AWG, W4 in 14 AWG.");
+        assertThat(remedies).allMatch(what -> what.startsWith("Lay "));
+    }
+
     private static List<String> remedies(Wiring wiring, String rule) {
         Hookup hookup = wiring.hookup();
         return remedies(

@@ -236,6 +236,39 @@ class PairingTest {
     }
 
     @Test
+    void takesOffAUnitThatTheMapDoesNotNameForTheHeadUnitThatReplacesIt() {
+        Wiring wiring = new Wiring()
+                .car("C1-1", Wiring.facts("power.battery", constant(15)))
+                .car("C1-2", Wiring.facts("ground.chassis", "\"kind\": \"ground\""))
+                .car("C7-1", Wiring.facts("power.battery", constant(15)))
+                .car("C7-2", Wiring.facts("lighting.reverse", constant(15)))
+                .lead("HU", "memory", Wiring.facts("power.battery", load("constant", 2, 8)))
+                .lead("HU", "ground", Wiring.facts("ground.chassis", "\"kind\": \"ground\""))
+                .wish("audio.speaker", "keep");
+        String out =
+                "{\"kind\": \"speaker-out\", \"channel\": \"front-left\", \"side\": \"%s\", \"drive\": \"floating\","
+                        + " \"maxVolts\": 9, \"minOhms\": 4}";
+        int pin = 1;
+        for (String side : List.of("plus", "minus")) {
+            String function = "\"function\": \"audio.speaker.front-left." + side + "\", ";
+            wiring.car(
+                            "C2-" + pin++,
+                            "{" + function + "\"whenPlugged\": " + out.formatted(side)
+                                    + ", \"whenUnplugged\": {\"kind\": \"speaker-in\", \"channel\": \"front-left\", \"side\": \""
+                                    + side + "\", \"ohms\": 4, \"maxWatts\": 60}}")
+                    .lead("HU", "front-left-" + side, "{" + function + "\"electrical\": " + out.formatted(side) + "}");
+        }
+
+        Proposal proposal = pairing.propose(wiring.hookup(), null, STOCK);
+
+        assertThat(Objects.requireNonNull(proposal.hookup().vehicle()).unplugged())
+                .containsExactlyInAnyOrder("C1", "C2");
+        assertThat(proposal.hookup().connections().values())
+                .extracting(connection -> Set.copyOf(connection.ends()))
+                .contains(Set.of("CAR.C2-1", "HU.front-left-plus"), Set.of("CAR.C2-2", "HU.front-left-minus"));
+    }
+
+    @Test
     void addsTheIsolatorThatOpensAGroundLoopRatherThanGiveUpWhatTheVehiclePlays() {
         Wiring wiring = new Wiring()
                 .car("P-5", Wiring.facts("power.battery", constant(15)))

@@ -3,6 +3,7 @@ package dev.splicebook.hookup.mend;
 import com.google.auto.service.AutoService;
 import dev.splicebook.hookup.Connection.Conductor;
 import dev.splicebook.hookup.Electrical;
+import dev.splicebook.hookup.State;
 import dev.splicebook.hookup.mend.Defect.Lead;
 import dev.splicebook.hookup.net.Node;
 import java.util.ArrayList;
@@ -37,7 +38,7 @@ public final class AddDiode implements Change {
             }
             for (Node other : terminals) {
                 Lead lead = other == source ? null : defect.firstLead(source, other);
-                if (lead != null) {
+                if (lead != null && feedsAnything(lead, defect)) {
                     leads.putIfAbsent(lead.ref(), lead);
                 }
             }
@@ -48,6 +49,28 @@ public final class AddDiode implements Change {
             proposals.add(guard(List.copyOf(leads.values()), defect));
         }
         return proposals;
+    }
+
+    /** Whether anything hangs beyond a lead that its source would still feed through a diode. */
+    private static boolean feedsAnything(Lead lead, Defect defect) {
+        Set<Node> beyond = defect.joinedWithout(lead.far(), lead.wire());
+        if (lead.near().facts() instanceof Electrical.ControlOut
+                && beyond.stream().anyMatch(AddDiode::isConstant)) {
+            return false;
+        }
+        return beyond.stream().anyMatch(node -> !node.givesTwelveVolts() && node.facts() != null)
+                || defect.network().coils().stream()
+                        .anyMatch(coil -> beyond.contains(coil.one()) || beyond.contains(coil.other()))
+                || beyond.stream()
+                        .anyMatch(node -> defect.network().linksOf(node).stream()
+                                .anyMatch(link -> !link.kind().isSolid()));
+    }
+
+    private static boolean isConstant(Node node) {
+        return node.facts() instanceof Electrical.Supply supply
+                && supply.when().isEmpty()
+                && supply.live() != null
+                && supply.live().size() == State.values().length;
     }
 
     private static Proposal guard(List<Lead> leads, Defect defect) {

@@ -4,7 +4,9 @@ import com.google.auto.service.AutoService;
 import dev.splicebook.hookup.Connection;
 import dev.splicebook.hookup.Connection.Conductor;
 import dev.splicebook.hookup.net.Link;
+import dev.splicebook.hookup.net.Node;
 import java.util.ArrayList;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
@@ -30,7 +32,7 @@ public final class ChangeConductor implements Change {
     @Override
     public List<Proposal> propose(Defect defect) {
         List<Proposal> proposals = new ArrayList<>();
-        List<Link> wires = defect.wires();
+        List<Link> wires = withThoseBeyondContacts(defect);
         for (int step = 0; step < MOST_STEPS; step++) {
             for (Link wire : wires) {
                 Conductor thicker = thicker(wire, step);
@@ -48,6 +50,31 @@ public final class ChangeConductor implements Change {
         return proposals;
     }
 
+    /** With those that begin at the other side of a contact, where a fuse that was too large for one is so for the next. */
+    private static List<Link> withThoseBeyondContacts(Defect defect) {
+        Set<Link> wires = new LinkedHashSet<>(defect.wires());
+        if (defect.rule().equals("fuse-exceeds-conductor")) {
+            for (Link wire : defect.wires()) {
+                for (Node end : List.of(wire.from(), wire.to())) {
+                    defect.network().linksOf(end).stream()
+                            .filter(link -> link.kind().isContact())
+                            .flatMap(link -> defect.wiresAt(link.across(end)).stream())
+                            .filter(beyond -> isAlike(beyond, wire))
+                            .forEach(wires::add);
+                }
+            }
+        }
+        return List.copyOf(wires);
+    }
+
+    private static boolean isAlike(Link one, Link other) {
+        return one.connection() != null
+                && other.connection() != null
+                && !one.hasFuse()
+                && one.connection().conductor() != null
+                && one.connection().conductor().equals(other.connection().conductor());
+    }
+
     private static void proposeAll(List<Link> wires, int step, Defect defect, List<Proposal> into) {
         Edit edit = defect.edit();
         List<String> told = new ArrayList<>();
@@ -59,7 +86,9 @@ public final class ChangeConductor implements Change {
             }
         }
         if (told.size() > 1) {
-            into.add(new Proposal("Lay " + String.join(", ", told) + ".", 4.0 * told.size() + step, edit));
+            // one run of wire that a contact parts is laid in one go
+            double cost = defect.rule().equals("fuse-exceeds-conductor") ? 4.2 + step * 0.5 : 4.0 * told.size() + step;
+            into.add(new Proposal("Lay " + String.join(", ", told) + ".", cost, edit));
         }
     }
 

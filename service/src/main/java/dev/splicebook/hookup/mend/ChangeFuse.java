@@ -61,6 +61,9 @@ public final class ChangeFuse implements Change {
 
     private static void proposeRatings(
             Link wire, Connection connection, Conductor conductor, Defect defect, List<Proposal> into) {
+        if (feedsFactoryCircuit(wire, defect)) {
+            return;
+        }
         String ref = String.valueOf(wire.ref());
         double ampacity = Sizing.ampacity(conductor);
         double wanted = wantedAmps(wire, conductor, defect);
@@ -89,6 +92,16 @@ public final class ChangeFuse implements Change {
                     5,
                     defect.edit().conductor(ref, thicker).fuse(ref, fuse(wanted, was, connection))));
         }
+    }
+
+    /** Whether a circuit of the vehicle hangs behind a conductor, of which nobody here knows what it takes. */
+    private static boolean feedsFactoryCircuit(Link wire, Defect defect) {
+        Node from = isSource(wire.to()) ? wire.from() : wire.to();
+        return behind(from, wire, defect).stream()
+                .anyMatch(node -> node.isVehicle()
+                        && node.role() != Node.Role.REFERENCE
+                        && !isSource(node)
+                        && !(node.facts() instanceof Electrical.Load));
     }
 
     private static WireFuse fuse(double ratingAmps, @Nullable WireFuse was, Connection connection) {

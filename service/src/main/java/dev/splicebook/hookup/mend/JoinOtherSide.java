@@ -3,6 +3,8 @@ package dev.splicebook.hookup.mend;
 import com.google.auto.service.AutoService;
 import dev.splicebook.hookup.Connection;
 import dev.splicebook.hookup.Electrical;
+import dev.splicebook.hookup.Names;
+import dev.splicebook.hookup.mend.Defect.Place;
 import dev.splicebook.hookup.net.Link;
 import dev.splicebook.hookup.net.Node;
 import java.util.ArrayList;
@@ -10,6 +12,7 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Objects;
 import java.util.Set;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 
 /** The other side of an input goes to the other side of what it gets. */
@@ -55,6 +58,7 @@ public final class JoinOtherSide implements Change {
             }
         }
         closeStrings(defect, proposals);
+        joinLines(defect, proposals);
         return proposals;
     }
 
@@ -71,6 +75,36 @@ public final class JoinOtherSide implements Change {
                                 defect.edit().move(String.valueOf(wire.ref()), wrong.ref(), loose.ref())));
                     }
                 }
+            }
+        }
+    }
+
+    /** The loose line of a bus goes to a free one of its like: beside what the other line hangs on, or the only one there is. */
+    private static void joinLines(Defect defect, List<Proposal> into) {
+        for (Node loose : defect.terminals()) {
+            if (!(loose.facts() instanceof Electrical.Data line)
+                    || loose.isVehicle()
+                    || defect.network().isWired(loose)) {
+                continue;
+            }
+            Set<String> beside = defect.terminals().stream()
+                    .flatMap(other -> defect.wiresAt(other).stream().map(wire -> wire.across(other)))
+                    .map(end -> Names.connectorOf(end.ref()))
+                    .collect(Collectors.toSet());
+            List<Place> alike = defect.places().stream()
+                    .filter(place -> place.facts() instanceof Electrical.Data theirs
+                            && theirs.bus() == line.bus()
+                            && Objects.equals(theirs.line(), line.line())
+                            && !place.ref().startsWith(loose.owner() + "."))
+                    .toList();
+            List<Place> near = alike.stream()
+                    .filter(place -> beside.contains(place.connector()))
+                    .toList();
+            for (Place place : near.isEmpty() && alike.size() == 1 ? alike : near) {
+                into.add(new Proposal(
+                        "Connect " + loose.ref() + " to " + place.ref() + ".",
+                        2,
+                        defect.edit().light(place.ref(), loose.ref())));
             }
         }
     }

@@ -3,6 +3,7 @@ package dev.splicebook.hookup.mend;
 import com.google.auto.service.AutoService;
 import dev.splicebook.hookup.Device;
 import dev.splicebook.hookup.Electrical;
+import dev.splicebook.hookup.State;
 import dev.splicebook.hookup.mend.Defect.Place;
 import dev.splicebook.hookup.net.Coil;
 import dev.splicebook.hookup.net.Link;
@@ -62,8 +63,7 @@ public final class MoveCoil implements Change {
                     Node line = wire.across(end);
                     if (defect.wires().contains(wire) && line.givesTwelveVolts()) {
                         proposals.add(new Proposal(
-                                "Return the coil of " + coil.part() + " to ground: " + end.ref() + " to "
-                                        + Sources.CHASSIS + ", not to " + line.ref() + ".",
+                                returned(coil, end, line),
                                 2,
                                 defect.edit()
                                         .move(String.valueOf(wire.ref()), line.ref(), Sources.CHASSIS)
@@ -73,6 +73,22 @@ public final class MoveCoil implements Change {
             }
         }
         return proposals;
+    }
+
+    private static String returned(Coil coil, Node end, Node line) {
+        return "Return the coil of " + coil.part() + " to ground: " + end.ref() + " to " + Sources.CHASSIS + ", not to "
+                + line.ref() + ".";
+    }
+
+    private static boolean isFed(Node end, Defect defect) {
+        return defect.network().netOf(end).stream().anyMatch(Node::givesTwelveVolts);
+    }
+
+    private static boolean isSwitched(Node line) {
+        return !(line.facts() instanceof Electrical.Supply supply
+                && supply.live() != null
+                && supply.live().contains(State.ASLEEP)
+                && supply.when().isEmpty());
     }
 
     /** What a coil takes at most; what is usual where its ohms are unknown. */
@@ -138,6 +154,13 @@ public final class MoveCoil implements Change {
                 List<Link> wires = defect.wiresAt(end);
                 if (grounded && wires.size() == 1) {
                     proposeSwitched(coil, end, wires.get(0), wires.get(0).across(end), defect, proposals);
+                } else if (wires.size() == 1 && isFed(end, defect) && isFed(other, defect)) {
+                    Node line = wires.get(0).across(end);
+                    String ref = String.valueOf(wires.get(0).ref());
+                    proposals.add(new Proposal(
+                            returned(coil, end, line),
+                            isSwitched(line) ? 2.5 : 2,
+                            defect.edit().move(ref, line.ref(), Sources.CHASSIS).fuse(ref, null)));
                 }
             }
         }

@@ -5,6 +5,7 @@ import dev.splicebook.function.FunctionId;
 import dev.splicebook.hookup.Active;
 import dev.splicebook.hookup.Connection.Conductor;
 import dev.splicebook.hookup.Electrical;
+import dev.splicebook.hookup.Need;
 import dev.splicebook.hookup.State;
 import dev.splicebook.hookup.mend.Defect.Place;
 import dev.splicebook.hookup.net.Link;
@@ -17,6 +18,9 @@ import org.jspecify.annotations.Nullable;
 /** A load or a control input goes to another source: one that is live when it is needed and gives enough. */
 @AutoService(Change.class)
 public final class MoveFeed implements Change {
+
+    /** To the very circuit that an input is for: less than to cap its lead. */
+    private static final double COST_OF_ITS_OWN = 0.9;
 
     @Override
     public Set<String> rules() {
@@ -47,6 +51,9 @@ public final class MoveFeed implements Change {
             List<Link> wires = defect.wiresAt(taker);
             Link feed = wires.size() == 1 ? wires.get(0) : feed(taker, wires, defect);
             if (feed != null) {
+                if (isCommanded(taker, feed)) {
+                    continue;
+                }
                 for (Place place : places(taker, defect)) {
                     move(taker, feed, place, defect, proposals);
                 }
@@ -59,6 +66,15 @@ public final class MoveFeed implements Change {
             } else if (wires.isEmpty() && Defect.isTurnOnInput(taker)) {
                 for (Place place : places(taker, defect)) {
                     connect(taker, place, defect, proposals);
+                }
+            } else if (wires.isEmpty() && taker.facts() instanceof Electrical.ControlIn) {
+                for (Place place : places(taker, defect)) {
+                    if (Sources.isAwaited(place, taker.function())) {
+                        Edit edit = defect.edit();
+                        connect(edit, taker, place);
+                        proposals.add(new Proposal(
+                                "Connect " + taker.ref() + " to " + place.ref() + ".", COST_OF_ITS_OWN, edit));
+                    }
                 }
             } else if (wires.isEmpty() && isTurnOnOutput(taker)) {
                 Place place = new Place(taker.ref(), taker.facts(), taker.function(), false);
@@ -91,17 +107,37 @@ public final class MoveFeed implements Change {
         return node.facts() instanceof Electrical.ControlOut && node.isFor(Defect.AMPLIFIER_ON);
     }
 
+    /** Whether a load takes more than any other that a finding is about: moved away, it helps the most. */
+    private static boolean isLargest(Node taker, Defect defect) {
+        return taker.facts() instanceof Electrical.Load load
+                && defect.terminals().stream()
+                        .allMatch(other -> other == taker
+                                || !(other.facts() instanceof Electrical.Load less)
+                                || Sources.amps(less) < Sources.amps(load));
+    }
+
+    /** A load that an output turns on, like a siren, would have nothing to turn it on elsewhere. */
+    private static boolean isCommanded(Node taker, Link feed) {
+        return taker.facts() instanceof Electrical.Load load
+                && load.needs() != Need.CONSTANT
+                && feed.across(taker).facts() instanceof Electrical.ControlOut;
+    }
+
     private static void connect(Node input, Place place, Defect defect, List<Proposal> into) {
-        Edit edit = defect.edit()
-                .join(
-                        place.ref(),
-                        input.ref(),
-                        Sizing.LIGHT,
-                        Sizing.NEAR,
-                        place.facts() instanceof Electrical.Supply
-                                ? Sources.fuseFor(place, 1, Sizing.LIGHT, Sizing.NEAR)
-                                : null);
+        Edit edit = defect.edit();
+        connect(edit, input, place);
         into.add(new Proposal("Connect " + input.ref() + " to " + place.ref() + ".", 3, edit));
+    }
+
+    private static void connect(Edit edit, Node input, Place place) {
+        edit.join(
+                place.ref(),
+                input.ref(),
+                Sizing.LIGHT,
+                Sizing.NEAR,
+                place.facts() instanceof Electrical.Supply
+                        ? Sources.fuseFor(place, 1, Sizing.LIGHT, Sizing.NEAR)
+                        : null);
     }
 
     private static void move(Node taker, Link wire, Place place, Defect defect, List<Proposal> into) {
@@ -124,7 +160,7 @@ public final class MoveFeed implements Change {
         }
         into.add(new Proposal(
                 "Move the lead of " + taker.ref() + " from " + from + " to " + place.ref() + ".",
-                place.isVehicle() ? 2.5 : 2,
+                (place.isVehicle() ? 2.5 : 2) - (isLargest(taker, defect) ? 0.2 : 0),
                 edit));
     }
 
@@ -140,7 +176,8 @@ public final class MoveFeed implements Change {
                     place -> !place.ref().startsWith(taker.owner() + ".")
                             && !Electrical.isTooMuch(place.facts(), in)
                             && (active == Active.TWELVE_VOLTS
-                                    ? Sources.isSwitched(place) && Sources.gives(place, amps)
+                                    ? (Sources.isSwitched(place) || Sources.isAwaited(place, function))
+                                            && Sources.gives(place, amps)
                                     : place.facts() instanceof Electrical.ControlOut out
                                             && out.active() == active
                                             && out.live() != null

@@ -80,8 +80,12 @@ final class Sources {
 
     /** Whether a supply waits for the very condition that a load is for, like that of the reversing lamps for a camera. */
     private static boolean isAwaited(Place place, Electrical.Load load, @Nullable FunctionId function) {
-        return load.needs() != Need.CONSTANT
-                && function != null
+        return load.needs() != Need.CONSTANT && isAwaited(place, function);
+    }
+
+    /** Whether a supply gives at times only, and is of the very function that is asked for, like a reversing lamp's. */
+    static boolean isAwaited(Place place, @Nullable FunctionId function) {
+        return function != null
                 && !function.isAtOrBelow(POWER)
                 && place.function() != null
                 && place.facts() instanceof Electrical.Supply supply

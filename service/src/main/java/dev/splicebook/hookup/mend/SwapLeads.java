@@ -3,6 +3,7 @@ package dev.splicebook.hookup.mend;
 import com.google.auto.service.AutoService;
 import dev.splicebook.hookup.Connection.Conductor;
 import dev.splicebook.hookup.Electrical;
+import dev.splicebook.hookup.Side;
 import dev.splicebook.hookup.mend.Defect.Lead;
 import dev.splicebook.hookup.net.Coil;
 import dev.splicebook.hookup.net.Link;
@@ -60,8 +61,9 @@ public final class SwapLeads implements Change {
             for (int other = one + 1; other < leads.size(); other++) {
                 Lead a = leads.get(one);
                 Lead b = leads.get(other);
-                boolean alike =
-                        defect.rule().equals("signal-type-mismatch") && isPicture(a.near()) == isPicture(b.near());
+                boolean alike = defect.rule().equals("signal-type-mismatch")
+                        && isPicture(a.near()) == isPicture(b.near())
+                        && pictureSide(a.near()) == pictureSide(b.near());
                 if (!alike
                         && !(FEEDS.contains(defect.rule()) && isCoilAndContact(a, b, defect))
                         && a.wire() != b.wire()
@@ -79,6 +81,12 @@ public final class SwapLeads implements Change {
 
     private static boolean isPicture(Node node) {
         return node.facts() instanceof Electrical.VideoOut || node.facts() instanceof Electrical.VideoIn;
+    }
+
+    private static @Nullable Side pictureSide(Node node) {
+        return node.facts() instanceof Electrical.VideoOut out
+                ? out.side()
+                : node.facts() instanceof Electrical.VideoIn in ? in.side() : null;
     }
 
     /** The minus of a pair, and a return. */

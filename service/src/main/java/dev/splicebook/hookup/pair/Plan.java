@@ -1,5 +1,6 @@
 package dev.splicebook.hookup.pair;
 
+import dev.splicebook.function.FunctionId;
 import dev.splicebook.hookup.Circuit;
 import dev.splicebook.hookup.Connector;
 import dev.splicebook.hookup.Device;
@@ -75,12 +76,61 @@ record Plan(Hookup bare, List<String> added, Set<String> unplugged) {
                     connectors.add(connector);
                 }
             });
-            Plan plan = unplugging(asked, List.of(), connectors);
-            if (!plan.bare().unplugged().equals(first.bare().unplugged())) {
-                plans.add(plan);
-            }
+            addOther(first, unplugging(asked, List.of(), connectors), plans);
         }
+        asked.devices().values().forEach(device -> {
+            Set<String> connectors = replacedBy(device, map);
+            if (!connectors.isEmpty()) {
+                connectors.addAll(first.unplugged());
+                addOther(first, unplugging(asked, List.of(), connectors), plans);
+            }
+        });
         return plans;
+    }
+
+    private static void addOther(Plan first, Plan plan, List<Plan> plans) {
+        boolean known = plan.bare().unplugged().equals(first.bare().unplugged())
+                || plans.stream()
+                        .anyMatch(other ->
+                                other.bare().unplugged().equals(plan.bare().unplugged()));
+        if (!known) {
+            plans.add(plan);
+        }
+    }
+
+    /**
+     * Connectors of a unit that the map does not name and that a part takes the place of: those with its loudspeakers, and
+     * those of which the part has leads for nearly all circuits. Empty if there is no such loudspeaker.
+     */
+    private static Set<String> replacedBy(Device device, FunctionMap map) {
+        Set<FunctionId> own = new HashSet<>();
+        Set<FunctionId> driven = new HashSet<>();
+        device.allTerminals().values().forEach(terminal -> {
+            if (terminal.function() != null) {
+                own.add(terminal.function());
+                if (terminal.electrical() instanceof Electrical.SpeakerOut) {
+                    driven.add(terminal.function());
+                }
+            }
+        });
+        Set<String> replaced = new TreeSet<>();
+        boolean[] speakers = {false};
+        connectorsOf(map).forEach((connector, circuits) -> {
+            boolean nameless =
+                    circuits.stream().allMatch(circuit -> circuit.source() == null && circuit.loadEnd() == null);
+            boolean drives = circuits.stream()
+                    .anyMatch(circuit -> circuit.factsWhen(true) instanceof Electrical.SpeakerOut
+                            && circuit.factsWhen(false) instanceof Electrical.SpeakerIn
+                            && driven.contains(circuit.function()));
+            long alike = circuits.stream()
+                    .filter(circuit -> own.contains(circuit.function()))
+                    .count();
+            if (nameless && !isUntouchable(circuits) && (drives || alike >= UNIT_SHARE * circuits.size())) {
+                replaced.add(connector);
+                speakers[0] |= drives;
+            }
+        });
+        return speakers[0] ? replaced : new TreeSet<>();
     }
 
     /** The same with one part more. */

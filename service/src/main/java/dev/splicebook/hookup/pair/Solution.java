@@ -363,7 +363,7 @@ final class Solution {
                 + ERROR_POINTS * count(Severity.ERROR)
                 + UNCHECKED_POINTS * unchecked
                 + WARNING_POINTS * (count(Severity.WARNING) - overpowered())
-                + IDLE_POINTS * idleChannels()
+                + IDLE_POINTS * (idleChannels() + silentPlayers())
                 + costPoints();
     }
 
@@ -405,6 +405,31 @@ final class Solution {
                         && !ends.contains(side.ref())
                         && !bench.network().isMated(side))
                 .count();
+    }
+
+    /** Head units that drive loudspeakers and of which no output goes anywhere: somebody bought them to be heard. */
+    private long silentPlayers() {
+        Set<String> players = new HashSet<>();
+        Set<String> heard = new HashSet<>();
+        Set<String> ends = new HashSet<>();
+        document.connections().values().forEach(connection -> ends.addAll(connection.ends()));
+        for (Node node : bench.nodes()) {
+            if (node.isVehicle() || node.audio() == null) {
+                continue;
+            }
+            if (bench.isAmplifier(node.owner())
+                    || (node.audio().isOutput()
+                            && (ends.contains(node.ref()) || bench.network().isMated(node)))) {
+                heard.add(node.owner());
+            } else if (node.facts() instanceof Electrical.SpeakerOut) {
+                players.add(node.owner());
+            }
+        }
+        bench.network()
+                .couplings()
+                .forEach(coupling -> heard.add(coupling.to().get(0).owner()));
+        players.removeAll(heard);
+        return players.size();
     }
 
     /** Whether the other end is a loudspeaker or leads on to one, and no input of an amplifier. */

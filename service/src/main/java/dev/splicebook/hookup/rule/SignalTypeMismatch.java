@@ -11,6 +11,7 @@ import dev.splicebook.hookup.net.Scenario;
 import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Locale;
@@ -78,6 +79,7 @@ public final class SignalTypeMismatch implements Rule {
     @Override
     public void check(Examination examination) {
         Map<Set<Node>, Examination.Draft> told = new HashMap<>();
+        Set<Node> pictured = new HashSet<>();
         List<Passing> passings = passings(examination.network());
         for (Scenario scenario : examination.reading().signalWays()) {
             for (Node giver : examination.network().nodes()) {
@@ -93,6 +95,7 @@ public final class SignalTypeMismatch implements Rule {
                     if (isReturn(taker)) {
                         if (kind == Kind.PICTURE && other == kind) {
                             examination.applies();
+                            pictured.add(giver);
                             tell(
                                     giver,
                                     taker,
@@ -104,6 +107,7 @@ public final class SignalTypeMismatch implements Rule {
                         continue;
                     }
                     examination.applies();
+                    pictured.add(taker);
                     if (kind != other) {
                         tell(
                                 giver,
@@ -129,6 +133,32 @@ public final class SignalTypeMismatch implements Rule {
                                 told,
                                 examination);
                     }
+                }
+            }
+            checkReturns(pictured, scenario, told, examination);
+        }
+    }
+
+    /** A picture input that gets the return of a picture and nothing else. */
+    private static void checkReturns(
+            Set<Node> pictured, Scenario scenario, Map<Set<Node>, Examination.Draft> told, Examination examination) {
+        for (Node taker : examination.network().nodes()) {
+            if (!(taker.facts() instanceof Electrical.VideoIn) || isReturn(taker) || pictured.contains(taker)) {
+                continue;
+            }
+            for (Node giver : scenario.members(scenario.netOf(taker))) {
+                // with its signal in a return the two are swapped, and that is told already
+                if (giver.facts() instanceof Electrical.VideoOut
+                        && isReturn(giver)
+                        && examination.network().nodesOf(giver.owner()).stream().noneMatch(pictured::contains)) {
+                    examination.applies();
+                    tell(
+                            giver,
+                            taker,
+                            "no picture, being a return, and goes into " + Say.name(taker) + ", which takes one",
+                            scenario,
+                            told,
+                            examination);
                 }
             }
         }

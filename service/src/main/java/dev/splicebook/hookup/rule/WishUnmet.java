@@ -220,7 +220,19 @@ public final class WishUnmet implements Rule {
      * Terminals on the way of which nothing is known are added to {@code unknown}.
      */
     private static boolean isServed(Node node, Network network, Set<Node> unknown) {
-        return isServed(node, network, unknown, member -> true);
+        return isServed(node, network, unknown, member -> !isDeadEnd(member, network));
+    }
+
+    /** Whether an interface takes keys here and passes them on to nothing, though it has a lead for that. */
+    private static boolean isDeadEnd(Node node, Network network) {
+        if (!(node.facts() instanceof Electrical.ControlIn in) || in.active() != Active.RESISTANCE) {
+            return false;
+        }
+        List<Node> onwards = network.nodesOf(node.owner()).stream()
+                .filter(other ->
+                        other.facts() instanceof Electrical.ControlOut out && out.active() == Active.RESISTANCE)
+                .toList();
+        return !onwards.isEmpty() && onwards.stream().noneMatch(network::isConnected);
     }
 
     /** Whether a terminal is there for another wish: what takes its sound does not serve this one. */

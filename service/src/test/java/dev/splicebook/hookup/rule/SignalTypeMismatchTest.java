@@ -144,4 +144,15 @@ class SignalTypeMismatchTest {
         assertThat(TOLD.finding(turned).message())
                 .isEqualTo("CAM.video gives a picture and goes into HU.return, which is a return");
     }
+
+    @Test
+    void reportsAReturnOnAPictureInput() {
+        Wiring turned = camera().lead("CAM", "return", video("video-out", "return", "composite"))
+                .join("CAM.return HU.video");
+
+        assertThat(TOLD.finding(turned).message())
+                .isEqualTo("CAM.return gives no picture, being a return, and goes into HU.video, which takes one");
+        // with the picture on the same input the two are tied, and no return alone
+        TOLD.passes(turned.join("CAM.video HU.video"));
+    }
 }

@@ -185,4 +185,31 @@ class WishUnmetTest {
                 .hasSize(3)
                 .doesNotHaveDuplicates();
     }
+
+    @Test
+    void tellsKeysThatAnInterfacePassesOnToNothing() {
+        Wiring keys = new Wiring()
+                .car(
+                        "C3-1",
+                        facts(
+                                "control.steering-wheel",
+                                "\"kind\": \"control-out\", \"active\": \"resistance\", \"live\":"
+                                        + " [\"accessory\", \"running\"]"))
+                .unplug("C3")
+                .lead(
+                        "SW",
+                        "in",
+                        facts("control.steering-wheel", "\"kind\": \"control-in\", \"active\": \"resistance\""))
+                .lead(
+                        "SW",
+                        "out",
+                        facts("control.wired-remote", "\"kind\": \"control-out\", \"active\": \"resistance\""))
+                .lead("HU", "in", facts("control.wired-remote", "\"kind\": \"control-in\", \"active\": \"resistance\""))
+                .join("CAR.C3-1 SW.in")
+                .wish("control.steering-wheel", "keep");
+
+        assertThat(TOLD.messages(keys))
+                .containsExactly("control.steering-wheel is to be kept, and CAR.C3-1 reaches nothing that serves it");
+        TOLD.passes(keys.join("SW.out HU.in"));
+    }
 }
