@@ -237,35 +237,42 @@ class PairingTest {
 
     @Test
     void takesOffAUnitThatTheMapDoesNotNameForTheHeadUnitThatReplacesIt() {
-        Wiring wiring = new Wiring()
-                .car("C1-1", Wiring.facts("power.battery", constant(15)))
-                .car("C1-2", Wiring.facts("ground.chassis", "\"kind\": \"ground\""))
-                .car("C7-1", Wiring.facts("power.battery", constant(15)))
-                .car("C7-2", Wiring.facts("lighting.reverse", constant(15)))
-                .lead("HU", "memory", Wiring.facts("power.battery", load("constant", 2, 8)))
-                .lead("HU", "ground", Wiring.facts("ground.chassis", "\"kind\": \"ground\""))
-                .wish("audio.speaker", "keep");
         String out =
-                "{\"kind\": \"speaker-out\", \"channel\": \"front-left\", \"side\": \"%s\", \"drive\": \"floating\","
-                        + " \"maxVolts\": 9, \"minOhms\": 4}";
-        int pin = 1;
+                "{'kind': 'speaker-out', 'channel': 'front-left', 'side': '%s', 'drive': 'floating', 'maxVolts': 9, 'minOhms': 4}";
+        String in = "{'kind': 'speaker-in', 'channel': 'front-left', 'side': '%s', 'ohms': 4, 'maxWatts': 60}";
+        String always =
+                "{'kind': 'supply', 'maxAmps': 15, 'fuseAmps': 15, 'live': ['asleep', 'accessory', 'ignition', 'cranking',"
+                        + " 'running', 'restarting']}";
+        String power = "{'function': 'power.battery', 'electrical': " + always + "}";
+        String ground = "{'function': 'ground.chassis', 'electrical': {'kind': 'ground'}}";
+        StringBuilder speakers = new StringBuilder();
+        StringBuilder leads = new StringBuilder();
         for (String side : List.of("plus", "minus")) {
-            String function = "\"function\": \"audio.speaker.front-left." + side + "\", ";
-            wiring.car(
-                            "C2-" + pin++,
-                            "{" + function + "\"whenPlugged\": " + out.formatted(side)
-                                    + ", \"whenUnplugged\": {\"kind\": \"speaker-in\", \"channel\": \"front-left\", \"side\": \""
-                                    + side + "\", \"ohms\": 4, \"maxWatts\": 60}}")
-                    .lead("HU", "front-left-" + side, "{" + function + "\"electrical\": " + out.formatted(side) + "}");
+            String function = "'function': 'audio.speaker.front-left." + side + "', ";
+            speakers.append(", 'C2-%s': {%s'whenPlugged': %s, 'whenUnplugged': %s}"
+                    .formatted(side.length(), function, out.formatted(side), in.formatted(side)));
+            leads.append(", 'front-left-%s': {%s'electrical': %s}".formatted(side, function, out.formatted(side)));
         }
+        // the fuse box has what the head unit has too, and is somewhere else
+        Hookup asked = Hookups.hookup(
+                """
+                {'vehicle': {'inline': {
+                   'connectors': {'C1': {'location': 'radio'}, 'C2': {'location': 'radio'}, 'F1': {'location': 'fuse box'}},
+                   'circuits': {'C1-1': %s, 'C1-2': %s, 'F1-1': %s, 'F1-2': %s%s}}},
+                 'parts': {'HU': {'inline': {'terminals': {
+                   'memory': {'function': 'power.battery', 'electrical': {'kind': 'load', 'typicalAmps': 2, 'maxAmps': 8,
+                     'needs': 'constant'}},
+                   'ground': {'function': 'ground.chassis', 'electrical': {'kind': 'ground'}}%s}}}},
+                 'wishes': [{'function': 'audio.speaker', 'want': 'keep'}]}
+                """.formatted(power, ground, power, ground, speakers, leads).replace('\'', '"'));
 
-        Proposal proposal = pairing.propose(wiring.hookup(), null, STOCK);
+        Proposal proposal = pairing.propose(asked, null, STOCK);
 
         assertThat(Objects.requireNonNull(proposal.hookup().vehicle()).unplugged())
                 .containsExactlyInAnyOrder("C1", "C2");
         assertThat(proposal.hookup().connections().values())
                 .extracting(connection -> Set.copyOf(connection.ends()))
-                .contains(Set.of("CAR.C2-1", "HU.front-left-plus"), Set.of("CAR.C2-2", "HU.front-left-minus"));
+                .contains(Set.of("CAR.C2-4", "HU.front-left-plus"), Set.of("CAR.C2-5", "HU.front-left-minus"));
     }
 
     @Test

@@ -3,7 +3,6 @@ package dev.splicebook.hookup.mend;
 import com.google.auto.service.AutoService;
 import dev.splicebook.hookup.Connection.Conductor;
 import dev.splicebook.hookup.Electrical;
-import dev.splicebook.hookup.State;
 import dev.splicebook.hookup.mend.Defect.Lead;
 import dev.splicebook.hookup.net.Node;
 import java.util.ArrayList;
@@ -55,7 +54,7 @@ public final class AddDiode implements Change {
     private static boolean feedsAnything(Lead lead, Defect defect) {
         Set<Node> beyond = defect.joinedWithout(lead.far(), lead.wire());
         if (lead.near().facts() instanceof Electrical.ControlOut
-                && beyond.stream().anyMatch(AddDiode::isConstant)) {
+                && beyond.stream().anyMatch(node -> Sources.isConstant(node.facts()))) {
             return false;
         }
         return beyond.stream().anyMatch(node -> !node.givesTwelveVolts() && node.facts() != null)
@@ -64,13 +63,6 @@ public final class AddDiode implements Change {
                 || beyond.stream()
                         .anyMatch(node -> defect.network().linksOf(node).stream()
                                 .anyMatch(link -> !link.kind().isSolid()));
-    }
-
-    private static boolean isConstant(Node node) {
-        return node.facts() instanceof Electrical.Supply supply
-                && supply.when().isEmpty()
-                && supply.live() != null
-                && supply.live().size() == State.values().length;
     }
 
     private static Proposal guard(List<Lead> leads, Defect defect) {

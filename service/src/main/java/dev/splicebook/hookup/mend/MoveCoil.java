@@ -3,7 +3,6 @@ package dev.splicebook.hookup.mend;
 import com.google.auto.service.AutoService;
 import dev.splicebook.hookup.Device;
 import dev.splicebook.hookup.Electrical;
-import dev.splicebook.hookup.State;
 import dev.splicebook.hookup.mend.Defect.Place;
 import dev.splicebook.hookup.net.Coil;
 import dev.splicebook.hookup.net.Link;
@@ -84,13 +83,6 @@ public final class MoveCoil implements Change {
         return defect.network().netOf(end).stream().anyMatch(Node::givesTwelveVolts);
     }
 
-    private static boolean isSwitched(Node line) {
-        return !(line.facts() instanceof Electrical.Supply supply
-                && supply.live() != null
-                && supply.live().contains(State.ASLEEP)
-                && supply.when().isEmpty());
-    }
-
     /** What a coil takes at most; what is usual where its ohms are unknown. */
     static double mostAmps(Coil coil) {
         return coil.ohms() == null ? AddRelay.COIL_AMPS : MOST_VOLTS / coil.ohms();
@@ -159,7 +151,7 @@ public final class MoveCoil implements Change {
                     String ref = String.valueOf(wires.get(0).ref());
                     proposals.add(new Proposal(
                             returned(coil, end, line),
-                            isSwitched(line) ? 2.5 : 2,
+                            Sources.isConstant(line.facts()) ? 2 : 2.5,
                             defect.edit().move(ref, line.ref(), Sources.CHASSIS).fuse(ref, null)));
                 }
             }

@@ -32,7 +32,11 @@ final class Sources {
     private Sources() {}
 
     static boolean isConstant(Place place) {
-        return place.facts() instanceof Electrical.Supply supply
+        return isConstant(place.facts());
+    }
+
+    static boolean isConstant(@Nullable Electrical facts) {
+        return facts instanceof Electrical.Supply supply
                 && supply.when().isEmpty()
                 && supply.live() != null
                 && supply.live().size() == State.values().length;

@@ -62,9 +62,7 @@ record Plan(Hookup bare, List<String> added, Set<String> unplugged) {
         Set<String> units = new TreeSet<>();
         FunctionMap map = asked.map();
         map.circuits().values().forEach(circuit -> {
-            if (circuit.source() != null
-                    && circuit.factsWhen(true) instanceof Electrical.SpeakerOut
-                    && circuit.factsWhen(false) instanceof Electrical.SpeakerIn) {
+            if (circuit.source() != null && isDriven(circuit)) {
                 units.add(circuit.source());
             }
         });
@@ -99,8 +97,8 @@ record Plan(Hookup bare, List<String> added, Set<String> unplugged) {
     }
 
     /**
-     * Connectors of a unit that the map does not name and that a part takes the place of: those with its loudspeakers, and
-     * those of which the part has leads for nearly all circuits. Empty if there is no such loudspeaker.
+     * Connectors of a unit that the map does not name and whose loudspeakers a part drives; and those at the same place of
+     * which the part has leads for nearly all circuits. What is elsewhere, like a fuse box, stays plugged however alike it is.
      */
     private static Set<String> replacedBy(Device device, FunctionMap map) {
         Set<FunctionId> own = new HashSet<>();
@@ -113,24 +111,35 @@ record Plan(Hookup bare, List<String> added, Set<String> unplugged) {
                 }
             }
         });
+        Map<String, List<Circuit>> nameless = connectorsOf(map);
+        nameless.values()
+                .removeIf(circuits -> isUntouchable(circuits)
+                        || circuits.stream()
+                                .anyMatch(circuit -> circuit.source() != null || circuit.loadEnd() != null));
         Set<String> replaced = new TreeSet<>();
-        boolean[] speakers = {false};
-        connectorsOf(map).forEach((connector, circuits) -> {
-            boolean nameless =
-                    circuits.stream().allMatch(circuit -> circuit.source() == null && circuit.loadEnd() == null);
-            boolean drives = circuits.stream()
-                    .anyMatch(circuit -> circuit.factsWhen(true) instanceof Electrical.SpeakerOut
-                            && circuit.factsWhen(false) instanceof Electrical.SpeakerIn
-                            && driven.contains(circuit.function()));
+        Set<String> places = new HashSet<>();
+        nameless.forEach((connector, circuits) -> {
+            if (circuits.stream().anyMatch(circuit -> isDriven(circuit) && driven.contains(circuit.function()))) {
+                replaced.add(connector);
+                places.add(location(map, connector));
+            }
+        });
+        places.remove(null);
+        nameless.forEach((connector, circuits) -> {
             long alike = circuits.stream()
                     .filter(circuit -> own.contains(circuit.function()))
                     .count();
-            if (nameless && !isUntouchable(circuits) && (drives || alike >= UNIT_SHARE * circuits.size())) {
+            if (places.contains(location(map, connector)) && alike >= UNIT_SHARE * circuits.size()) {
                 replaced.add(connector);
-                speakers[0] |= drives;
             }
         });
-        return speakers[0] ? replaced : new TreeSet<>();
+        return replaced;
+    }
+
+    /** Whether a circuit is a loudspeaker that a unit drives while it is plugged in. */
+    private static boolean isDriven(Circuit circuit) {
+        return circuit.factsWhen(true) instanceof Electrical.SpeakerOut
+                && circuit.factsWhen(false) instanceof Electrical.SpeakerIn;
     }
 
     /** The same with one part more. */

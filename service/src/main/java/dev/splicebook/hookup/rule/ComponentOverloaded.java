@@ -33,7 +33,7 @@ import org.jspecify.annotations.Nullable;
         condition = "A contact, a diode or a resistor carries more than it is rated for.",
         checks =
                 "The solved current through every closed contact and every diode against its rated amperes, and the watts in"
-                        + " every resistor against its rated watts, in every state, with every load drawing its most; a resistor"
+                        + " every resistor against its rated watts, in every state, with every load drawing its most, while running at the most of the vehicle's range; a resistor"
                         + " at a speaker output with the most volts that the output gives. What flows when a contact joins two"
                         + " batteries no fact tells: it is held against a share of the fuse that limits it.",
         why =

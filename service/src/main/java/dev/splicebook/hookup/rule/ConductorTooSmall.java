@@ -28,7 +28,8 @@ import java.util.Set;
         sizes = true,
         condition = "A conductor carries more than it takes.",
         checks =
-                "The current of every connection, feeds and returns, solved for every state with every load drawing its most,"
+                "The current of every connection, feeds and returns, solved for every state with every load drawing its most, while running at the most of the vehicle's range where resistors or coils"
+                        + " take more then,"
                         + " against the allowable current of its size, material and insulation. Equal runs of one current are told together.",
         why =
                 "A wire that carries too much gets hotter than its insulation bears. It softens, chafes through and shorts, inside a"

@@ -14,8 +14,8 @@ import dev.splicebook.hookup.net.Node;
         since = "0.1",
         condition = "Inputs and coils on a control output draw more than it gives.",
         checks =
-                "For each control output, the current of all control inputs, energised coils and loads on it, and of what returns by one that switches to ground, in the worst"
-                        + " state. A coil draws the supply's volts over its ohms.",
+                "For each control output, the current of all control inputs, energised coils, resistors and loads on it, and of what returns by one that switches to ground, in the worst"
+                        + " state. A coil draws the supply's volts over its ohms. A ladder of resistors is fed by the input that reads it.",
         why =
                 "The turn-on lead of a head unit gives a few hundred milliamperes. Two amplifiers, a fan and a relay on it take"
                         + " more, and its driver transistor dies inside the head unit.",

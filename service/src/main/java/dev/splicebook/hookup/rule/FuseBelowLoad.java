@@ -36,7 +36,7 @@ import org.jspecify.annotations.Nullable;
         condition = "The continuous load of a fuse is above three quarters of its rating.",
         checks =
                 "For each fuse, in a conductor, inside a part or upstream of a vehicle circuit, the typical current of"
-                        + " everything behind it, in the worst state; for one in a lead to ground, of everything that returns by it.",
+                        + " everything behind it, resistors too, in the worst state; for one in a lead to ground, of everything that returns by it.",
         why =
                 "A fuse that runs near its rating ages, heats its holder and opens on a hot afternoon with nothing wrong.",
         mend =
@@ -131,12 +131,12 @@ public final class FuseBelowLoad implements Rule {
                         + fuse.to().name();
     }
 
-    /** The near ends of resistors that a fuse feeds. */
+    /** The ends of resistors that a fuse feeds. */
     private static Set<Node> resisting(Set<Node> fed, Network network) {
         Set<Node> ends = new LinkedHashSet<>();
         for (Link link : network.links()) {
-            if (link.kind() == Link.Kind.RESISTOR && fed.contains(link.from())) {
-                ends.add(link.from());
+            if (link.kind() == Link.Kind.RESISTOR && fed.contains(link.from()) && fed.contains(link.to())) {
+                ends.addAll(List.of(link.from(), link.to()));
             }
         }
         return ends;

@@ -26,7 +26,7 @@ import java.util.Set;
         condition = "A signal arrives with fewer volts than the input needs.",
         checks =
                 "The rms volts at full output, with the gain of every coupling and divider between and the loss in the source's"
-                        + " own impedance, against what each line input needs for full output. Of several sources at one input"
+                        + " own impedance by all inputs that hang on it, against what each line input needs for full output. Of several sources at one input"
                         + " the strongest counts.",
         why = "Turned all the way up it is still not loud, and what is turned up with it is hiss and alternator whine.",
         mend = "Take a stronger output, a converter that gives more, or an input that needs less.",

@@ -29,7 +29,7 @@ import org.jspecify.annotations.Nullable;
         since = "0.2",
         condition = "A load, a control input or the coil of a relay gets more volts than it takes.",
         checks =
-                "The volts across every load and every control input for 12 V that is fed, with every load drawing what it"
+                "The volts across every load, control input for 12 V and coil that is fed, with every load drawing what it"
                         + " draws for long, against the most that it takes; while running at the most of the vehicle's range. Where"
                         + " no part of a 12 V vehicle gives more than " + Overvoltage.USUAL_MOST_VOLTS
                         + " V, a load that states no limit passes, and so does a coil. One that says what volts it is made for takes a"
@@ -176,7 +176,7 @@ public final class Overvoltage implements Rule {
         Coil coil = sink.coil();
         examination
                 .report(
-                        (coil == null ? Say.name(sink.node()) : Say.coil(coil)) + " gets "
+                        (coil == null ? Say.name(sink.node()) : Say.coil(coil)) + " gets up to "
                                 + Say.apart(most.volts, maxVolts, Say::finerVolts) + " "
                                 + Say.inStates(most.states) + ", above the " + Say.finerVolts(maxVolts)
                                 + " that it takes",

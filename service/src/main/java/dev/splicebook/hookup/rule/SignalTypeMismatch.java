@@ -28,7 +28,7 @@ import org.jspecify.annotations.Nullable;
         condition = "A signal of one kind goes into an input for another.",
         checks =
                 "Sound, pictures and antenna leads, in every state and through couplings: what gives one kind may not stand on a"
-                        + " net with what takes another. A picture must have the format that the input takes, and may not meet a return. A line output"
+                        + " net with what takes another. A picture must have the format that the input takes, and may not meet a return, nor a return stand alone at an input for a picture. A line output"
                         + " drives no voice coil. Bus lines are judged by a rule of their own.",
         why =
                 "Nothing plays, or it buzzes: a picture in a sound input is a loud hum, and a sound on an antenna lead is silence.",

@@ -16,7 +16,7 @@ import java.util.Set;
         since = "0.1",
         condition = "A supply is asked for more than it gives.",
         checks =
-                "For each supply, the largest current of all loads, control inputs and energised coils that it feeds, through"
+                "For each supply, the largest current of all loads, control inputs, energised coils and resistors that it feeds, through"
                         + " closed contacts and diodes as well, in the worst state; and all that circuits from one fuse feed together. A supply without a stated limit gives what its"
                         + " fuse passes; the battery gives what is asked.",
         why =

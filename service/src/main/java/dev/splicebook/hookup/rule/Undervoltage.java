@@ -36,7 +36,7 @@ import org.jspecify.annotations.Nullable;
                         + " to; and those of control inputs for 12 V against what they count as active. At accessory and ignition 12.6 V,"
                         + " running 14.2 V or the least of the vehicle's range, at an automatic restart 8.0 V, to which the battery dips"
                         + " before it holds 9.5 V, unless the vehicle has none. An input rides through the dip, and gets its share of the"
-                        + " 9.5 V. While running it is an error. Asleep and at a start by key nothing is asked of a load. A coil is judged"
+                        + " 9.5 V. A vehicle that runs above 19 V rests at twice as much, and has 20 V and dips to 10 V at a restart. While running it is an error. Asleep and at a start by key nothing is asked of a load. A coil is judged"
                         + " where its relay is taken to pull and its ohms are stated, with what loads draw for long; once pulled it holds"
                         + " through the dip. Where an overloaded conductor takes the volts, and one just thick"
                         + " enough would leave the load what it needs, the overload alone is told.",
@@ -45,7 +45,7 @@ import org.jspecify.annotations.Nullable;
                 "Thicker or shorter wires where they take the volts, a way past the resistor or diode that does; where the supply itself is too low, a feed that holds"
                         + " through the restart, like a stabiliser.",
         source =
-                "Ohm's and Kirchhoff's laws; volts at a start from ISO 16750-2, starting profile level I, from memory.",
+                "Ohm's and Kirchhoff's laws; volts at a start from ISO 16750-2, starting profiles for 12 V and 24 V, level I, from memory.",
         fails = """
                 {"parts": {"AMP": {"inline": {"terminals": {
                    "plus": {"electrical": {"kind": "load", "typicalAmps": 10, "maxAmps": 40, "needs": "constant",

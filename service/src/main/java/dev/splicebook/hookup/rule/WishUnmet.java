@@ -35,7 +35,7 @@ import org.jspecify.annotations.Nullable;
         checks =
                 "For a wish to keep: every circuit of the vehicle with that function still reaches the factory unit, or a"
                         + " terminal of a part that gives what it takes or takes what it gives, through adapters, contacts,"
-                        + " diodes, resistors and couplings. For a wish to add: a terminal of a part with that function reaches another part or the"
+                        + " diodes, resistors and couplings; keys that an interface takes, it must pass on. For a wish to add: a terminal of a part with that function reaches another part or the"
                         + " vehicle in the same way.",
         why = "The customer finds out on the drive home.",
         mend = "Connect the circuits of the function; or talk with the customer before the work.",

@@ -28,7 +28,9 @@ class OvervoltageTest {
     void tellsOfARadioFor12VOnAFeedOf24V() {
         Finding finding = only(radio("", ", 'volts': 24", ", 'maxVolts': 16"), RULE);
 
-        assertThat(finding.message()).startsWith("HU.plus gets 24.00 V").endsWith(", above the 16.00 V that it takes");
+        assertThat(finding.message())
+                .startsWith("HU.plus gets up to 24.00 V")
+                .endsWith(", above the 16.00 V that it takes");
         assertThat(finding.help()).contains("converter");
         assertThat(finding.severity()).isEqualTo(Severity.ERROR);
         assertThat(finding.terminals()).containsExactly("HU.plus");
@@ -85,7 +87,7 @@ class OvervoltageTest {
 
         assertThat(finding.message())
                 .startsWith("the coil of K at ")
-                .contains(" gets 24.00 V ", "above the 16.00 V that it takes");
+                .contains(" gets up to 24.00 V ", "above the 16.00 V that it takes");
         assertThat(finding.help()).isEqualTo("use a relay whose coil is made for these volts.");
         assertThat(finding.terminals()).containsExactlyInAnyOrder("K.85", "K.86");
         assertPassed(relay(16, ", 'coilVolts': 12"), RULE);
