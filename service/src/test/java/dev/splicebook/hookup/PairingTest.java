@@ -275,6 +275,37 @@ class PairingTest {
                 .contains(Set.of("CAR.C2-4", "HU.front-left-plus"), Set.of("CAR.C2-5", "HU.front-left-minus"));
     }
 
+    /** Two seat heaters of 5 A on one circuit of 5 A: each gets a relay that the search adds. */
+    @Test
+    void saysNoMoreOfAWayThanItsTrialHasShown() {
+        String seat = """
+                {'inline': {'terminals': {
+                   'plus': {'function': 'power.seat', 'electrical': {'kind': 'load', 'typicalAmps': 4, 'maxAmps': 5,
+                     'needs': 'switched', 'minVolts': 10, 'sleepAmps': 0}},
+                   'ground': {'function': 'ground.chassis', 'electrical': {'kind': 'ground', 'maxAmps': 10}}}}}""";
+        Hookup asked = Hookups.hookup("""
+                {'vehicle': {'inline': {'automaticRestart': false, 'batterySensor': false, 'circuits': {
+                   'FB-1': {'function': 'power.battery', 'electrical': {'kind': 'supply', 'maxAmps': 30, 'fuseAmps': 30,
+                     'live': ['asleep', 'accessory', 'ignition', 'cranking', 'running', 'restarting']}},
+                   'FB-3': {'function': 'power.ignition', 'electrical': {'kind': 'supply', 'maxAmps': 5, 'fuseAmps': 5,
+                     'live': ['ignition', 'cranking', 'running', 'restarting']}},
+                   'FB-4': {'function': 'ground.chassis', 'electrical': {'kind': 'ground', 'maxAmps': 30}}}}},
+                 'parts': {'A': %s, 'B': %s},
+                 'wishes': [{'function': 'power.seat', 'want': 'add'}]}
+                """.formatted(seat, seat).replace('\'', '"'));
+
+        Proposal proposal = pairing.propose(asked, null, STOCK);
+
+        Map<String, Choice> choices = choices(proposal);
+        assertThat(proposal.added()).hasSize(2);
+        // the finding for which the tap of the ground was given up did not name it, or is there still
+        assertThat(Objects.requireNonNull(choices.get("A.ground")).against())
+                .isEqualTo("CAR.FB-4: it was tried, and the check found more fault with the whole");
+        // the relay was added because of the circuit, not the other way round
+        assertThat(Objects.requireNonNull(choices.get("A.plus")).against())
+                .startsWith("CAR.FB-3: it has not enough left");
+    }
+
     @Test
     void addsTheIsolatorThatOpensAGroundLoopRatherThanGiveUpWhatTheVehiclePlays() {
         Wiring wiring = new Wiring()

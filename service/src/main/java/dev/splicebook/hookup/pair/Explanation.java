@@ -28,12 +28,12 @@ final class Explanation {
     private static final int MOST_DEVICES = 3;
 
     private final Solution solution;
-    private final Map<String, String> failed;
+    private final Map<String, String> forbiddenFor;
     private final Stock stock;
 
-    Explanation(Solution solution, Map<String, String> failed, Stock stock) {
+    Explanation(Solution solution, Map<String, String> forbiddenFor, Stock stock) {
         this.solution = solution;
-        this.failed = failed;
+        this.forbiddenFor = forbiddenFor;
         this.stock = stock;
     }
 
@@ -69,9 +69,9 @@ final class Explanation {
             return "nothing here gives " + want.what() + solution.bench().leftAlone();
         }
         Way nearest = ways.get(0);
-        String rule = failed.get(nearest.key());
-        if (rule != null) {
-            return nearest.sourceKey() + " is left: the check finds " + rule;
+        String reason = forbiddenFor.get(nearest.key());
+        if (reason != null) {
+            return nearest.sourceKey() + " is left: " + reason;
         }
         String other = solution.user(nearest);
         if (other != null) {
@@ -89,9 +89,9 @@ final class Explanation {
     }
 
     private String against(Way next, Way way) {
-        String rule = failed.get(next.key());
-        if (rule != null) {
-            return "the check finds " + rule;
+        String reason = forbiddenFor.get(next.key());
+        if (reason != null) {
+            return reason;
         }
         if (next.points() >= way.points()) {
             return worst(next, way);
@@ -99,7 +99,11 @@ final class Explanation {
         if (!next.through().containsAll(way.through())) {
             List<String> idle = new ArrayList<>(way.through());
             idle.removeAll(next.through());
-            return "it would leave " + Say.list(idle) + " unused";
+            // a part that the search added is no reason of its own
+            idle.removeAll(solution.plan().added());
+            if (!idle.isEmpty()) {
+                return "it would leave " + Say.list(idle) + " unused";
+            }
         }
         String other = solution.user(next);
         return other != null

@@ -59,8 +59,8 @@ public final class Search {
     /** What was lacking before a way round it was found, which may be dearer than the part. */
     private final Set<String> needs = new LinkedHashSet<>();
 
-    /** Why ways were forbidden: the rule that failed. */
-    private final Map<String, String> failed = new HashMap<>();
+    /** Why ways were forbidden. */
+    private final Map<String, String> forbiddenFor = new HashMap<>();
 
     public Search(Function<Hookup, Report> check, Hookup asked, Preferences preferences, Stock stock) {
         this.check = check;
@@ -107,7 +107,7 @@ public final class Search {
             best = least;
             turned = turn(best);
         }
-        Explanation explanation = new Explanation(best.solution(), failed, stock);
+        Explanation explanation = new Explanation(best.solution(), forbiddenFor, stock);
         return new Proposal(
                 best.solution().document(),
                 best.solution().report(),
@@ -151,7 +151,7 @@ public final class Search {
                 continue;
             }
             Reached best = null;
-            String forbidden = "";
+            Way forbidden = null;
             for (Way suspect : at.solution().suspects(finding).stream()
                     .limit(MOST_SUSPECTS)
                     .toList()) {
@@ -163,15 +163,25 @@ public final class Search {
                 Reached next = new Reached(solve(at.solution().plan(), bans), bans);
                 if (next.score() < (best == null ? at.score() : best.score()) - 1e-6) {
                     best = next;
-                    forbidden = suspect.key();
+                    forbidden = suspect;
                 }
             }
-            if (best != null) {
-                failed.putIfAbsent(forbidden, finding.rule());
+            if (best != null && forbidden != null) {
+                forbiddenFor.putIfAbsent(forbidden.key(), reason(forbidden, finding, at.solution(), best.solution()));
                 return best;
             }
         }
         return null;
+    }
+
+    /** The rule by which a way failed, if the finding is about this way and goes with it. */
+    private static String reason(Way way, Finding finding, Solution with, Solution without) {
+        boolean gone = without.report().findings().stream()
+                .noneMatch(other ->
+                        other.rule().equals(finding.rule()) && other.terminals().equals(finding.terminals()));
+        return gone && with.isAbout(finding, way)
+                ? "the check finds " + finding.rule()
+                : "it was tried, and the check found more fault with the whole";
     }
 
     private Reached withMoreParts(Reached start, List<Reached> others) {

@@ -480,6 +480,11 @@ final class Solution {
                 .toList();
     }
 
+    /** Whether a finding names what a way feeds or a connection of it. */
+    boolean isAbout(Finding finding, Way way) {
+        return rank(way, finding) < 2;
+    }
+
     private int rank(Way way, Finding finding) {
         boolean wanting =
                 way.want().nodes().stream().anyMatch(node -> finding.terminals().contains(node.ref()));

@@ -2,6 +2,7 @@ package dev.splicebook.hookup.rule;
 
 import com.google.auto.service.AutoService;
 import dev.splicebook.function.FunctionId;
+import dev.splicebook.function.Functions;
 import dev.splicebook.hookup.Active;
 import dev.splicebook.hookup.Severity;
 import dev.splicebook.hookup.State;
@@ -25,7 +26,8 @@ import java.util.Set;
         checks =
                 "Every connected control input in every state, without any condition holding. The turn-on of an amplifier counts"
                         + " too where it is active asleep and not in some other state, and a relay that pulled while the"
-                        + " vehicle ran is taken for pulled asleep where it holds itself.",
+                        + " vehicle ran is taken for pulled asleep where it holds itself. An error where power"
+                        + " or ground drives an input that no power may feed, as one for the reverse gear.",
         why = "An amplifier whose turn-on never goes away stays on all night and empties the battery.",
         mend = "Connect the input to a switched circuit, or to an output that goes dead with the system.",
         source = "Common practice, no source.",
@@ -48,6 +50,9 @@ import java.util.Set;
 public final class ControlAlwaysActive implements Rule {
 
     static final FunctionId TURN_ON = new FunctionId("control.amplifier-on");
+    private static final FunctionId ACCESSORY = new FunctionId("power.accessory");
+    private static final FunctionId POWER = new FunctionId("power");
+    private static final FunctionId GROUND = new FunctionId("ground");
 
     @Override
     public void check(Examination examination) {
@@ -122,7 +127,7 @@ public final class ControlAlwaysActive implements Rule {
         boolean always = states.size() == State.values().length;
         KeptOn contact =
                 KeptOn.find(inputs.get(0), awake, examination.network().scenario(State.ASLEEP), examination.network());
-        examination
+        Examination.Draft draft = examination
                 .report(
                         Say.names(inputs) + " " + Say.are(inputs) + " active "
                                 + (always
@@ -139,6 +144,16 @@ public final class ControlAlwaysActive implements Rule {
                 .besides(drivers)
                 .through(examination.reading().connectionsAt(inputs))
                 .in(states);
+        if (inputs.stream().anyMatch(input -> isDeceived(input, drivers))) {
+            draft.as(Severity.ERROR);
+        }
+    }
+
+    /** Whether an input that no power may feed, as one for the reverse gear, hears of it all the time by power or ground. */
+    private static boolean isDeceived(Node input, List<Node> drivers) {
+        return input.function() != null
+                && !Functions.vocabulary().mayFeed(ACCESSORY, input.function())
+                && drivers.stream().anyMatch(driver -> driver.isFor(POWER) || driver.isFor(GROUND));
     }
 
     private static boolean isEverLive(Node driver, Examination examination) {

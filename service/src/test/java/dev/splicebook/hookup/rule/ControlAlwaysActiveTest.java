@@ -6,6 +6,7 @@ import dev.splicebook.hookup.Finding;
 import dev.splicebook.hookup.Hookups;
 import dev.splicebook.hookup.Report;
 import dev.splicebook.hookup.Report.Result;
+import dev.splicebook.hookup.Severity;
 import dev.splicebook.hookup.State;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -60,6 +61,18 @@ class ControlAlwaysActiveTest {
         });
         // of an input that may be for anything it is no fault
         assertThat(result(check("12V", relayed("CAR.C1-8", "K1.87a")))).isEqualTo(Result.PASSED);
+    }
+
+    @ParameterizedTest
+    @CsvSource({"control.reverse, ERROR", "control.amplifier-on, WARNING"})
+    void isGraverWhereTheBatteryIsTakenForSomethingElse(String input, Severity severity) {
+        Report report = Hookups.check(document("12V", joins("W1", "CAR.C1-7", "AMP.on"))
+                .replace("\"on\": {", "\"on\": {\"function\": \"" + input + "\", ")
+                .replace("\"C1-7\": {", "\"C1-7\": {\"function\": \"power.battery\", "));
+
+        assertThat(Hookups.findings(report, RULE))
+                .singleElement()
+                .satisfies(finding -> assertThat(finding.severity()).isEqualTo(severity));
     }
 
     @Test
