@@ -300,7 +300,7 @@ class PairingTest {
         assertThat(proposal.added()).hasSize(2);
         // the finding for which the tap of the ground was given up did not name it, or is there still
         assertThat(Objects.requireNonNull(choices.get("A.ground")).against())
-                .isEqualTo("CAR.FB-4: it was tried, and the check found more fault with the whole");
+                .isEqualTo("CAR.FB-4: it was tried, and the whole came out worse");
         // the relay was added because of the circuit, not the other way round
         assertThat(Objects.requireNonNull(choices.get("A.plus")).against())
                 .startsWith("CAR.FB-3: it has not enough left");

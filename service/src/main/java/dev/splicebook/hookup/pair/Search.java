@@ -174,14 +174,14 @@ public final class Search {
         return null;
     }
 
-    /** The rule by which a way failed, if the finding is about this way and goes with it. */
+    /** Names the rule only if the finding is about the way and goes with it; a better score may be a matter of cost alone. */
     private static String reason(Way way, Finding finding, Solution with, Solution without) {
         boolean gone = without.report().findings().stream()
                 .noneMatch(other ->
                         other.rule().equals(finding.rule()) && other.terminals().equals(finding.terminals()));
         return gone && with.isAbout(finding, way)
                 ? "the check finds " + finding.rule()
-                : "it was tried, and the check found more fault with the whole";
+                : "it was tried, and the whole came out worse";
     }
 
     private Reached withMoreParts(Reached start, List<Reached> others) {

@@ -149,7 +149,7 @@ public final class ControlAlwaysActive implements Rule {
         }
     }
 
-    /** Whether an input that no power may feed, as one for the reverse gear, hears of it all the time by power or ground. */
+    /** Whether power or ground holds an input active that no power may feed, like one for the reverse gear. */
     private static boolean isDeceived(Node input, List<Node> drivers) {
         return input.function() != null
                 && !Functions.vocabulary().mayFeed(ACCESSORY, input.function())
