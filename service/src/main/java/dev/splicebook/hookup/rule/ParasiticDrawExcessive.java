@@ -2,6 +2,7 @@ package dev.splicebook.hookup.rule;
 
 import com.google.auto.service.AutoService;
 import dev.splicebook.electrics.ParasiticDraw;
+import dev.splicebook.function.FunctionId;
 import dev.splicebook.hookup.Active;
 import dev.splicebook.hookup.Electrical;
 import dev.splicebook.hookup.Need;
@@ -22,6 +23,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Set;
 import java.util.TreeSet;
+import java.util.stream.Stream;
 
 /** What is fitted draws too much from the battery while the vehicle sleeps. */
 @AutoService(Rule.class)
@@ -33,7 +35,7 @@ import java.util.TreeSet;
         checks =
                 "The sum of what all loads, control inputs, pulled relay coils and resistors of the hookup draw asleep, against 50 mA. The vehicle's"
                         + " own modules come on top of it. What a battery of a part feeds while a relay keeps it apart does not"
-                        + " count. A load that should be switched off and is not is told by"
+                        + " count, nor what an alarm, a horn, a window, a mirror, a washer or a turn signal is given for moments. A load that should be switched off and is not is told by"
                         + " switched-load-on-constant-supply, an amplifier that stays on by control-always-active, each with"
                         + " the coil that keeps it on.",
         why =
@@ -71,6 +73,19 @@ public final class ParasiticDrawExcessive implements Rule {
             "mA",
             "what service literature takes as usual for a whole vehicle asleep, at most");
 
+    /** Outputs that may act while the vehicle sleeps, and do so for moments. */
+    private static final List<FunctionId> MOMENTARY = Stream.of(
+                    "control.alarm",
+                    "control.horn",
+                    "control.window",
+                    "control.mirror-fold",
+                    "control.washer",
+                    "lighting.hazard",
+                    "lighting.turn-left",
+                    "lighting.turn-right")
+            .map(FunctionId::new)
+            .toList();
+
     @Override
     public void check(Examination examination) {
         Power power = examination.reading().power();
@@ -82,16 +97,36 @@ public final class ParasiticDrawExcessive implements Rule {
         examination.missing(power.openFeeds());
     }
 
-    /** Whether all that feeds it then is a battery of a part, which is there to be drawn from and does not start the engine. */
-    private static boolean isOnAnotherBattery(Node node, Scenario scenario, Examination examination) {
+    /** Whether nothing that feeds it then empties the battery that starts the engine: not all night, or another battery. */
+    private static boolean isFedByOthersOnly(Node node, Scenario scenario, Examination examination) {
         List<Node> feeds = scenario.reaches(node).stream()
                 .map(Reach::source)
                 .filter(source -> source.givesTwelveVolts() && scenario.isLive(source) != Sure.NO)
                 .toList();
-        return !feeds.isEmpty()
-                && feeds.stream()
-                        .allMatch(source ->
-                                !source.isVehicle() && examination.network().isBattery(source));
+        return !feeds.isEmpty() && feeds.stream().noneMatch(source -> emptiesTheBattery(source, examination));
+    }
+
+    /** Whether a sink is a coil that an output pulls to ground for moments only. */
+    private static boolean returnsForMoments(Sink sink, Scenario scenario) {
+        Coil coil = sink.coil();
+        return coil != null
+                && Stream.of(coil.one(), coil.other()).anyMatch(end -> {
+                    List<Node> sources = scenario.reaches(end).stream()
+                            .map(Reach::source)
+                            .filter(source -> scenario.isLive(source) != Sure.NO)
+                            .toList();
+                    return !sources.isEmpty() && sources.stream().allMatch(ParasiticDrawExcessive::isMomentary);
+                });
+    }
+
+    private static boolean isMomentary(Node source) {
+        return source.facts() instanceof Electrical.ControlOut
+                && MOMENTARY.stream().anyMatch(source::isFor);
+    }
+
+    private static boolean emptiesTheBattery(Node source, Examination examination) {
+        boolean another = !source.isVehicle() && examination.network().isBattery(source);
+        return !another && !isMomentary(source);
     }
 
     /** Whether a sink is a coil that keeps on what another rule tells of. */
@@ -123,7 +158,8 @@ public final class ParasiticDrawExcessive implements Rule {
                     && sink.load().sleepAmps() == null;
             if (!asleep.isFed(sink)
                     || leftOn
-                    || isOnAnotherBattery(sink.node(), scenario, examination)
+                    || isFedByOthersOnly(sink.node(), scenario, examination)
+                    || returnsForMoments(sink, scenario)
                     || keepsOn(sink, scenario, examination)) {
                 continue;
             }
@@ -140,8 +176,8 @@ public final class ParasiticDrawExcessive implements Rule {
             }
         }
         double leaked = asleep.leakedAmps(
-                source -> source.isVehicle() || !examination.network().isBattery(source),
-                sink -> !isOnAnotherBattery(sink.node(), scenario, examination));
+                source -> emptiesTheBattery(source, examination),
+                sink -> !isFedByOthersOnly(sink.node(), scenario, examination));
         if (leaked > 0) {
             examination.applies();
             amps += leaked;

@@ -170,6 +170,33 @@ class ParasiticDrawExcessiveTest {
     }
 
     @Test
+    void countsNothingThatAnAlarmOrATurnSignalIsGivenForMoments() {
+        for (String function : List.of("control.alarm", "control.window.up", "lighting.turn-left")) {
+            assertSilent(coilDrivenBy(function, "12V"), RULE);
+            assertSilent(coilDrivenBy(function, "ground"), RULE);
+        }
+        only(coilDrivenBy("control.amplifier-on", "12V"), RULE);
+        only(coilDrivenBy("control.amplifier-on", "ground"), RULE);
+    }
+
+    /** A relay whose coil an output drives that may act asleep. */
+    private static Report coilDrivenBy(String function, String active) {
+        return check(
+                members(
+                        "C1-5",
+                        "{'function': '" + function + "', 'electrical': {'kind': 'control-out', 'active': '" + active
+                                + "', 'maxAmps': 1, 'live': ['asleep', 'running']}}",
+                        "C1-7",
+                        CONSTANT),
+                members("K", relay()),
+                members(
+                        "W1",
+                        wire("CAR.C1-5", "K.86"),
+                        "W2",
+                        wire(active.equals("ground") ? "CAR.C1-7" : "CAR.chassis", "K.85")));
+    }
+
+    @Test
     void leavesACoilToTheRuleOfTheLoadThatItKeepsOn() {
         Report report = coilOnConstant(SWITCHED, "CAR.C1-7");
         only(report, "switched-load-on-constant-supply");
