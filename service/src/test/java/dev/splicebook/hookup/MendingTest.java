@@ -6,6 +6,7 @@ import dev.splicebook.hookup.Mending.Fix;
 import dev.splicebook.hookup.Remedy.Added;
 import dev.splicebook.hookup.Report.Verdict;
 import java.time.Duration;
+import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -803,6 +804,36 @@ class MendingTest {
         Fix fix = fix(swapped.hookup(), Stock.NONE);
 
         assertThat(fix.what()).hasSize(1);
+        assertThat(Hookups.findings(fix.report(), "channels-swapped")).isEmpty();
+    }
+
+    @Test
+    void sortsTheLeadsBeforeAnAmplifierWhoseLoudspeakersAreRight() {
+        Wiring swapped = new Wiring();
+        List<String> couples = new ArrayList<>();
+        for (String channel : List.of("left", "right")) {
+            String other = channel.equals("left") ? "right" : "left";
+            String in = "in-" + channel;
+            couples.add(Wiring.couple(in, in + "-return", channel + "-plus", channel + "-minus", "\"gain\": 2"));
+            swapped.lead("HU", channel, Wiring.facts(Wiring.lineOut(channel, "signal", "isolated")))
+                    .lead("HU", channel + "-return", Wiring.facts(Wiring.lineOut(channel, "return", "isolated")))
+                    .lead("AMP", in, Wiring.facts(Wiring.lineIn(channel, "signal", "isolated")))
+                    .lead("AMP", in + "-return", Wiring.facts(Wiring.lineIn(channel, "return", "isolated")))
+                    .join("HU." + other + " AMP." + in, "HU." + other + "-return AMP." + in + "-return");
+            for (String side : List.of("plus", "minus")) {
+                swapped.lead("AMP", channel + "-" + side, Wiring.facts(Wiring.floating(channel, side)))
+                        .lead("S-" + channel, side, Wiring.facts(Wiring.loudspeaker(channel, side)))
+                        .join("AMP." + channel + "-" + side + " S-" + channel + "." + side);
+            }
+        }
+        Fix fix = fix(
+                swapped.inside("AMP", "\"couples\": [" + String.join(", ", couples) + "]")
+                        .hookup(),
+                Stock.NONE);
+
+        assertThat(fix.what())
+                .containsExactly("Connect AMP.in-left to HU.left, AMP.in-left-return to HU.left-return, AMP.in-right to"
+                        + " HU.right, AMP.in-right-return to HU.right-return.");
         assertThat(Hookups.findings(fix.report(), "channels-swapped")).isEmpty();
     }
 

@@ -9,6 +9,8 @@ import dev.splicebook.hookup.net.Coil;
 import dev.splicebook.hookup.net.Link;
 import dev.splicebook.hookup.net.Node;
 import java.util.ArrayList;
+import java.util.Collection;
+import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -30,6 +32,9 @@ public final class SwapLeads implements Change {
     private static final double MOST_RATIO = 4.1;
 
     private static final int MOST_SORTED = 16;
+
+    /** Of an amplifier and a converter before it. */
+    private static final int MOST_BEFORE = 3;
 
     @Override
     public Set<String> rules() {
@@ -179,6 +184,7 @@ public final class SwapLeads implements Change {
             // sound where a picture belongs has most often changed places with it
             owners.forEach(owner -> defect.network().nodesOf(owner).stream()
                     .filter(node -> node.audio() != null || isPicture(node))
+                    .sorted(Comparator.comparing(node -> !isPicture(node)))
                     .forEach(nodes::add));
         }
         for (Coil coil : defect.network().coils()) {
@@ -198,10 +204,27 @@ public final class SwapLeads implements Change {
         return leads;
     }
 
-    /** Every lead at an audio input goes to where its own side and channel come from. */
+    /** Every lead at an audio input goes to where its own side and channel come from: at the ends, or before what feeds them. */
     private static void sortAudio(Defect defect, List<Proposal> into) {
+        if (!defect.rule().equals("channels-swapped")) {
+            sortAudio(defect.terminals(), defect, into);
+            return;
+        }
+        Set<Node> ends = withTheirLike(defect);
+        Set<String> givers = givers(defect.terminals(), defect);
+        for (int before = 0; before < MOST_BEFORE && !sortAudio(ends, defect, into); before++) {
+            ends = new LinkedHashSet<>();
+            for (String giver : givers) {
+                ends.addAll(defect.network().nodesOf(giver));
+            }
+            givers = givers(ends, defect);
+        }
+    }
+
+    /** Whether any of the leads is where it does not belong. */
+    private static boolean sortAudio(Collection<Node> ends, Defect defect, List<Proposal> into) {
         List<Lead> leads = new ArrayList<>();
-        for (Node node : defect.rule().equals("channels-swapped") ? withTheirLike(defect) : defect.terminals()) {
+        for (Node node : ends) {
             if (node.audio() != null
                     && !node.audio().isOutput()
                     && defect.wiresAt(node).size() == 1
@@ -223,7 +246,7 @@ public final class SwapLeads implements Change {
                 .map(Map.Entry::getKey)
                 .toList();
         if (moved.isEmpty() || takesFrom.size() != leads.size()) {
-            return;
+            return !moved.isEmpty();
         }
         Edit edit = defect.edit();
         List<String> told = new ArrayList<>();
@@ -236,16 +259,25 @@ public final class SwapLeads implements Change {
             }
         }
         into.add(new Proposal("Connect " + String.join(", ", told) + ".", 1 + moved.size() * 0.5, edit));
+        return true;
+    }
+
+    /** The parts whose outputs are on the nets of some inputs. */
+    private static Set<String> givers(Collection<Node> ends, Defect defect) {
+        Set<String> givers = new LinkedHashSet<>();
+        for (Node end : ends) {
+            if (end.audio() != null && !end.audio().isOutput()) {
+                defect.network().netOf(end).stream()
+                        .filter(other -> other.audio() != null && other.audio().isOutput())
+                        .forEach(other -> givers.add(other.owner()));
+            }
+        }
+        return givers;
     }
 
     /** The terminals of the finding, and every input that hangs on an output of the same parts, in other parts too. */
     private static Set<Node> withTheirLike(Defect defect) {
-        Set<String> givers = new LinkedHashSet<>();
-        for (Node node : defect.terminals()) {
-            defect.network().netOf(node).stream()
-                    .filter(other -> other.audio() != null && other.audio().isOutput())
-                    .forEach(other -> givers.add(other.owner()));
-        }
+        Set<String> givers = givers(defect.terminals(), defect);
         Set<Node> all = new LinkedHashSet<>(defect.terminals());
         for (Node node : defect.network().nodes()) {
             if (node.audio() != null

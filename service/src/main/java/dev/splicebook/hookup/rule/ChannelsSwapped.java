@@ -89,8 +89,12 @@ public final class ChannelsSwapped implements Rule {
         }
         Map<List<String>, List<Crossing>> byParts = new LinkedHashMap<>();
         for (Crossing crossing : crossings.values()) {
+            String origin = crossing.origin().owner();
+            String input = crossing.input().owner();
+            // loudspeakers that are parts of their own have changed places with each other
             byParts.computeIfAbsent(
-                            List.of(crossing.input().owner(), crossing.origin().owner()), key -> new ArrayList<>())
+                            isAlone(crossing.input(), examination) ? List.of(origin) : List.of(origin, input),
+                            key -> new ArrayList<>())
                     .add(crossing);
         }
         for (List<Crossing> between : byParts.values()) {
@@ -98,6 +102,12 @@ public final class ChannelsSwapped implements Rule {
                 report(takeSwap(between), examination);
             }
         }
+    }
+
+    /** Whether a part takes no other channel. */
+    private static boolean isAlone(Reading.Group input, Examination examination) {
+        return examination.reading().inputs().stream()
+                .noneMatch(other -> other != input && other.owner().equals(input.owner()));
     }
 
     /** Whether one output of a part gives both: a sum of channels is no swap where the right one is in it. */

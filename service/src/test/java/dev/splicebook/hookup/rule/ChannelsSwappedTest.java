@@ -48,6 +48,19 @@ class ChannelsSwappedTest {
     }
 
     @Test
+    void reportsTwoLoudspeakersThatChangedPlacesAsOneSwap() {
+        Wiring swapped = new Wiring().carFloating("A2-1", "A2-2", "left").carFloating("A2-3", "A2-4", "right");
+        for (String channel : new String[] {"left", "right"}) {
+            swapped.lead(channel, "plus", facts(loudspeaker(channel, "plus")))
+                    .lead(channel, "minus", facts(loudspeaker(channel, "minus")));
+        }
+        swapped.join("CAR.A2-1 right.plus", "CAR.A2-2 right.minus", "CAR.A2-3 left.plus", "CAR.A2-4 left.minus");
+
+        assertThat(TOLD.messages(swapped))
+                .containsExactly("left of CAR arrives at right of right and right of CAR arrives at left of left");
+    }
+
+    @Test
     void acceptsEachChannelAtItsOwnSide() {
         TOLD.passes(fronts().join(
                         "CAR.A2-1 AMP.l-plus", "CAR.A2-2 AMP.l-minus", "CAR.A2-3 AMP.r-plus", "CAR.A2-4 AMP.r-minus"));
