@@ -154,6 +154,7 @@ public final class Mending {
         List<Weighed> found = new ArrayList<>();
         Hookup hookup = defect.hookup();
         Set<HookupDocument> done = new HashSet<>();
+        Set<String> told = new HashSet<>();
         int tried = 0;
         Map<Change, Integer> kinds = new HashMap<>();
         for (Offer offer : budget.allows() ? offers(defect) : List.<Offer>of()) {
@@ -161,7 +162,7 @@ public final class Mending {
                 break;
             }
             Proposal proposal = offer.proposal();
-            if (kinds.getOrDefault(offer.by(), 0) == MOST_OF_A_KIND) {
+            if (kinds.getOrDefault(offer.by(), 0) == MOST_OF_A_KIND || told.contains(proposal.what())) {
                 continue;
             }
             Hookup changed = apply(hookup, proposal);
@@ -176,6 +177,7 @@ public final class Mending {
             }
             if (isGone(finding, before, after) && !isWorse(before, after)) {
                 kinds.merge(offer.by(), 1, Integer::sum);
+                told.add(proposal.what());
                 found.add(new Weighed(
                         proposal.cost() + COST_OF_NEW * fresh(before, after).size(),
                         new Remedy(

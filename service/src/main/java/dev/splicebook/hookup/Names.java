@@ -1,5 +1,6 @@
 package dev.splicebook.hookup;
 
+import java.util.List;
 import java.util.regex.Pattern;
 
 /** The forms of the names that a hookup is written with. */
@@ -25,6 +26,14 @@ public final class Names {
     static final Pattern CIRCUIT = Pattern.compile("(?=.{1,64}$)[A-Za-z0-9][A-Za-z0-9_+-]*-[A-Za-z0-9][A-Za-z0-9_+]*");
 
     private Names() {}
+
+    /** Like {@code A, B and C}. */
+    public static String list(List<String> names) {
+        if (names.size() < 2) {
+            return String.join("", names);
+        }
+        return String.join(", ", names.subList(0, names.size() - 1)) + " and " + names.get(names.size() - 1);
+    }
 
     /** What stands before the last {@code -} of a circuit or terminal name; empty if there is none. */
     public static String connectorOf(String name) {

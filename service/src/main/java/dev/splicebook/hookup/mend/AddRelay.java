@@ -6,13 +6,16 @@ import dev.splicebook.hookup.Connection;
 import dev.splicebook.hookup.Connection.Conductor;
 import dev.splicebook.hookup.Device;
 import dev.splicebook.hookup.Electrical;
+import dev.splicebook.hookup.Names;
 import dev.splicebook.hookup.Stock;
 import dev.splicebook.hookup.VoltRange;
+import dev.splicebook.hookup.mend.Defect.Lead;
 import dev.splicebook.hookup.mend.Defect.Place;
 import dev.splicebook.hookup.net.Link;
 import dev.splicebook.hookup.net.Node;
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
@@ -48,6 +51,9 @@ public final class AddRelay implements Change {
                 .sorted(Comparator.comparingDouble(AddRelay::amps).reversed())
                 .limit(3)
                 .toList();
+        if (defect.rule().equals("supply-overloaded")) {
+            relieveAll(defect, proposals);
+        }
         for (Node taker : takers) {
             List<Link> wires = defect.wiresAt(taker);
             if (wires.size() == 1) {
@@ -92,12 +98,75 @@ public final class AddRelay implements Change {
             Connection moved = edit.wire(String.valueOf(wire.ref()));
             Conductor conductor = moved.conductor();
             if (conductor != null && Sizing.ampacity(conductor) < rating) {
-                edit.conductor(String.valueOf(wire.ref()), Sizing.conductorFor(rating));
+                edit.conductor(String.valueOf(wire.ref()), Sizing.conductorFor(rating, moved.length() == null ? Sizing.ROOM : moved.length()));
             }
             into.add(new Proposal(
                     "Let " + source.ref() + " drive a relay, and feed " + taker.ref() + " through its contact from "
                             + supply.ref() + ", fused at " + Sizing.rating(rating) + ".",
                     COST,
+                    edit));
+        }
+    }
+
+    /** What hangs on one circuit goes to the contact of one relay, each lead as thick as before and fused for itself. */
+    private static void relieveAll(Defect defect, List<Proposal> into) {
+        Map<Node, List<Lead>> loads = new LinkedHashMap<>();
+        for (Node taker : defect.terminals()) {
+            List<Link> wires = defect.wiresAt(taker);
+            if (taker.facts() instanceof Electrical.Load && !taker.isVehicle() && wires.size() == 1) {
+                Lead lead = new Lead(wires.get(0), taker);
+                loads.computeIfAbsent(lead.far(), key -> new ArrayList<>()).add(lead);
+            }
+        }
+        loads.forEach((source, leads) -> {
+            if (leads.size() > 1 && source.givesTwelveVolts()) {
+                relieveAll(source, leads, defect, into);
+            }
+        });
+    }
+
+    private static void relieveAll(Node source, List<Lead> leads, Defect defect, List<Proposal> into) {
+        double most = 0;
+        double typical = 0;
+        for (Lead lead : leads) {
+            if (lead.near().facts() instanceof Electrical.Load load) {
+                most += Sources.amps(load);
+                typical += load.typicalAmps() == null ? 0 : load.typicalAmps();
+            }
+        }
+        double amps = most;
+        double rating = Sizing.ratingFor(typical, most);
+        for (Place supply : Sources.best(
+                place -> Sources.isConstant(place)
+                        && Sources.gives(place, amps)
+                        && !place.ref().equals(source.ref()),
+                null,
+                defect)) {
+            Edit edit = defect.edit();
+            Relay relay = Relay.add(edit, amps, defect);
+            for (Lead lead : leads) {
+                edit.move(lead.ref(), source.ref(), relay.open());
+                Connection moved = edit.wire(lead.ref());
+                Conductor conductor = moved.conductor();
+                if (conductor == null || Sizing.ampacity(conductor) >= rating) {
+                    edit.fuse(lead.ref(), null);
+                } else if (moved.fuse() == null) {
+                    edit.fuse(
+                            lead.ref(),
+                            Sizing.fuse(Math.min(rating(lead.near()), Sizing.ratingOf(conductor)), moved.length()));
+                }
+            }
+            edit.light(source.ref(), relay.plus());
+            edit.join(relay.minus(), Sources.CHASSIS, Sizing.LIGHT, Sizing.ROOM, null);
+            Sources.feed(edit, supply, relay.common(), rating);
+            into.add(new Proposal(
+                    "Let " + source.ref() + " drive a relay, and feed "
+                            + Names.list(leads.stream()
+                                    .map(lead -> lead.near().ref())
+                                    .sorted()
+                                    .toList())
+                            + " through its contact from " + supply.ref() + ", fused at " + Sizing.rating(rating) + ".",
+                    COST + leads.size() - 1,
                     edit));
         }
     }

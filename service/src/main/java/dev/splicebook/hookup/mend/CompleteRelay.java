@@ -57,8 +57,7 @@ public final class CompleteRelay implements Change {
                     defect.edit().join(end.ref(), Sources.CHASSIS, Sizing.LIGHT, Sizing.ROOM, null)));
             return;
         }
-        for (Place place : Sources.best(
-                place -> Sources.isSwitched(place) && Sources.gives(place, MoveCoil.mostAmps(coil)), null, defect)) {
+        for (Place place : Sources.forCoil(coil, end.ref(), defect)) {
             Edit edit = defect.edit();
             Sources.feed(edit, place, end.ref(), 1);
             into.add(new Proposal("Connect " + end + " to " + place.ref() + ".", COST, edit));

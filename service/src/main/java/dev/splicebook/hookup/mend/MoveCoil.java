@@ -201,11 +201,7 @@ public final class MoveCoil implements Change {
     }
 
     private static void proposeSwitched(Coil coil, Node end, Link wire, Node from, Defect defect, List<Proposal> into) {
-        double amps = mostAmps(coil);
-        for (Place place : Sources.best(
-                place -> !place.ref().equals(from.ref()) && Sources.isSwitched(place) && Sources.gives(place, amps),
-                null,
-                defect)) {
+        for (Place place : Sources.forCoil(coil, from.ref(), defect)) {
             Edit edit = defect.edit().move(String.valueOf(wire.ref()), from.ref(), place.ref());
             if (place.facts() instanceof Electrical.ControlOut) {
                 edit.fuse(String.valueOf(wire.ref()), null);

@@ -8,6 +8,8 @@ import dev.splicebook.electrics.FuseSizing;
 import dev.splicebook.electrics.Length;
 import dev.splicebook.electrics.LengthUnit;
 import dev.splicebook.electrics.SizeSeries;
+import dev.splicebook.electrics.VoltageDrop;
+import dev.splicebook.electrics.WireConductor;
 import dev.splicebook.hookup.Connection.Conductor;
 import dev.splicebook.hookup.Connection.WireFuse;
 import java.util.List;
@@ -32,6 +34,11 @@ final class Sizing {
 
     /** What a signal or a coil goes over: thinner copes, and breaks sooner; common practice, no source. */
     static final Conductor LIGHT = new Conductor(new ConductorSize("18 AWG"), ConductorMaterial.COPPER, 105.0);
+
+    /** Of 13.8 V about 2 %, so that way out and way back stay within what a load is left; common practice, no source. */
+    private static final double MOST_DROP_VOLTS = 0.25;
+
+    private static final double WARM_CELSIUS = 40;
 
     private static final NavigableSet<Double> RATINGS_AMPS = FuseBody.allRatingsAmps();
 
@@ -59,13 +66,17 @@ final class Sizing {
                 Ampacity.TABLE_AMBIENT_CELSIUS);
     }
 
-    /** The thinnest copper, 18 AWG or thicker, that a fuse of this rating protects. */
-    static Conductor conductorFor(double ratingAmps) {
+    /**
+     * The thinnest copper, 18 AWG or thicker, that a fuse of this rating protects and that takes no more than {@link
+     * #MOST_DROP_VOLTS} at it; the thickest there is if none does.
+     */
+    static Conductor conductorFor(double ratingAmps, Length length) {
         Conductor last = LIGHT;
         for (ConductorSize size : SizeSeries.AWG.sizes()) {
             if (size.areaMm2() >= LIGHT.size().areaMm2() * 0.999) {
                 last = new Conductor(size, ConductorMaterial.COPPER, 105.0);
-                if (ampacity(last) >= ratingAmps) {
+                double ohms = WireConductor.of(size, ConductorMaterial.COPPER).ohms(length.metres(), WARM_CELSIUS);
+                if (ampacity(last) >= ratingAmps && VoltageDrop.dropVolts(ratingAmps, ohms) <= MOST_DROP_VOLTS) {
                     return last;
                 }
             }

@@ -13,8 +13,13 @@ import dev.splicebook.hookup.Need;
 import dev.splicebook.hookup.State;
 import dev.splicebook.hookup.Vehicle;
 import dev.splicebook.hookup.mend.Defect.Place;
+import dev.splicebook.hookup.net.Coil;
+import dev.splicebook.hookup.net.Link;
+import dev.splicebook.hookup.net.Node;
+import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Objects;
 import java.util.Set;
 import java.util.function.Predicate;
 import java.util.stream.Collectors;
@@ -98,6 +103,35 @@ final class Sources {
                 && supply.live().contains(State.RUNNING);
     }
 
+    /**
+     * What a coil may hang on so that its relay rests when the vehicle does: first the circuit that the lamp or the input
+     * behind its contact is for, like that of the reverse gear, the few best.
+     */
+    static List<Place> forCoil(Coil coil, String not, Defect defect) {
+        double amps = MoveCoil.mostAmps(coil);
+        FunctionId served = servedBy(coil, defect);
+        Predicate<Place> suits = place -> !place.ref().equals(not) && gives(place, amps);
+        List<Place> places = new ArrayList<>(best(
+                place -> suits.test(place) && isAwaited(place, served) && Objects.equals(served, place.function()),
+                served,
+                defect));
+        places.addAll(best(place -> suits.test(place) && isSwitched(place), null, defect));
+        return places;
+    }
+
+    /** The function of what is behind the contact of a coil, where it is the same for all of it and no power or ground. */
+    private static @Nullable FunctionId servedBy(Coil coil, Defect defect) {
+        Set<FunctionId> functions = defect.network().links().stream()
+                .filter(link -> link.kind() == Link.Kind.OPEN_CONTACT && link.relay() == coil.relay())
+                .flatMap(link -> defect.network().netOf(link.to()).stream())
+                .filter(node -> node.facts() instanceof Electrical.Load || node.facts() instanceof Electrical.ControlIn)
+                .map(Node::function)
+                .filter(Objects::nonNull)
+                .filter(function -> !function.isAtOrBelow(POWER))
+                .collect(Collectors.toSet());
+        return functions.size() == 1 ? functions.iterator().next() : null;
+    }
+
     /** The few best places of those that suit: by function, then where the hookup is at work already, the battery last. */
     static List<Place> best(Predicate<Place> suits, @Nullable FunctionId function, Defect defect) {
         Set<String> opened = defect.hookup().document().connections().values().stream()
@@ -134,8 +168,8 @@ final class Sources {
 
     /** Connects a load to a supply with a conductor and a fuse that suit it. */
     static void feed(Edit edit, Place supply, String load, double ratingAmps) {
-        Conductor conductor = Sizing.conductorFor(ratingAmps);
         Length length = supply.ref().equals(BATTERY) ? Sizing.FROM_BATTERY : Sizing.ROOM;
+        Conductor conductor = Sizing.conductorFor(ratingAmps, length);
         edit.join(supply.ref(), load, conductor, length, fuseFor(supply, ratingAmps, conductor, length));
     }
 

@@ -1,5 +1,6 @@
 package dev.splicebook.hookup.pair;
 
+import dev.splicebook.hookup.Names;
 import dev.splicebook.function.FunctionId;
 import dev.splicebook.hookup.Finding;
 import dev.splicebook.hookup.Proposal.Choice;
@@ -102,7 +103,7 @@ final class Explanation {
             // a part that the search added is no reason of its own
             idle.removeAll(solution.plan().added());
             if (!idle.isEmpty()) {
-                return "it would leave " + Say.list(idle) + " unused";
+                return "it would leave " + Names.list(idle) + " unused";
             }
         }
         String other = solution.user(next);
@@ -152,7 +153,7 @@ final class Explanation {
         if (could == null || (taken == null && worst(could, null).equals(NO_BETTER))) {
             return finding.message();
         }
-        String input = Say.list(refs(could.want().nodes()));
+        String input = Names.list(refs(could.want().nodes()));
         return taken == null
                 ? input + " could take it from " + could.sourceKey() + ": " + worst(could, null)
                 : input + " could take it, and " + (could.want().nodes().size() > 1 ? "take " : "takes ")

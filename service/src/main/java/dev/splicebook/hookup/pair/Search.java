@@ -1,5 +1,6 @@
 package dev.splicebook.hookup.pair;
 
+import dev.splicebook.hookup.Names;
 import dev.splicebook.hookup.Device;
 import dev.splicebook.hookup.Finding;
 import dev.splicebook.hookup.Hookup;
@@ -321,10 +322,10 @@ public final class Search {
         List<String> missing =
                 ours.stream().filter(each -> !theirs.contains(each)).sorted().toList();
         if (!further.isEmpty()) {
-            told.add(more + Say.list(further));
+            told.add(more + Names.list(further));
         }
         if (!missing.isEmpty()) {
-            told.add(less + Say.list(missing));
+            told.add(less + Names.list(missing));
         }
     }
 

@@ -1,6 +1,7 @@
 package dev.splicebook.hookup.rule;
 
 import dev.splicebook.hookup.Electrical;
+import dev.splicebook.hookup.Names;
 import dev.splicebook.hookup.State;
 import dev.splicebook.hookup.net.Coil;
 import dev.splicebook.hookup.net.Node;
@@ -91,10 +92,7 @@ final class Say {
         if (names.size() > most + 1) {
             return String.join(", ", names.subList(0, most)) + " and " + (names.size() - most) + " more";
         }
-        if (names.size() < 2) {
-            return String.join("", names);
-        }
-        return String.join(", ", names.subList(0, names.size() - 1)) + " and " + names.get(names.size() - 1);
+        return Names.list(names);
     }
 
     /** Like {@code 68.0 A}; below 1 A in mA. */

@@ -192,7 +192,7 @@ class SourcesTest {
     @Test
     void areJoinedByTheThinnestConductorThatTheFuseProtects() {
         for (double rating : List.of(1.0, 10.0, 20.0, 40.0, 100.0)) {
-            Conductor chosen = Sizing.conductorFor(rating);
+            Conductor chosen = Sizing.conductorFor(rating, Sizing.NEAR);
             assertThat(Sizing.ampacity(chosen)).isGreaterThanOrEqualTo(rating);
             assertThat(chosen.size().areaMm2()).isGreaterThanOrEqualTo(0.8);
             assertThat(Sizing.thicker(THIN).stream()
@@ -200,7 +200,16 @@ class SourcesTest {
                             .filter(one -> Sizing.ampacity(one) >= rating))
                     .isEmpty();
         }
-        assertThat(Sizing.conductorFor(1).size().value()).isEqualTo("18 AWG");
+        assertThat(Sizing.conductorFor(1, METRE).size().value()).isEqualTo("18 AWG");
+    }
+
+    @Test
+    void areJoinedOverALongWayByAConductorThatTakesFewVolts() {
+        // handbook tables, copper at 20 C: 6 AWG 1.296, 5 AWG 1.028, 4 AWG 0.815, 3 AWG 0.646, 2 AWG 0.513 ohms a km;
+        // 0.25 V at 60 A over 4 m are 1.04 ohms a km, at 100 A 0.63
+        Length long4 = new Length(4, LengthUnit.M);
+        assertThat(Sizing.conductorFor(60, long4).size().value()).isEqualTo("4 AWG");
+        assertThat(Sizing.conductorFor(100, long4).size().value()).isEqualTo("2 AWG");
     }
 
     @Test
