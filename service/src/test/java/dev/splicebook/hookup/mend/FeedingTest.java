@@ -163,6 +163,34 @@ class FeedingTest {
     }
 
     @Test
+    void feedsAllLoadsOfACircuitThroughTheContactOfOneRelay() {
+        Wiring wiring = vehicle()
+                .lead("FAN", "plus", load("switched", 8))
+                .lead("PUMP", "plus", load("switched", 22))
+                .joinBy("CAR.C1-2 FAN.plus", LIGHT)
+                .joinBy("CAR.C1-2 PUMP.plus", "\"conductor\": {\"size\": \"8 AWG\"}");
+        List<Proposal> proposals =
+                propose(new AddRelay(), "supply-overloaded", wiring, "CAR.C1-2 FAN.plus PUMP.plus", "").stream()
+                        .filter(proposal -> proposal.what().contains(" and PUMP.plus "))
+                        .toList();
+
+        assertThat(what(proposals))
+                .containsExactly(
+                        "Let CAR.C1-2 drive a relay, and feed FAN.plus and PUMP.plus through its contact from"
+                                + " CAR.battery-plus, fused at 30 A.");
+        assertThat(changed(proposals.get(0), wiring))
+                .containsExactly(
+                        "W1: FAN.plus - REL.87",
+                        "W2: PUMP.plus - REL.87",
+                        "W3: CAR.C1-2 - REL.86",
+                        "W4: CAR.chassis - REL.85",
+                        "W5: CAR.battery-plus - REL.30");
+        // 16 AWG bears less than 30 A and gets a fuse of its own; 8 AWG needs none
+        assertThat(fuse(proposals.get(0), "W1")).isEqualTo(10);
+        assertThat(fuse(proposals.get(0), "W2")).isNull();
+    }
+
+    @Test
     void laysThickerWireWhereTheFuseAsksForIt() {
         String thin = "\"conductor\": {\"size\": \"22 AWG\"}";
         Wiring wiring = vehicle()
@@ -296,6 +324,21 @@ class FeedingTest {
                         "Move the lead of K.86 from CAR.C1-1 to CAR.C1-3, so that the relay rests when the vehicle does.");
         assertThat(fuse(proposals.get(0), "W1")).isEqualTo(1);
         assertThat(fuse(proposals.get(1), "W1")).isNull();
+    }
+
+    @Test
+    void hangsACoilOnTheCircuitThatTheLampBehindItsContactIsFor() {
+        String reverse = Wiring.supply("running") + ", \"when\": [\"reverse\"]";
+        Wiring wiring = vehicle()
+                .car("C1-4", Wiring.facts("lighting.reverse", reverse))
+                .relay("K")
+                .lead("LAMP", "plus", Wiring.facts("lighting.reverse", "\"kind\": \"load\", \"needs\": \"switched\", \"maxAmps\": 3"))
+                .join("CAR.chassis K.86", "CAR.chassis K.85", "CAR.C1-1 K.30", "K.87 LAMP.plus");
+
+        assertThat(what(propose(new MoveCoil(), "load-without-supply", wiring, "LAMP.plus", "")))
+                .startsWith(
+                        "Move the lead of K.85 from CAR.chassis to CAR.C1-4.",
+                        "Move the lead of K.85 from CAR.chassis to CAR.C1-2.");
     }
 
     @Test
