@@ -287,14 +287,14 @@ public sealed interface Electrical {
     }
 
     /** Gives a picture; {@code format} like {@code composite}. */
-    record VideoOut(@Nullable Side side, @Nullable String format) implements Electrical {
+    record VideoOut(@Nullable Side side, @Nullable String format) implements Video {
         public VideoOut {
             lineSide(side).text("format", format, 40).check();
         }
     }
 
     /** Takes a picture; {@code format} like {@code composite}. */
-    record VideoIn(@Nullable Side side, @Nullable String format) implements Electrical {
+    record VideoIn(@Nullable Side side, @Nullable String format) implements Video {
         public VideoIn {
             lineSide(side).text("format", format, 40).check();
         }
@@ -332,6 +332,21 @@ public sealed interface Electrical {
         /** Whether it gives a signal; else it takes one. */
         default boolean isOutput() {
             return this instanceof SpeakerOut || this instanceof LineOut;
+        }
+    }
+
+    /** What the kinds of a picture share. */
+    sealed interface Video extends Electrical permits VideoOut, VideoIn {
+        @Nullable
+        Side side();
+
+        /** Whether it is the signal itself, not its return. */
+        default boolean isSignal() {
+            return side() == Side.SIGNAL;
+        }
+
+        default boolean isReturn() {
+            return side() == Side.RETURN;
         }
     }
 

@@ -838,6 +838,25 @@ class MendingTest {
     }
 
     @Test
+    void joinsTheReturnOfAPictureThatWasCappedOrWentToGround() {
+        Wiring capped = pictured().unused("HU.camera-return", "capped").unused("CAM.video-return", "capped");
+        assertThat(fix(capped.hookup(), Stock.NONE).what())
+                .containsExactly("Connect HU.camera-return to CAM.video-return.");
+        Wiring grounded = pictured().unused("CAM.video-return", "capped").join("HU.camera-return CAR.chassis");
+        assertThat(fix(grounded.hookup(), Stock.NONE).what())
+                .containsExactly("Move the lead of HU.camera-return from CAR.chassis to CAM.video-return.");
+    }
+
+    private static Wiring pictured() {
+        return new Wiring()
+                .lead("CAM", "video", Wiring.facts("\"kind\": \"video-out\", \"side\": \"signal\""))
+                .lead("CAM", "video-return", Wiring.facts("\"kind\": \"video-out\", \"side\": \"return\""))
+                .lead("HU", "camera", Wiring.facts("\"kind\": \"video-in\", \"side\": \"signal\""))
+                .lead("HU", "camera-return", Wiring.facts("\"kind\": \"video-in\", \"side\": \"return\""))
+                .join("CAM.video HU.camera");
+    }
+
+    @Test
     void settlesWhatIsConnectedWhereBeforeHowThickItIs() {
         // the turn-on has the battery, and the feed the thin lead of the accessory circuit
         Hookup hookup = new Wiring()

@@ -98,7 +98,9 @@ public final class AddRelay implements Change {
             Connection moved = edit.wire(String.valueOf(wire.ref()));
             Conductor conductor = moved.conductor();
             if (conductor != null && Sizing.ampacity(conductor) < rating) {
-                edit.conductor(String.valueOf(wire.ref()), Sizing.conductorFor(rating, moved.length() == null ? Sizing.ROOM : moved.length()));
+                edit.conductor(
+                        String.valueOf(wire.ref()),
+                        Sizing.conductorFor(rating, moved.length() == null ? Sizing.ROOM : moved.length()));
             }
             into.add(new Proposal(
                     "Let " + source.ref() + " drive a relay, and feed " + taker.ref() + " through its contact from "

@@ -59,7 +59,40 @@ public final class JoinOtherSide implements Change {
         }
         closeStrings(defect, proposals);
         joinLines(defect, proposals);
+        joinPictures(defect, proposals);
         return proposals;
+    }
+
+    /** The return of a picture goes to the return of the input that takes it; the first of each where there are several. */
+    private static void joinPictures(Defect defect, List<Proposal> into) {
+        Node given = returnOf(Electrical.VideoOut.class, defect);
+        Node taken = returnOf(Electrical.VideoIn.class, defect);
+        if (given == null || taken == null || given.net() == taken.net()) {
+            return;
+        }
+        for (Node end : List.of(taken, given)) {
+            Node other = end == taken ? given : taken;
+            for (Link wire : defect.wiresAt(end)) {
+                into.add(new Proposal(
+                        "Move the lead of " + end + " from " + wire.across(end) + " to " + other + ".",
+                        2,
+                        defect.edit()
+                                .move(
+                                        String.valueOf(wire.ref()),
+                                        wire.across(end).ref(),
+                                        other.ref())));
+            }
+        }
+        into.add(new Proposal(
+                "Connect " + taken + " to " + given + ".", 2.5, defect.edit().light(given.ref(), taken.ref())));
+    }
+
+    private static @Nullable Node returnOf(Class<? extends Electrical.Video> kind, Defect defect) {
+        return defect.terminals().stream()
+                .filter(node ->
+                        kind.isInstance(node.facts()) && kind.cast(node.facts()).isReturn())
+                .findFirst()
+                .orElse(null);
     }
 
     /** A lead that goes from a coil to an output, where an end of the next coil of its loudspeaker hangs loose, goes there. */

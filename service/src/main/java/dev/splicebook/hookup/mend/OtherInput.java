@@ -93,14 +93,10 @@ public final class OtherInput implements Change {
 
     private static List<Node> pictures(String part, Class<? extends Electrical> kind, Side side, Defect defect) {
         return defect.network().nodesOf(part).stream()
-                .filter(node -> kind.isInstance(node.facts()) && side(node) == side)
+                .filter(node -> kind.isInstance(node.facts())
+                        && node.facts() instanceof Electrical.Video video
+                        && video.side() == side)
                 .toList();
-    }
-
-    private static @Nullable Side side(Node node) {
-        return node.facts() instanceof Electrical.VideoOut out
-                ? out.side()
-                : node.facts() instanceof Electrical.VideoIn in ? in.side() : null;
     }
 
     private static boolean isPositive(Node node) {

@@ -3,7 +3,6 @@ package dev.splicebook.hookup.mend;
 import com.google.auto.service.AutoService;
 import dev.splicebook.hookup.Connection.Conductor;
 import dev.splicebook.hookup.Electrical;
-import dev.splicebook.hookup.Side;
 import dev.splicebook.hookup.mend.Defect.Lead;
 import dev.splicebook.hookup.net.Coil;
 import dev.splicebook.hookup.net.Link;
@@ -68,7 +67,7 @@ public final class SwapLeads implements Change {
                 Lead b = leads.get(other);
                 boolean alike = defect.rule().equals("signal-type-mismatch")
                         && isPicture(a.near()) == isPicture(b.near())
-                        && pictureSide(a.near()) == pictureSide(b.near());
+                        && isReturnOfPicture(a.near()) == isReturnOfPicture(b.near());
                 if (!alike
                         && !(FEEDS.contains(defect.rule()) && isCoilAndContact(a, b, defect))
                         && a.wire() != b.wire()
@@ -85,13 +84,11 @@ public final class SwapLeads implements Change {
     }
 
     private static boolean isPicture(Node node) {
-        return node.facts() instanceof Electrical.VideoOut || node.facts() instanceof Electrical.VideoIn;
+        return node.facts() instanceof Electrical.Video;
     }
 
-    private static @Nullable Side pictureSide(Node node) {
-        return node.facts() instanceof Electrical.VideoOut out
-                ? out.side()
-                : node.facts() instanceof Electrical.VideoIn in ? in.side() : null;
+    private static boolean isReturnOfPicture(Node node) {
+        return node.facts() instanceof Electrical.Video video && video.isReturn();
     }
 
     /** The minus of a pair, and a return. */

@@ -379,33 +379,35 @@ public final class Network {
         }
     }
 
-    /** Audio circuits that nothing touches count too where others are touched: a pair lacks a side by what it lacks. */
+    /**
+     * Circuits of sound and pictures that nothing touches count too where others are touched: a pair lacks a side by what
+     * it lacks.
+     */
     private void addOtherSides(Set<String> wanted) {
-        Set<Object> channels = new HashSet<>();
+        Set<Object> signals = new HashSet<>();
         for (String name : wanted) {
-            Electrical.Audio audio = audioOf(name, hookup.findCircuit(name));
-            if (audio != null) {
-                channels.add(channelOf(audio));
+            Object signal = signalOf(name, hookup.findCircuit(name));
+            if (signal != null) {
+                signals.add(signal);
             }
         }
-        if (!channels.isEmpty()) {
+        if (!signals.isEmpty()) {
             hookup.map().circuits().forEach((name, circuit) -> {
-                Electrical.Audio audio = audioOf(name, circuit);
-                if (audio != null && channels.contains(channelOf(audio))) {
+                Object signal = signalOf(name, circuit);
+                if (signal != null && signals.contains(signal)) {
                     wanted.add(name);
                 }
             });
         }
     }
 
-    private static Object channelOf(Electrical.Audio audio) {
-        return audio.channel() == null ? "unknown" : audio.channel();
-    }
-
-    private Electrical.@Nullable Audio audioOf(String name, @Nullable Circuit circuit) {
-        return circuit != null && circuit.factsWhen(!isUnplugged(name)) instanceof Electrical.Audio audio
-                ? audio
-                : null;
+    /** What the sides of one signal have in common: a channel, or the connector of a picture; null for what is neither. */
+    private @Nullable Object signalOf(String name, @Nullable Circuit circuit) {
+        Electrical facts = circuit == null ? null : circuit.factsWhen(!isUnplugged(name));
+        if (facts instanceof Electrical.Audio audio) {
+            return audio.channel() == null ? "unknown channel" : audio.channel();
+        }
+        return facts instanceof Electrical.Video ? "picture at " + Names.connectorOf(name) : null;
     }
 
     /** Without cutting the name up: this is asked of every circuit of the map. */

@@ -156,8 +156,7 @@ public final class Node {
     /** Whether sound, a picture, data or a broadcast passes here. */
     boolean isForSignal() {
         return facts instanceof Electrical.Audio
-                || facts instanceof Electrical.VideoOut
-                || facts instanceof Electrical.VideoIn
+                || facts instanceof Electrical.Video
                 || facts instanceof Electrical.Data
                 || facts instanceof Electrical.Antenna;
     }

@@ -1,8 +1,8 @@
 package dev.splicebook.hookup.pair;
 
-import dev.splicebook.hookup.Names;
 import dev.splicebook.function.FunctionId;
 import dev.splicebook.hookup.Finding;
+import dev.splicebook.hookup.Names;
 import dev.splicebook.hookup.Proposal.Choice;
 import dev.splicebook.hookup.Proposal.GivenUp;
 import dev.splicebook.hookup.Stock;

@@ -1,10 +1,10 @@
 package dev.splicebook.hookup.pair;
 
-import dev.splicebook.hookup.Names;
 import dev.splicebook.hookup.Device;
 import dev.splicebook.hookup.Finding;
 import dev.splicebook.hookup.Hookup;
 import dev.splicebook.hookup.HookupDocument.PartUse;
+import dev.splicebook.hookup.Names;
 import dev.splicebook.hookup.PairingQuestion.Preferences;
 import dev.splicebook.hookup.Proposal;
 import dev.splicebook.hookup.Proposal.Alternative;

@@ -231,7 +231,7 @@ public final class BusDisturbed implements Rule {
         if (facts instanceof Electrical.Audio) {
             return "which is for sound";
         }
-        if (facts instanceof Electrical.VideoOut || facts instanceof Electrical.VideoIn) {
+        if (facts instanceof Electrical.Video) {
             return "which is for pictures";
         }
         return facts instanceof Electrical.ControlIn || facts instanceof Electrical.ControlOut

@@ -107,7 +107,9 @@ public final class ChannelsSwapped implements Rule {
     /** Whether a part takes no other channel. */
     private static boolean isAlone(Reading.Group input, Examination examination) {
         return examination.reading().inputs().stream()
-                .noneMatch(other -> other != input && other.owner().equals(input.owner()));
+                        .filter(each -> each.owner().equals(input.owner()))
+                        .count()
+                == 1;
     }
 
     /** Whether one output of a part gives both: a sum of channels is no swap where the right one is in it. */

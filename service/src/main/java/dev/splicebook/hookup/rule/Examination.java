@@ -163,9 +163,9 @@ public final class Examination {
             return this;
         }
 
-        /** Is graver than its rule says. */
-        Draft as(Severity graver) {
-            severity = graver;
+        /** Is more or less grave than its rule says. */
+        Draft as(Severity other) {
+            severity = other;
             return this;
         }
 

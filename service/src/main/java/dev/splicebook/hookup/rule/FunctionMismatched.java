@@ -196,7 +196,7 @@ public final class FunctionMismatched implements Rule {
             if (facts instanceof Electrical.Audio) {
                 return SOUND;
             }
-            if (facts instanceof Electrical.VideoOut || facts instanceof Electrical.VideoIn) {
+            if (facts instanceof Electrical.Video) {
                 return PICTURE;
             }
             if (facts instanceof Electrical.Data) {

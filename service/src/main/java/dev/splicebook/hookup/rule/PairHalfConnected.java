@@ -4,6 +4,7 @@ import com.google.auto.service.AutoService;
 import dev.splicebook.hookup.Bus;
 import dev.splicebook.hookup.Drive;
 import dev.splicebook.hookup.Electrical;
+import dev.splicebook.hookup.Names;
 import dev.splicebook.hookup.OutputReturn;
 import dev.splicebook.hookup.Severity;
 import dev.splicebook.hookup.net.Coupling;
@@ -31,10 +32,12 @@ import org.jspecify.annotations.Nullable;
         condition = "One conductor of a signal pair arrives and the other does not.",
         checks =
                 "Every audio input with a plus and a minus, or a signal and a return, and every coupling: both conductors must"
-                        + " come from the two sides of the same output. Of a part's two lines of one data bus, high and low, both must meet"
+                        + " come from the two sides of the same output. Of a picture that arrives, one"
+                        + " return must meet one, which is a warning. Of a part's two lines of one data bus, high and low, both must meet"
                         + " the bus where one does. A side that is ground anyway may come from ground. A"
                         + " voice coil may come to them through others in series, and may not be short by its own wiring or hang between two outputs.",
-        why = "A loudspeaker on one conductor is silent, or plays thin through some other path; a line input hums.",
+        why =
+                "A loudspeaker on one conductor is silent, or plays thin through some other path; a line input hums, and so does a picture.",
         mend = "Connect the missing conductor to the other side of the same output.",
         source = "Common practice, no source.",
         fails = """
@@ -89,6 +92,7 @@ public final class PairHalfConnected implements Rule {
             loads.all().forEach(load -> checkCoils(load, scenario, told, examination));
             checkCrossed(loads, scenario, told, examination);
             checkSharedReturns(scenario, signals, told, examination);
+            checkPictures(scenario, told, examination);
             for (Coupling coupling : examination.network().couplings()) {
                 check(coupling.from().get(0), coupling.from().get(1), scenario, signals, told, examination);
             }
@@ -99,6 +103,81 @@ public final class PairHalfConnected implements Rule {
             }
         }
         examination.network().hookup().devices().keySet().forEach(part -> checkBuses(part, examination));
+    }
+
+    /** Pictures that arrive at an input while none of the returns on either side meet, by a conductor or in ground. */
+    private static void checkPictures(
+            Scenario scenario, Map<Set<Node>, Examination.Draft> told, Examination examination) {
+        for (Node taker : examination.network().nodes()) {
+            if (!(taker.facts() instanceof Electrical.VideoIn in) || !in.isSignal()) {
+                continue;
+            }
+            for (Node giver : scenario.members(scenario.netOf(taker))) {
+                if (giver.facts() instanceof Electrical.VideoOut out
+                        && out.isSignal()
+                        && !giver.owner().equals(taker.owner())) {
+                    checkPicture(giver, taker, scenario, told, examination);
+                }
+            }
+        }
+    }
+
+    private static void checkPicture(
+            Node giver,
+            Node taker,
+            Scenario scenario,
+            Map<Set<Node>, Examination.Draft> told,
+            Examination examination) {
+        examination.applies();
+        List<Node> given = returnsOf(giver, examination);
+        List<Node> taken = returnsOf(taker, examination);
+        boolean meet = given.stream()
+                .anyMatch(one -> taken.stream().anyMatch(other -> scenario.netOf(one) == scenario.netOf(other)));
+        boolean ground = given.stream().anyMatch(one -> isGrounded(one, scenario))
+                && taken.stream().anyMatch(one -> isGrounded(one, scenario));
+        if (given.isEmpty() || taken.isEmpty() || meet || ground) {
+            return;
+        }
+        List<Node> returns = new ArrayList<>(given);
+        returns.addAll(taken);
+        boolean unknown = false;
+        for (Node one : returns) {
+            for (Node member : scenario.members(scenario.netOf(one))) {
+                if (member.facts() == null) {
+                    examination.missing(member, "electrical");
+                    unknown = true;
+                }
+            }
+        }
+        if (unknown) {
+            return;
+        }
+        told.computeIfAbsent(
+                        Set.copyOf(returns),
+                        key -> examination
+                                .report(
+                                        Say.name(taker) + " gets the picture of " + Say.name(giver)
+                                                + ", and its return "
+                                                + Say.names(taken) + " does not meet " + Say.names(given)
+                                                + ": the picture rolls, hums or stays away",
+                                        "connect " + taken.get(0).ref() + " to "
+                                                + given.get(0).ref() + ".")
+                                .as(Severity.WARNING)
+                                .at(returns)
+                                .besides(List.of(giver, taker))
+                                .through(examination.reading().connectionsAt(List.of(giver, taker))))
+                .in(examination.reading().signalStates(scenario));
+    }
+
+    /** The returns of pictures of a part in the direction of one of its pictures; of the vehicle those of one connector. */
+    private static List<Node> returnsOf(Node picture, Examination examination) {
+        return examination.network().nodesOf(picture.owner()).stream()
+                .filter(node ->
+                        !node.isVehicle() || Names.connectorOf(node.name()).equals(Names.connectorOf(picture.name())))
+                .filter(node -> node.facts() instanceof Electrical.Video video
+                        && video.isReturn()
+                        && picture.facts() instanceof Electrical.VideoOut == video instanceof Electrical.VideoOut)
+                .toList();
     }
 
     /** Of each bus of which a part has one line high and one line low. */

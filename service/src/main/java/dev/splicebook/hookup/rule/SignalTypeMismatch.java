@@ -69,7 +69,7 @@ public final class SignalTypeMismatch implements Rule {
             if (facts instanceof Electrical.Audio) {
                 return SOUND;
             }
-            if (facts instanceof Electrical.VideoOut || facts instanceof Electrical.VideoIn) {
+            if (facts instanceof Electrical.Video) {
                 return PICTURE;
             }
             return facts instanceof Electrical.Antenna ? ANTENNA : null;
@@ -279,13 +279,9 @@ public final class SignalTypeMismatch implements Rule {
 
     /** A return is a conductor for any kind, and often ground for all. */
     private static boolean isReturn(Node node) {
-        Side side = node.audio() != null ? node.audio().side() : null;
-        if (node.facts() instanceof Electrical.VideoOut out) {
-            side = out.side();
-        } else if (node.facts() instanceof Electrical.VideoIn in) {
-            side = in.side();
-        }
-        return side == Side.RETURN;
+        return node.facts() instanceof Electrical.Video video
+                ? video.isReturn()
+                : node.audio() != null && node.audio().side() == Side.RETURN;
     }
 
     private static boolean gives(Node node) {

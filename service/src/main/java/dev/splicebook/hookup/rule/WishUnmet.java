@@ -209,9 +209,7 @@ public final class WishUnmet implements Rule {
     private static boolean isReturn(@Nullable Electrical facts) {
         Side side = facts instanceof Electrical.Audio audio
                 ? audio.side()
-                : facts instanceof Electrical.VideoOut out
-                        ? out.side()
-                        : facts instanceof Electrical.VideoIn in ? in.side() : null;
+                : facts instanceof Electrical.Video video ? video.side() : null;
         return side != null && !side.isPositive();
     }
 

@@ -175,9 +175,8 @@ class FeedingTest {
                         .toList();
 
         assertThat(what(proposals))
-                .containsExactly(
-                        "Let CAR.C1-2 drive a relay, and feed FAN.plus and PUMP.plus through its contact from"
-                                + " CAR.battery-plus, fused at 30 A.");
+                .containsExactly("Let CAR.C1-2 drive a relay, and feed FAN.plus and PUMP.plus through its contact from"
+                        + " CAR.battery-plus, fused at 30 A.");
         assertThat(changed(proposals.get(0), wiring))
                 .containsExactly(
                         "W1: FAN.plus - REL.87",
@@ -332,7 +331,10 @@ class FeedingTest {
         Wiring wiring = vehicle()
                 .car("C1-4", Wiring.facts("lighting.reverse", reverse))
                 .relay("K")
-                .lead("LAMP", "plus", Wiring.facts("lighting.reverse", "\"kind\": \"load\", \"needs\": \"switched\", \"maxAmps\": 3"))
+                .lead(
+                        "LAMP",
+                        "plus",
+                        Wiring.facts("lighting.reverse", "\"kind\": \"load\", \"needs\": \"switched\", \"maxAmps\": 3"))
                 .join("CAR.chassis K.86", "CAR.chassis K.85", "CAR.C1-1 K.30", "K.87 LAMP.plus");
 
         assertThat(what(propose(new MoveCoil(), "load-without-supply", wiring, "LAMP.plus", "")))

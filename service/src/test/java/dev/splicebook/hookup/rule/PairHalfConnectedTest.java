@@ -10,6 +10,7 @@ import static dev.splicebook.hookup.Wiring.speakerOut;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.splicebook.hookup.Finding;
+import dev.splicebook.hookup.Severity;
 import dev.splicebook.hookup.Speakers;
 import dev.splicebook.hookup.State;
 import dev.splicebook.hookup.Wiring;
@@ -134,6 +135,57 @@ class PairHalfConnectedTest {
         assertThat(finding.message())
                 .isEqualTo("AMP.in gets CAR.A2-1, and its other side AMP.in-return gets nothing instead of LOC.ret");
         assertThat(finding.help()).isEqualTo("connect AMP.in-return to LOC.ret.");
+    }
+
+    /** A camera's picture at a head unit, and what else is joined. */
+    private static Wiring camera(String... joins) {
+        return new Wiring()
+                .lead("CAM", "video", facts("\"kind\": \"video-out\", \"side\": \"signal\""))
+                .lead("CAM", "video-return", facts("\"kind\": \"video-out\", \"side\": \"return\""))
+                .lead("HU", "camera", facts("\"kind\": \"video-in\", \"side\": \"signal\""))
+                .lead("HU", "camera-return", facts("\"kind\": \"video-in\", \"side\": \"return\""))
+                .join("CAM.video HU.camera")
+                .join(joins);
+    }
+
+    @Test
+    void warnsOfAPictureWhoseReturnIsLeftOff() {
+        Finding finding = TOLD.finding(camera());
+
+        assertThat(finding.severity()).isEqualTo(Severity.WARNING);
+        assertThat(finding.message())
+                .isEqualTo("HU.camera gets the picture of CAM.video, and its return HU.camera-return does not meet"
+                        + " CAM.video-return: the picture rolls, hums or stays away");
+        assertThat(finding.help()).isEqualTo("connect HU.camera-return to CAM.video-return.");
+        assertThat(finding.terminals())
+                .containsExactlyInAnyOrder("HU.camera", "HU.camera-return", "CAM.video", "CAM.video-return");
+        assertThat(finding.connections()).containsExactly("W1");
+    }
+
+    @Test
+    void acceptsAPictureThatReturnsByItsConductorOrByGroundAtBothEnds() {
+        TOLD.passes(camera("CAM.video-return HU.camera-return"));
+        TOLD.passes(camera("CAM.video-return CAR.chassis", "HU.camera-return CAR.chassis"));
+        assertThat(TOLD.messages(camera("CAM.video-return CAR.chassis"))).hasSize(1);
+    }
+
+    @Test
+    void asksWhatTheReturnOfAPictureEndsAt() {
+        TOLD.lacks(camera("HU.camera-return CAR.Z1-1").car("Z1-1", "{\"colour\": \"WH\"}"), "CAR.Z1-1.electrical");
+    }
+
+    @Test
+    void warnsOfTheReturnOfAPictureOfTheVehicle() {
+        Wiring factory = new Wiring()
+                .car("V1-1", facts("\"kind\": \"video-out\", \"side\": \"signal\""))
+                .car("V1-2", facts("\"kind\": \"video-out\", \"side\": \"return\""))
+                .car("V2-2", facts("\"kind\": \"video-out\", \"side\": \"return\""))
+                .lead("HU", "camera", facts("\"kind\": \"video-in\", \"side\": \"signal\""))
+                .lead("HU", "camera-return", facts("\"kind\": \"video-in\", \"side\": \"return\""))
+                .join("CAR.V1-1 HU.camera");
+
+        assertThat(TOLD.finding(factory).help()).isEqualTo("connect HU.camera-return to CAR.V1-2.");
+        TOLD.passes(factory.join("CAR.V1-2 HU.camera-return"));
     }
 
     @Test
