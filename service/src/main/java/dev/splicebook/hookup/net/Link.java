@@ -41,6 +41,11 @@ public final class Link {
         this.component = component;
     }
 
+    /** A way inside a part. */
+    public static Link inside(Node from, Node to) {
+        return new Link(Kind.CONDUCTION, from, to, null, null, Double.NaN, -1, null);
+    }
+
     public Kind kind() {
         return kind;
     }

@@ -9,8 +9,10 @@ import dev.splicebook.hookup.net.Node;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.HashMap;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -40,6 +42,8 @@ final class Grid {
     final Map<String, Integer> returnOf = new HashMap<>();
     /** Supplies and outputs that anything can draw from. */
     final List<Node> sources = new ArrayList<>();
+    /** Outputs that pull to ground, with the way from there to their part's own ground. */
+    final Map<Node, Strand> pulls = new LinkedHashMap<>();
     /** Nodes of which nothing is known. */
     final List<Node> unknown = new ArrayList<>();
     /** Sinks of parts that have no ground terminal, and so no known return. */
@@ -81,7 +85,8 @@ final class Grid {
             }
         }
         List<Draw> draws = listDraws(groundOf, roots);
-        List<Link> carrying = listCarrying(draws, roots, atGround);
+        List<Link> pulling = listPulling(groundOf);
+        List<Link> carrying = listCarrying(draws, pulling, roots, atGround);
         jointOf = new int[nodes.size()];
         joints = number(roots, draws, carrying, atGround);
         grounded = new boolean[joints];
@@ -102,6 +107,8 @@ final class Grid {
             strands.add(strand);
             if (strand.isDiode()) {
                 diodes.add(strand);
+            } else if (link.kind() == Link.Kind.CONDUCTION) {
+                pulls.put(link.from(), strand);
             }
         }
         strandStart = new int[joints + 1];
@@ -177,14 +184,32 @@ final class Grid {
         return draws;
     }
 
+    /** The ways inside parts from what pulls to ground to the part's ground terminal, where it has one that is connected. */
+    private List<Link> listPulling(Map<String, Node> groundOf) {
+        List<Link> pulling = new ArrayList<>();
+        for (Node source : network.sources()) {
+            Node ground = groundOf.get(source.owner());
+            boolean grounded = ground != null
+                    && network.nodesOf(source.owner()).stream()
+                            .anyMatch(node -> node.facts() instanceof Electrical.Ground && network.isConnected(node));
+            if (grounded && source.pullsToGround() && network.isConnected(source)) {
+                pulling.add(Link.inside(source, ground));
+            }
+        }
+        return pulling;
+    }
+
     /** Leaves out what nothing draws through: signal leads above all. */
-    private List<Link> listCarrying(List<Draw> draws, int[] roots, boolean[] atGround) {
+    private List<Link> listCarrying(List<Draw> draws, List<Link> pulling, int[] roots, boolean[] atGround) {
+        List<Link> links =
+                network.links().stream().filter(link -> !isJoint(link)).collect(Collectors.toList());
+        links.addAll(pulling);
         int[] parents = new int[roots.length];
         Arrays.setAll(parents, at -> at);
-        for (Link link : network.links()) {
+        for (Link link : links) {
             int from = roots[link.from().index()];
             int to = roots[link.to().index()];
-            if (!isJoint(link) && !atGround[from] && !atGround[to]) {
+            if (!atGround[from] && !atGround[to]) {
                 join(parents, from, to);
             }
         }
@@ -200,11 +225,10 @@ final class Grid {
             }
         }
         List<Link> carrying = new ArrayList<>();
-        for (Link link : network.links()) {
+        for (Link link : links) {
             int from = roots[link.from().index()];
             int to = roots[link.to().index()];
-            if (!isJoint(link)
-                    && from != to
+            if (from != to
                     && ((!atGround[from] && powered[find(parents, from)])
                             || (!atGround[to] && powered[find(parents, to)]))) {
                 carrying.add(link);

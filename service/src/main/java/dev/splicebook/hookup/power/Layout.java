@@ -77,11 +77,11 @@ final class Layout {
         cluster = new int[grid.joints];
         strandTo = new int[grid.joints];
         order = new int[grid.joints];
-        hold();
         for (Strand strand : grid.strands) {
             open[strand.index] =
                     strand.isDiode() || (strand.link.kind().isContact() && !scenario.isClosed(strand.link));
         }
+        hold();
         walk();
         mesh();
     }
@@ -97,11 +97,8 @@ final class Layout {
             }
         }
         for (Node source : grid.sources) {
-            if (scenario.isLive(source) != Sure.YES) {
-                continue;
-            }
             int joint = grid.joint(source);
-            if (source.givesTwelveVolts()) {
+            if (source.givesTwelveVolts() && scenario.isLive(source) == Sure.YES) {
                 boolean independent = !source.isVehicle() && !hasLoad(source.owner());
                 shortJoint(joint, isHeld(joint) && sourceAt[joint] == null);
                 for (Extent extent : Extent.values()) {
@@ -110,14 +107,26 @@ final class Layout {
                     held[joint] = Double.isNaN(held[joint]) ? volts : Math.max(held[joint], volts);
                 }
                 sourceAt[joint] = source;
-            } else if (source.pullsToGround()) {
-                shortJoint(joint, sourceAt[joint] != null);
-                if (!isHeld(joint)) {
-                    typicalVolts[joint] = 0;
-                    worstVolts[joint] = 0;
-                    highestVolts[joint] = 0;
-                }
             }
+        }
+        grid.pulls.values().forEach(strand -> open[strand.index] = true);
+        for (Node source : grid.sources) {
+            if (!source.givesTwelveVolts() && source.pullsToGround() && scenario.isLive(source) == Sure.YES) {
+                pull(source, grid.joint(source));
+            }
+        }
+    }
+
+    /** Lets an output conduct to its part's ground; one whose part names none is ground itself. */
+    private void pull(Node source, int joint) {
+        Strand own = grid.pulls.get(source);
+        shortJoint(joint, sourceAt[joint] != null);
+        if (own != null && sourceAt[joint] == null) {
+            open[own.index] = false;
+        } else if (!isHeld(joint)) {
+            typicalVolts[joint] = 0;
+            worstVolts[joint] = 0;
+            highestVolts[joint] = 0;
         }
     }
 

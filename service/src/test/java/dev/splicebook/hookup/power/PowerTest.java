@@ -124,6 +124,40 @@ class PowerTest {
     }
 
     @Test
+    void returnsWhatAnOutputPullsToGroundByTheGroundLeadOfItsPart() {
+        Wiring wiring = new Wiring()
+                .lead("A", "plus", load(3))
+                .lead("A", "minus", GROUND)
+                .lead(
+                        "A",
+                        "pull",
+                        facts("\"kind\": \"control-out\", \"active\": \"ground\", \"maxAmps\": 2,"
+                                + " \"live\": [\"ignition\"]"))
+                .relay("K")
+                .joinBy("CAR.battery-plus A.plus", wire("10 AWG", 1))
+                .joinBy("CAR.battery-plus K.86", wire("10 AWG", 1))
+                .joinBy("K.85 A.pull", wire("10 AWG", 1))
+                .joinBy("A.minus CAR.chassis", wire("16 AWG", 2));
+
+        Report.PowerCase awake = caseOf(wiring.check(), State.IGNITION);
+
+        // by Kirchhoff: 3 A of the load, and of the coil 12.6 V less what the ground lead takes over 90 ohms
+        double groundOhms = ohms(16, 2, 3.14, 25);
+        double coil = (12.6 - 3 * groundOhms) / (90 + groundOhms);
+        assertThat(ampsIn(awake, "W4")).isCloseTo(3 + coil, within(1e-4));
+        assertThat(ampsIn(awake, "W4")).isCloseTo(3 + ampsIn(awake, "W3"), within(1e-9));
+        assertThat(ampsIn(caseOf(wiring.check(), State.RUNNING), "W4")).isEqualTo(3);
+    }
+
+    private static double ampsIn(Report.PowerCase at, String connection) {
+        return at.conductors().stream()
+                .filter(conductor -> conductor.connection().equals(connection))
+                .mapToDouble(Report.ConductorPower::worstAmps)
+                .findFirst()
+                .orElseThrow();
+    }
+
+    @Test
     void losesMoreTheLongerTheFeed() {
         double before = Double.POSITIVE_INFINITY;
         for (double metres = 0.5; metres < 20; metres *= 1.5) {
