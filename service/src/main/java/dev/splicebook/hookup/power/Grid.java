@@ -189,10 +189,11 @@ final class Grid {
         List<Link> pulling = new ArrayList<>();
         for (Node source : network.sources()) {
             Node ground = groundOf.get(source.owner());
-            boolean grounded = ground != null
+            if (ground != null
+                    && source.pullsToGround()
+                    && network.isConnected(source)
                     && network.nodesOf(source.owner()).stream()
-                            .anyMatch(node -> node.facts() instanceof Electrical.Ground && network.isConnected(node));
-            if (grounded && source.pullsToGround() && network.isConnected(source)) {
+                            .anyMatch(node -> node.facts() instanceof Electrical.Ground && network.isConnected(node))) {
                 pulling.add(Link.inside(source, ground));
             }
         }
