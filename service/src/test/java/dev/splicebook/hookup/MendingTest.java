@@ -692,6 +692,29 @@ class MendingTest {
     }
 
     @Test
+    void takesACoilThatWasCappedIntoTheString() {
+        // two strings of 8 ohms are 4 ohms; with one coil of the second left off they are 8 and 4, 2.7 ohms
+        Wiring wiring = Speakers.dual(
+                Speakers.dual(Speakers.amplifier("\"drive\": \"floating\", \"minOhms\": 4, \"maxVolts\": 15"), "S1"),
+                "S2");
+        wiring.join("AMP.plus S1.1-plus", "S1.1-minus S1.2-plus", "S1.2-minus AMP.minus")
+                .join("AMP.plus S2.1-plus", "S2.1-minus AMP.minus")
+                .unused("S2.2-plus", "capped")
+                .unused("S2.2-minus", "capped");
+        Hookup hookup = wiring.hookup();
+        Fix fix = fix(hookup, Stock.NONE);
+
+        assertThat(Hookups.findings(Hookups.checker().check(hookup), "load-below-rating"))
+                .hasSize(1);
+        assertThat(fix.what())
+                .containsExactly(
+                        "Wire the 4 coils at AMP.plus and AMP.minus in 2 strings of 2 in series, side by side.");
+        assertThat(fix.report().speakerLoads())
+                .singleElement()
+                .satisfies(load -> assertThat(load.ohms()).isBetween(4.0, 4.1));
+    }
+
+    @Test
     void turnsTheOneCoilOfAStringThatIsTurned() {
         Wiring wiring = Speakers.inSeriesWithOneTurned(
                 Speakers.dual(Speakers.amplifier("\"drive\": \"floating\", \"minOhms\": 4, \"maxVolts\": 15"), "SUB"),

@@ -10,7 +10,9 @@ import dev.splicebook.hookup.net.OutputLoad.VoiceCoil;
 import dev.splicebook.hookup.net.OutputLoads;
 import java.util.ArrayList;
 import java.util.HashSet;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
 
@@ -43,12 +45,30 @@ public final class RewireCoils implements Change {
             return List.of();
         }
         List<Proposal> proposals = new ArrayList<>();
-        for (int length = 1; length <= coils.size(); length++) {
-            if (coils.size() % length == 0) {
-                proposals.add(rewire(load.plus(), minus, coils, length, defect));
-            }
+        addRewirings(load.plus(), minus, coils, defect, proposals);
+        List<VoiceCoil> all = withIdle(coils, loads);
+        if (all.size() > coils.size()) {
+            addRewirings(load.plus(), minus, all, defect, proposals);
         }
         return proposals;
+    }
+
+    /** With the coils of the same loudspeakers that hang on nothing, those of each loudspeaker together. */
+    private static List<VoiceCoil> withIdle(List<VoiceCoil> coils, OutputLoads loads) {
+        Map<String, List<VoiceCoil>> byPart = new LinkedHashMap<>();
+        coils.forEach(coil -> byPart.computeIfAbsent(coil.plus().owner(), key -> new ArrayList<>())
+                .add(coil));
+        byPart.forEach((part, own) -> own.addAll(loads.idleCoils(part)));
+        return byPart.values().stream().flatMap(List::stream).toList();
+    }
+
+    private static void addRewirings(
+            Node plus, Node minus, List<VoiceCoil> coils, Defect defect, List<Proposal> proposals) {
+        for (int length = 1; length <= coils.size(); length++) {
+            if (coils.size() % length == 0) {
+                proposals.add(rewire(plus, minus, coils, length, defect));
+            }
+        }
     }
 
     private static Proposal rewire(Node plus, Node minus, List<VoiceCoil> coils, int length, Defect defect) {

@@ -23,6 +23,7 @@ import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Set;
 import java.util.stream.IntStream;
 import org.jspecify.annotations.Nullable;
@@ -105,6 +106,17 @@ public final class OutputLoads {
     /** Outputs that meet another one through coils or resistors, with what hangs there as if that other one were silent. */
     public List<OutputLoad> crossed() {
         return crossed;
+    }
+
+    /** The coils of a loudspeaker of which neither end is connected, in the order of their terminals. */
+    public List<VoiceCoil> idleCoils(String part) {
+        return network.nodesOf(part).stream()
+                .flatMap(node -> passives.getOrDefault(node, List.of()).stream())
+                .map(Passive::coil)
+                .filter(Objects::nonNull)
+                .filter(coil -> coil.ends().stream().noneMatch(network::isConnected))
+                .distinct()
+                .toList();
     }
 
     /** Whether a coil with this end hangs among outputs that meet through coils or resistors. */

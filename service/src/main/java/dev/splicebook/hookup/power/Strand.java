@@ -126,6 +126,11 @@ public final class Strand {
         return Math.abs(amps) * ohms(amps);
     }
 
+    /** Volts across its fuse alone under a current, 0 where it has none. */
+    public double fuseVolts(double amps) {
+        return link.hasFuse() ? Math.abs(amps) * FuseResistance.coldOhms(link.fuseAmps()) : 0;
+    }
+
     /** Corrected ampacity, NaN if it is no conductor of known size. */
     public double allowableAmps() {
         return make.allowableAmps;

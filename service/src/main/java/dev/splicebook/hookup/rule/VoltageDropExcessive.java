@@ -72,7 +72,7 @@ public final class VoltageDropExcessive implements Rule {
         private final Lacks lacks = new Lacks();
         private double share;
         private @Nullable Sink sink;
-        private @Nullable Solved solved;
+        private @Nullable Case at;
     }
 
     @Override
@@ -102,7 +102,7 @@ public final class VoltageDropExcessive implements Rule {
         if (loss.sink == null || share > loss.share) {
             loss.share = share;
             loss.sink = sink;
-            loss.solved = solved;
+            loss.at = at;
         }
     }
 
@@ -111,13 +111,27 @@ public final class VoltageDropExcessive implements Rule {
         return solved.sourceVolts(sink) - solved.across(sink) - solved.diodeVolts(sink);
     }
 
+    /** What fuses take that are below their load, which fuse-below-load tells. */
+    private static double overloadedFuseVolts(List<Strand> path, Case at, Examination examination) {
+        double volts = 0;
+        for (Strand strand : path) {
+            double bears = examination.value(FuseBelowLoad.CONTINUOUS_SHARE)
+                    * strand.link().fuseAmps();
+            if (Math.abs(at.typical().amps(strand)) > bears + 1e-9) {
+                volts += strand.fuseVolts(at.worst().amps(strand));
+            }
+        }
+        return volts;
+    }
+
     private static void judge(Loss loss, Examination examination) {
         examination.applies();
         Sink sink = loss.sink;
-        Solved solved = loss.solved;
-        if (sink == null || solved == null) {
+        Case at = loss.at;
+        if (sink == null || at == null) {
             return;
         }
+        Solved solved = at.worst();
         if (loss.states.isEmpty()) {
             loss.lacks.forEach(examination::missing);
             return;
@@ -131,6 +145,7 @@ public final class VoltageDropExcessive implements Rule {
         double limit = examination.value(DROP_SHARE) * supply;
         boolean byGround = offset > examination.value(GroundUndersized.OFFSET_VOLTS) && lost - offset <= limit;
         if (byGround
+                || lost - overloadedFuseVolts(path, at, examination) <= limit
                 || Undervoltage.isByWires(sink, power)
                 || path.stream().anyMatch(strand -> power.overloaded().contains(strand.link()))) {
             return;

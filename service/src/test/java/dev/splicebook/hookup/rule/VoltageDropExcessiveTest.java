@@ -74,6 +74,30 @@ class VoltageDropExcessiveTest {
     }
 
     @Test
+    void leavesWhatAFuseBelowItsLoadTakesToItsRule() {
+        // some 0.1 ohms at 1 A take 0.6 V of 5 A, and it will not carry those anyway
+        Report report = fusedAtOne(1);
+        only(report, "fuse-below-load");
+        assertSilent(report, RULE);
+        // 9 m of wire take too much by themselves: 16 AWG, 13.2 mΩ/m at 20 °C
+        only(fusedAtOne(9), RULE);
+    }
+
+    private static Report fusedAtOne(double metres) {
+        return check(
+                "",
+                members("AMP", device(load(5))),
+                members(
+                        "W1",
+                                wire(
+                                        "CAR.battery-plus",
+                                        "AMP.plus",
+                                        "16 AWG",
+                                        metres(metres) + ", 'fuse': {'ratingAmps': 1}"),
+                        "W2", wire("AMP.minus", "CAR.chassis", "16 AWG", metres(0.2))));
+    }
+
+    @Test
     void leavesAnOverloadedConductorToItsRule() {
         Report report = check(
                 "",
