@@ -1,5 +1,8 @@
 package dev.splicebook.hookup.pair;
 
+import dev.splicebook.hookup.net.Network;
+import dev.splicebook.hookup.VoltRange;
+import dev.splicebook.hookup.Electrical;
 import dev.splicebook.function.FunctionId;
 import dev.splicebook.hookup.Finding;
 import dev.splicebook.hookup.Names;
@@ -21,6 +24,9 @@ import org.jspecify.annotations.Nullable;
 
 /** Says why a solution is as it is. */
 final class Explanation {
+
+    /** Of two batteries in series. */
+    private static final double LORRY_VOLTS = 24;
 
     private static final FunctionId AUDIO = new FunctionId("audio");
     private static final FunctionId SPEAKERS = new FunctionId("audio.speaker");
@@ -67,18 +73,35 @@ final class Explanation {
 
     private String lacking(Want want, List<Way> ways) {
         if (ways.isEmpty()) {
-            return "nothing here gives " + want.what() + solution.bench().leftAlone();
+            return "nothing here gives " + want.what() + tooMuch(want) + solution.bench().leftAlone();
         }
         Way nearest = ways.get(0);
         String reason = forbiddenFor.get(nearest.key());
         if (reason != null) {
-            return nearest.sourceKey() + " is left: " + reason;
+            return nearest.sourceKey() + " is left: " + reason + tooMuch(want);
         }
         String other = solution.user(nearest);
         if (other != null) {
             return nearest.sourceKey() + " serves " + other;
         }
         return nearest.sourceKey() + " is left: " + worst(nearest, null);
+    }
+
+    /** That the feeds of a lorry want a converter before what takes fewer volts. */
+    private String tooMuch(Want want) {
+        Network network = solution.bench().network();
+        VoltRange running = network.hookup().map().runningVolts();
+        for (Node node : want.nodes()) {
+            Double most = Electrical.mostTakenVolts(node.facts());
+            boolean of24 = most != null && most < LORRY_VOLTS && running != null && running.isOf24Volts();
+            if (of24
+                    || network.sources().stream()
+                            .anyMatch(source -> Electrical.isTooMuch(source.facts(), node.facts()))) {
+                return "; the feeds here give more than the " + Say.figure(most == null ? 0 : most) + " V that "
+                        + node + " takes, and want a converter before it";
+            }
+        }
+        return "";
     }
 
     private @Nullable String against(Want want, Way way) {
