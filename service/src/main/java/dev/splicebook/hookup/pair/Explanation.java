@@ -1,15 +1,15 @@
 package dev.splicebook.hookup.pair;
 
-import dev.splicebook.hookup.net.Network;
-import dev.splicebook.hookup.VoltRange;
-import dev.splicebook.hookup.Electrical;
 import dev.splicebook.function.FunctionId;
+import dev.splicebook.hookup.Electrical;
 import dev.splicebook.hookup.Finding;
 import dev.splicebook.hookup.Names;
 import dev.splicebook.hookup.Proposal.Choice;
 import dev.splicebook.hookup.Proposal.GivenUp;
 import dev.splicebook.hookup.Stock;
+import dev.splicebook.hookup.VoltRange;
 import dev.splicebook.hookup.Wish;
+import dev.splicebook.hookup.net.Network;
 import dev.splicebook.hookup.net.Node;
 import java.util.ArrayList;
 import java.util.Comparator;
@@ -73,7 +73,8 @@ final class Explanation {
 
     private String lacking(Want want, List<Way> ways) {
         if (ways.isEmpty()) {
-            return "nothing here gives " + want.what() + tooMuch(want) + solution.bench().leftAlone();
+            return "nothing here gives " + want.what() + tooMuch(want)
+                    + solution.bench().leftAlone();
         }
         Way nearest = ways.get(0);
         String reason = forbiddenFor.get(nearest.key());
@@ -97,8 +98,8 @@ final class Explanation {
             if (of24
                     || network.sources().stream()
                             .anyMatch(source -> Electrical.isTooMuch(source.facts(), node.facts()))) {
-                return "; the feeds here give more than the " + Say.figure(most == null ? 0 : most) + " V that "
-                        + node + " takes, and want a converter before it";
+                return "; the feeds here give more than the " + Say.figure(most == null ? 0 : most) + " V that " + node
+                        + " takes, and want a converter before it";
             }
         }
         return "";

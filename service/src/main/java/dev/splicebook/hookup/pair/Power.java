@@ -34,6 +34,7 @@ final class Power {
     private static final double LOAD_LACK = 20_000;
     private static final double VEHICLE_LOAD_LACK = 30;
     private static final double TURN_ON_LACK = 5000;
+    private static final double CHARGE_LACK = 1000;
     private static final double CONTROL_LACK = 40;
     private static final double INTERLOCK_LACK = 5;
     private static final double GROUND_LACK = 20_000;
@@ -154,11 +155,12 @@ final class Power {
                                 + Say.figure(ask.maxAmps()) + " A",
                         ask.node().isVehicle() ? VEHICLE_LOAD_LACK : LOAD_LACK)));
         placeFuseParts(asks);
-        for (RelayPart relay : relayParts()) {
-            if (bans.contains(THROUGH + relay.owner())) {
-                continue;
+        List<RelayPart> relays = relayParts();
+        charge(relays);
+        for (RelayPart relay : relays) {
+            if (!bans.contains(THROUGH + relay.owner()) && !usedParts.contains(relay.owner())) {
+                placeRelay(relay, asks, wants);
             }
-            placeRelay(relay, asks, wants);
         }
         for (Ask ask : asks) {
             Want want = Objects.requireNonNull(wants.get(ask));
@@ -551,6 +553,71 @@ final class Power {
         }
     }
 
+    /** A battery of a part is charged by the vehicle's through the strongest relay, which parts the two while it rests. */
+    private void charge(List<RelayPart> relays) {
+        for (Node battery : bench.nodes()) {
+            boolean joined = bench.network().netOf(battery).stream()
+                    .anyMatch(node -> !node.owner().equals(battery.owner()));
+            if (battery.isVehicle() || !bench.network().isBattery(battery) || joined) {
+                continue;
+            }
+            Want want = new Want(List.of(battery), "a charge while the engine runs", CHARGE_LACK);
+            List<Way> found = new ArrayList<>();
+            RelayPart strongest = relays.stream()
+                    .filter(relay -> !bans.contains(THROUGH + relay.owner()) && !usedParts.contains(relay.owner()))
+                    .max(Comparator.comparingDouble(RelayPart::contactAmps))
+                    .orElse(null);
+            Way way = strongest == null ? null : chargeWay(want, battery, strongest);
+            if (way != null) {
+                found.add(way);
+            }
+            choose(want, found);
+            if (strongest != null && chosen.containsKey(want)) {
+                groundBy.put(strongest.owner(), strongest.minus());
+                clamp(strongest, Objects.requireNonNull(chosen.get(want)));
+            } else {
+                needs.add(Lack.RELAY);
+            }
+        }
+    }
+
+    /** Each battery pushes as much as the other can, so each conductor begins, and is fused, at its own. */
+    private @Nullable Way chargeWay(Want want, Node battery, RelayPart relay) {
+        double amps = FuseSizing.CONTINUOUS_SHARE * relay.contactAmps();
+        Way feed = cheapest(want, new Ask(battery, BATTERY, amps, amps, Need.CONSTANT));
+        Way trigger =
+                cheapest(want, new Ask(relay.plus(), ACCESSORY, relay.coilAmps(), relay.coilAmps(), Need.SWITCHED));
+        if (feed == null || trigger == null) {
+            return null;
+        }
+        Node source = feed.sources().get(0);
+        Node switched = trigger.sources().get(0);
+        List<Term> terms = new ArrayList<>(feed.terms());
+        terms.addAll(trigger.terms());
+        terms.add(new Term(3, relay.owner() + " parts the two batteries while " + switched.ref() + " is dead"));
+        if (!relay.clamped()) {
+            terms.add(UNCLAMPED);
+        }
+        return new Way(
+                want,
+                List.of(source, switched),
+                List.of(relay.owner()),
+                terms,
+                List.of(
+                        new Join(
+                                bench.access(source), relay.common(), amps, amps, Join.Run.POWER, guard(source), false),
+                        new Join(battery, relay.open(), amps, amps, Join.Run.POWER, Double.POSITIVE_INFINITY, false),
+                        new Join(
+                                bench.access(switched),
+                                relay.plus(),
+                                relay.coilAmps(),
+                                relay.coilAmps(),
+                                Join.Run.CONTROL,
+                                guard(switched),
+                                false)),
+                trigger.draws());
+    }
+
     /** A diode lead among the parts belongs across a coil that has no clamp of its own. */
     private void clamp(RelayPart relay, Way way) {
         if (relay.clamped()) {
@@ -852,7 +919,8 @@ final class Power {
         double most = 0;
         for (Way way : chosen.values()) {
             Node fed = way.want().nodes().get(0);
-            if (fed.owner().equals(owner) && fed.facts() instanceof Electrical.Load) {
+            if (fed.owner().equals(owner)
+                    && (fed.facts() instanceof Electrical.Load || fed.facts() instanceof Electrical.Supply)) {
                 most = Math.max(
                         most,
                         way.joins().stream()
@@ -882,6 +950,13 @@ final class Power {
                 .map(node -> (Electrical.Load) node.facts())
                 .mapToDouble(load -> load == null || load.maxAmps() == null ? 0 : load.maxAmps())
                 .sum();
-        return amps > 0 ? amps : 0.2;
+        double charge = chosen.values().stream()
+                .filter(way -> way.want().nodes().get(0).owner().equals(ground.owner())
+                        && way.want().nodes().get(0).facts() instanceof Electrical.Supply)
+                .flatMap(way -> way.joins().stream())
+                .mapToDouble(Join::maxAmps)
+                .max()
+                .orElse(0);
+        return Math.max(amps, charge) > 0 ? Math.max(amps, charge) : 0.2;
     }
 }
