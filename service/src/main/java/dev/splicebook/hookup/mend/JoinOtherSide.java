@@ -84,7 +84,17 @@ public final class JoinOtherSide implements Change {
             }
         }
         into.add(new Proposal(
-                "Connect " + taken + " to " + given + ".", 2.5, defect.edit().light(given.ref(), taken.ref())));
+                "Connect " + taken + " to " + given + ".", 2.5, asThePicture(given, taken, defect)));
+    }
+
+    /** With a conductor as long as that of the picture itself. */
+    private static Edit asThePicture(Node given, Node taken, Defect defect) {
+        return defect.wires().stream()
+                .map(Link::connection)
+                .filter(Objects::nonNull)
+                .findFirst()
+                .map(like -> defect.edit().join(given.ref(), taken.ref(), like.conductor(), like.length(), null))
+                .orElseGet(() -> defect.edit().light(given.ref(), taken.ref()));
     }
 
     private static @Nullable Node returnOf(Class<? extends Electrical.Video> kind, Defect defect) {

@@ -1,6 +1,7 @@
 package dev.splicebook.hookup.mend;
 
 import com.google.auto.service.AutoService;
+import dev.splicebook.hookup.net.Coil;
 import dev.splicebook.hookup.net.Link;
 import dev.splicebook.hookup.net.Node;
 import java.util.ArrayList;
@@ -35,6 +36,9 @@ public final class OtherContact implements Change {
                     contact.kind().isContact() && relays.contains(contact.to().owner())
                             ? otherThrow(contact, defect)
                             : null;
+            if (other != null && !moves(contact, defect)) {
+                continue;
+            }
             List<Link> wires = other == null ? List.of() : defect.wiresAt(contact.to());
             if (other == null || wires.isEmpty() || !defect.wiresAt(other).isEmpty()) {
                 continue;
@@ -50,6 +54,16 @@ public final class OtherContact implements Change {
                     edit));
         }
         return proposals;
+    }
+
+    /** Whether its relay pulls at times and rests at times; of one that never moves the other contact is no better. */
+    private static boolean moves(Link contact, Defect defect) {
+        Coil coil = defect.network().coilOf(contact);
+        return defect.network().scenarios().stream()
+                        .map(scenario -> scenario.isEnergised(coil))
+                        .distinct()
+                        .count()
+                > 1;
     }
 
     /** The other terminal of a changeover contact; null if it has but one. */

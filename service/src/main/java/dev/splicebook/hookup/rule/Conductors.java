@@ -13,6 +13,7 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashMap;
 import java.util.HashSet;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.PriorityQueue;
@@ -125,45 +126,95 @@ final class Conductors {
     }
 
     /**
-     * The end of each fused conductor that its fuse sits at: the one that is fed; of two the one that is fed with the weaker
-     * protection, and of equals the one that the vehicle's battery feeds. Conductors that nothing feeds are absent.
+     * The end of each fused conductor that its fuse sits at: the one that is fed; of two the one whose source is protected the
+     * least, of equals the one with fewer links to it, and then the one that the vehicle's battery feeds. Fuses on the way do
+     * not count, so that a fuse stays where it is while others come and go. Conductors that nothing feeds are absent.
      */
     static Map<Link, Node> fuseEnds(Reading reading) {
-        Map<Link, Map<Node, Exposed>> fed = new HashMap<>();
-        Map<Link, Node> first = new HashMap<>();
+        Map<Link, Map<Node, Set<Node>>> fed = new HashMap<>();
         for (Node supply : reading.network().sources()) {
             if (supply.facts() instanceof Electrical.Supply) {
                 for (Exposed exposed : reading.exposedTo(supply)) {
                     if (exposed.link().hasFuse()) {
-                        Exposed before = fed.computeIfAbsent(exposed.link(), link -> new HashMap<>())
-                                .merge(exposed.near(), exposed, (one, other) -> weaker(one, other) ? one : other);
-                        if (exposed.equals(before) && supply.role() == Node.Role.REFERENCE) {
-                            first.put(exposed.link(), exposed.near());
-                        }
+                        fed.computeIfAbsent(exposed.link(), link -> new HashMap<>())
+                                .computeIfAbsent(exposed.near(), end -> new LinkedHashSet<>())
+                                .add(supply);
                     }
                 }
             }
         }
+        Map<Node, Map<Node, Integer>> distances = new HashMap<>();
         Map<Link, Node> ends = new HashMap<>();
         fed.forEach((link, byEnd) -> {
-            Exposed one = byEnd.get(link.from());
-            Exposed other = byEnd.get(link.to());
+            Set<Node> one = byEnd.get(link.from());
+            Set<Node> other = byEnd.get(link.to());
             if (one == null || other == null) {
                 ends.put(link, one == null ? link.to() : link.from());
             } else {
-                boolean equal = Double.compare(one.protectionAmps(), other.protectionAmps()) == 0;
-                ends.put(
-                        link,
-                        equal ? first.getOrDefault(link, link.from()) : weaker(one, other) ? link.from() : link.to());
+                boolean atFrom = nearest(link.from(), link, one, distances, reading.network())
+                                .compareTo(nearest(link.to(), link, other, distances, reading.network()))
+                        <= 0;
+                ends.put(link, atFrom ? link.from() : link.to());
             }
         });
         return ends;
     }
 
-    /** Whether one end is fed with a weaker protection than another; unknown counts as none too weak. */
-    private static boolean weaker(Exposed one, Exposed other) {
-        return !Double.isNaN(one.protectionAmps())
-                && (Double.isNaN(other.protectionAmps()) || one.protectionAmps() >= other.protectionAmps());
+    /**
+     * A source as one end of a conductor has it.
+     *
+     * @param protectionAmps of the source itself, -1 where unknown
+     * @param links between
+     */
+    private record Fed(double protectionAmps, int links, boolean vehicle) implements Comparable<Fed> {
+
+        private static final Comparator<Fed> NEAREST = Comparator.comparingDouble(Fed::protectionAmps)
+                .reversed()
+                .thenComparingInt(Fed::links)
+                .thenComparing(fed -> !fed.vehicle());
+
+        @Override
+        public int compareTo(Fed other) {
+            return NEAREST.compare(this, other);
+        }
+    }
+
+    private static Fed nearest(
+            Node end, Link conductor, Set<Node> supplies, Map<Node, Map<Node, Integer>> distances, Network network) {
+        return supplies.stream()
+                .map(supply -> {
+                    double protection = protectionAmps(supply, network);
+                    int links = distances
+                            .computeIfAbsent(supply, key -> distances(key, network))
+                            .getOrDefault(end, Integer.MAX_VALUE);
+                    return new Fed(
+                            Double.isNaN(protection) ? -1 : protection,
+                            links,
+                            supply.role() == Node.Role.REFERENCE);
+                })
+                .min(Comparator.naturalOrder())
+                .orElseThrow(() -> new IllegalArgumentException("nothing feeds " + conductor.ref()));
+    }
+
+    /** Links from a source to each node that it reaches. */
+    private static Map<Node, Integer> distances(Node supply, Network network) {
+        Map<Node, Integer> distances = new HashMap<>(Map.of(supply, 0));
+        ArrayDeque<Node> queue = new ArrayDeque<>(distances.keySet());
+        while (!queue.isEmpty()) {
+            Node at = queue.remove();
+            int next = distances.getOrDefault(at, 0) + 1;
+            if (at != supply && at.isReference()) {
+                continue;
+            }
+            for (Link link : network.linksOf(at)) {
+                if (link.kind() != Link.Kind.RESISTOR
+                        && link.passesFrom(at)
+                        && distances.putIfAbsent(link.across(at), next) == null) {
+                    queue.add(link.across(at));
+                }
+            }
+        }
+        return distances;
     }
 
     /** Whether all that an unfused conductor leads to, from its far end, is a fuse. */

@@ -5,6 +5,7 @@ import dev.splicebook.hookup.Active;
 import dev.splicebook.hookup.Electrical;
 import dev.splicebook.hookup.Severity;
 import dev.splicebook.hookup.State;
+import dev.splicebook.hookup.net.Network;
 import dev.splicebook.hookup.net.Node;
 import dev.splicebook.hookup.net.Scenario;
 import dev.splicebook.hookup.net.Scenario.Sure;
@@ -92,11 +93,37 @@ public final class ControlNeverActive implements Rule {
                 never.put(input, drivers);
             }
         }
+        examination.network().hookup().devices().keySet().forEach(part -> checkCapped(part, examination));
         for (List<Node> inputs : Controls.byCause(never, examination)) {
             Active wants = Controls.wants(inputs.get(0));
             if (wants != null) {
                 report(inputs, wants, never.getOrDefault(inputs.get(0), Set.of()), examination);
             }
+        }
+    }
+
+    /** A part that is fed, and whose only turn-on is listed as unused: it must turn itself on, or stays off. */
+    private static void checkCapped(String part, Examination examination) {
+        Network network = examination.network();
+        List<Node> own = network.nodesOf(part);
+        List<Node> turnOns = own.stream()
+                .filter(node ->
+                        node.facts() instanceof Electrical.ControlIn && node.isFor(ControlAlwaysActive.TURN_ON))
+                .toList();
+        boolean sounds = own.stream()
+                .anyMatch(node -> node.facts() instanceof Electrical.SpeakerOut && network.isConnected(node));
+        boolean fed = own.stream()
+                .anyMatch(node -> node.facts() instanceof Electrical.Load && network.isConnected(node));
+        if (!turnOns.isEmpty() && fed && sounds && turnOns.stream().allMatch(network::isUnused)) {
+            examination
+                    .report(
+                            Say.names(turnOns) + (turnOns.size() == 1 ? " is" : " are")
+                                    + " listed as unused, so that nothing turns " + part
+                                    + " on, unless it turns itself on by the sound that arrives",
+                            "connect " + Say.refs(turnOns)
+                                    + " to something that is live while driving and sleeps with the vehicle.")
+                    .as(Severity.WARNING)
+                    .at(turnOns);
         }
     }
 

@@ -28,7 +28,7 @@ import org.jspecify.annotations.Nullable;
         condition = "The first fuse sits further from its source than the limit.",
         checks = "From every battery, a second one too, and every other supply without a fuse of its own: the length of"
                 + " conductor up to the first fuse on each way. A conductor between two batteries needs a fuse near"
-                + " each.",
+                + " each. Of a conductor that begins thinner than what protects it allows: the length up to its own fuse.",
         why =
                 "What lies before the fuse has no protection. A metre of it under a carpet or over an edge of the firewall is"
                         + " where it chafes.",
@@ -108,6 +108,59 @@ public final class FuseTooFar implements Rule {
             }
         }
         unplaced.forEach((link, byEnd) -> checkBetween(link, byEnd, examination));
+        Set<Link> told = new HashSet<>();
+        for (Node supply : network.sources()) {
+            if (supply.facts() instanceof Electrical.Supply) {
+                for (Conductors.Exposed exposed : examination.reading().exposedTo(supply)) {
+                    checkReduction(exposed, ends, told, examination);
+                }
+            }
+        }
+    }
+
+    /** A conductor that is too thin for what stands before it needs its fuse where it begins. */
+    private static void checkReduction(
+            Conductors.Exposed exposed, Map<Link, Node> ends, Set<Link> told, Examination examination) {
+        Link link = exposed.link();
+        Connection connection = link.connection();
+        Double ampacity = Conductors.ampacity(connection);
+        double before = exposed.protectionAmps();
+        if (connection == null
+                || connection.fuse() == null
+                || ampacity == null
+                || !exposed.afterConductor()
+                || !ends.getOrDefault(link, exposed.near()).equals(exposed.near())
+                || !Double.isFinite(before)
+                || before <= ampacity
+                || ampacity >= exposed.bearableAmps()) {
+            return;
+        }
+        examination.applies();
+        Length from = connection.fuse().fromSource();
+        double metres = from != null
+                ? from.metres()
+                : connection.length() == null
+                        ? Double.POSITIVE_INFINITY
+                        : connection.length().metres();
+        if (metres <= limit(examination)) {
+            return;
+        }
+        if (from == null) {
+            examination.missing("connection " + link.ref(), "fromSource");
+        } else if (told.add(link)) {
+            examination
+                    .report(
+                            Conductors.describe(link, exposed.near()) + " gets thinner, and its fuse sits "
+                                    + Say.metres(metres) + " from there, further than the "
+                                    + Say.metres(examination.value(DISTANCE))
+                                    + " that it may be: what stands before it lets " + Say.rating(before)
+                                    + " pass, above the " + Say.amps(ampacity) + " that it takes",
+                            "put the fuse of " + link.ref() + " within " + Say.metres(examination.value(DISTANCE))
+                                    + " of " + exposed.near() + ".")
+                    .at(exposed.near(), link.across(exposed.near()))
+                    .through(List.of(String.valueOf(link.ref())))
+                    .figures(metres, examination.value(DISTANCE), "m");
+        }
     }
 
     private static double limit(Examination examination) {

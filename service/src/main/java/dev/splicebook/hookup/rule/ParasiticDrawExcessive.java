@@ -73,7 +73,7 @@ public final class ParasiticDrawExcessive implements Rule {
             "mA",
             "what service literature takes as usual for a whole vehicle asleep, at most");
 
-    /** Outputs that may act while the vehicle sleeps, and do so for moments. */
+    /** Outputs and switched feeds that may act while the vehicle sleeps, and do so for moments. */
     private static final List<FunctionId> MOMENTARY = Stream.of(
                     "control.alarm",
                     "control.horn",
@@ -120,8 +120,7 @@ public final class ParasiticDrawExcessive implements Rule {
     }
 
     private static boolean isMomentary(Node source) {
-        return source.facts() instanceof Electrical.ControlOut
-                && MOMENTARY.stream().anyMatch(source::isFor);
+        return MOMENTARY.stream().anyMatch(source::isFor);
     }
 
     private static boolean emptiesTheBattery(Node source, Examination examination) {
