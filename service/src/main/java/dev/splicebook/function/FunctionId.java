@@ -33,6 +33,12 @@ public record FunctionId(String value) {
                 : value.length() > above.length() && value.charAt(above.length()) == '.' && value.startsWith(above);
     }
 
+    /** Whether both stand straight below one function, like the two sides of one signal. */
+    public boolean isBeside(FunctionId other) {
+        int dot = value.lastIndexOf('.');
+        return dot > 0 && dot == other.value.lastIndexOf('.') && value.regionMatches(0, other.value, 0, dot);
+    }
+
     @Override
     public String toString() {
         return value;

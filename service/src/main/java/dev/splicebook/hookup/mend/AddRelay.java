@@ -110,7 +110,7 @@ public final class AddRelay implements Change {
         }
     }
 
-    /** What hangs on one circuit goes to the contact of one relay, each lead as thick as before and fused for itself. */
+    /** What hangs on one circuit goes to the contact of one relay, each lead as thick as before and with its own fuse. */
     private static void relieveAll(Defect defect, List<Proposal> into) {
         Map<Node, List<Lead>> loads = new LinkedHashMap<>();
         for (Node taker : defect.terminals()) {
@@ -121,10 +121,21 @@ public final class AddRelay implements Change {
             }
         }
         loads.forEach((source, leads) -> {
-            if (leads.size() > 1 && source.givesTwelveVolts()) {
+            boolean told = leads.stream()
+                    .allMatch(lead -> amps(lead.near()) > 0 && (isFused(lead) || conductor(lead) != null));
+            if (leads.size() > 1 && told && source.givesTwelveVolts() && !Sources.isConstant(source.facts())) {
                 relieveAll(source, leads, defect, into);
             }
         });
+    }
+
+    private static boolean isFused(Lead lead) {
+        return lead.wire().hasFuse();
+    }
+
+    private static @Nullable Conductor conductor(Lead lead) {
+        Connection connection = lead.wire().connection();
+        return connection == null ? null : connection.conductor();
     }
 
     private static void relieveAll(Node source, List<Lead> leads, Defect defect, List<Proposal> into) {
@@ -150,9 +161,7 @@ public final class AddRelay implements Change {
                 edit.move(lead.ref(), source.ref(), relay.open());
                 Connection moved = edit.wire(lead.ref());
                 Conductor conductor = moved.conductor();
-                if (conductor == null || Sizing.ampacity(conductor) >= rating) {
-                    edit.fuse(lead.ref(), null);
-                } else if (moved.fuse() == null) {
+                if (moved.fuse() == null && conductor != null && Sizing.ampacity(conductor) < rating) {
                     edit.fuse(
                             lead.ref(),
                             Sizing.fuse(Math.min(rating(lead.near()), Sizing.ratingOf(conductor)), moved.length()));

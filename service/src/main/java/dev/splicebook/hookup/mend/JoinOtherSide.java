@@ -70,6 +70,14 @@ public final class JoinOtherSide implements Change {
         if (given == null || taken == null || given.net() == taken.net()) {
             return;
         }
+        Node looseTaken = defect.looseLeadAt(taken, null);
+        Node looseGiven = defect.looseLeadAt(given, null);
+        if (looseTaken != null || looseGiven != null) {
+            Node one = looseTaken == null ? taken : looseTaken;
+            Node other = looseGiven == null ? given : looseGiven;
+            into.add(new Proposal(
+                    "Connect " + one + " to " + other + ".", 1.5, defect.edit().light(other.ref(), one.ref())));
+        }
         for (Node end : List.of(taken, given)) {
             Node other = end == taken ? given : taken;
             for (Link wire : defect.wiresAt(end)) {
@@ -83,8 +91,7 @@ public final class JoinOtherSide implements Change {
                                         other.ref())));
             }
         }
-        into.add(new Proposal(
-                "Connect " + taken + " to " + given + ".", 2.5, asThePicture(given, taken, defect)));
+        into.add(new Proposal("Connect " + taken + " to " + given + ".", 2.5, asThePicture(given, taken, defect)));
     }
 
     /** With a conductor as long as that of the picture itself. */

@@ -13,6 +13,7 @@ import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
 
@@ -58,8 +59,18 @@ public final class RewireCoils implements Change {
         Map<String, List<VoiceCoil>> byPart = new LinkedHashMap<>();
         coils.forEach(coil -> byPart.computeIfAbsent(coil.plus().owner(), key -> new ArrayList<>())
                 .add(coil));
-        byPart.forEach((part, own) -> own.addAll(loads.idleCoils(part)));
+        byPart.forEach((part, own) -> own.addAll(loads.idleCoils(part).stream()
+                .filter(idle -> own.stream().anyMatch(coil -> isLike(idle, coil)))
+                .toList()));
         return byPart.values().stream().flatMap(List::stream).toList();
+    }
+
+    /** Whether two coils are for one channel. */
+    private static boolean isLike(VoiceCoil one, VoiceCoil other) {
+        return one.plus().audio() != null
+                && other.plus().audio() != null
+                && Objects.equals(
+                        one.plus().audio().channel(), other.plus().audio().channel());
     }
 
     private static void addRewirings(

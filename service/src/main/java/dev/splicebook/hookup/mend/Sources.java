@@ -23,6 +23,7 @@ import java.util.Objects;
 import java.util.Set;
 import java.util.function.Predicate;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 
 /** Where power and ground can be had, best place first. */
@@ -123,7 +124,10 @@ final class Sources {
     private static @Nullable FunctionId servedBy(Coil coil, Defect defect) {
         Set<FunctionId> functions = defect.network().links().stream()
                 .filter(link -> link.kind() == Link.Kind.OPEN_CONTACT && link.relay() == coil.relay())
-                .flatMap(link -> defect.network().netOf(link.to()).stream())
+                .flatMap(link -> Stream.of(link.from(), link.to()))
+                .map(end -> defect.network().netOf(end))
+                .filter(net -> net.stream().noneMatch(Node::givesTwelveVolts))
+                .flatMap(List::stream)
                 .filter(node -> node.facts() instanceof Electrical.Load || node.facts() instanceof Electrical.ControlIn)
                 .map(Node::function)
                 .filter(Objects::nonNull)

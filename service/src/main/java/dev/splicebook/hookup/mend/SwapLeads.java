@@ -230,12 +230,15 @@ public final class SwapLeads implements Change {
             }
         }
         Map<Lead, Lead> takesFrom = new LinkedHashMap<>();
-        for (Lead lead : leads) {
-            for (Lead other : leads) {
-                if (brings(other, lead.near(), defect) && !takesFrom.containsValue(other)) {
-                    takesFrom.put(lead, other);
-                    break;
-                }
+        // what is of the very channel first, as centre and subwoofer agree with all
+        for (boolean exactly : new boolean[] {true, false}) {
+            for (Lead lead : leads) {
+                leads.stream()
+                        .filter(other -> !takesFrom.containsKey(lead)
+                                && !takesFrom.containsValue(other)
+                                && brings(other, lead.near(), exactly, defect))
+                        .findFirst()
+                        .ifPresent(other -> takesFrom.put(lead, other));
             }
         }
         List<Lead> moved = takesFrom.entrySet().stream()
@@ -327,7 +330,7 @@ public final class SwapLeads implements Change {
         }
     }
 
-    private static boolean brings(Lead lead, Node input, Defect defect) {
+    private static boolean brings(Lead lead, Node input, boolean exactly, Defect defect) {
         return defect.joinedWithout(lead.far(), lead.wire()).stream()
                 .anyMatch(node -> node.audio() != null
                         && node.audio().isOutput()
@@ -338,10 +341,12 @@ public final class SwapLeads implements Change {
                                 == (input.facts() instanceof Electrical.SpeakerIn)
                         && node.audio().side().isPositive()
                                 == input.audio().side().isPositive()
-                        && (node.audio().channel() == null
-                                || input.audio().channel() == null
-                                || node.audio()
-                                        .channel()
-                                        .agreesWith(input.audio().channel())));
+                        && (exactly
+                                ? node.audio().channel() == input.audio().channel()
+                                : node.audio().channel() == null
+                                        || input.audio().channel() == null
+                                        || node.audio()
+                                                .channel()
+                                                .agreesWith(input.audio().channel())));
     }
 }

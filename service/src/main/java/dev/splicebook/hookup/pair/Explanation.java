@@ -95,9 +95,12 @@ final class Explanation {
         for (Node node : want.nodes()) {
             Double most = Electrical.mostTakenVolts(node.facts());
             boolean of24 = most != null && most < LORRY_VOLTS && running != null && running.isOf24Volts();
+            List<Node> feeds = network.sources().stream()
+                    .filter(source -> source.isVehicle() && source.role() != Node.Role.REFERENCE)
+                    .toList();
             if (of24
-                    || network.sources().stream()
-                            .anyMatch(source -> Electrical.isTooMuch(source.facts(), node.facts()))) {
+                    || (!feeds.isEmpty()
+                            && feeds.stream().allMatch(feed -> Electrical.isTooMuch(feed.facts(), node.facts())))) {
                 return "; the feeds here give more than the " + Say.figure(most == null ? 0 : most) + " V that " + node
                         + " takes, and want a converter before it";
             }

@@ -11,6 +11,7 @@ import dev.splicebook.hookup.Names;
 import dev.splicebook.hookup.Need;
 import dev.splicebook.hookup.State;
 import dev.splicebook.hookup.Vehicle;
+import dev.splicebook.hookup.VoltRange;
 import dev.splicebook.hookup.net.Node;
 import java.util.ArrayList;
 import java.util.Comparator;
@@ -115,6 +116,7 @@ final class Power {
             Node common,
             Node open,
             double coilAmps,
+            @Nullable Double coilVolts,
             double contactAmps,
             boolean clamped) {}
 
@@ -331,6 +333,9 @@ final class Power {
             return null;
         }
         terms.add(function);
+        if (!source.isVehicle() && bench.network().isBattery(source) && isUncharged(source)) {
+            terms.add(new Term(60, "nothing charges it"));
+        }
         if (out
                 && giver != null
                 && !giver.equals(taker)
@@ -507,7 +512,8 @@ final class Power {
             }
             double coilAmps = relay.coilOhms() == null ? 0.2 : RUNNING_VOLTS / relay.coilOhms();
             double contactAmps = relay.contactAmps() == null ? Sizes.HEAVY_AMPS : relay.contactAmps();
-            parts.add(new RelayPart(owner, plus, minus, common, open, coilAmps, contactAmps, clamped));
+            parts.add(
+                    new RelayPart(owner, plus, minus, common, open, coilAmps, relay.coilVolts(), contactAmps, clamped));
         }
         parts.sort(Comparator.comparing(RelayPart::common, bench.order));
         return parts;
@@ -555,18 +561,26 @@ final class Power {
 
     /** A battery of a part is charged by the vehicle's through the strongest relay, which parts the two while it rests. */
     private void charge(List<RelayPart> relays) {
+        // what is switched by nothing else comes first
+        long needed = bench.nodes().stream()
+                .filter(node -> !node.isVehicle()
+                        && node.facts() instanceof Electrical.Load load
+                        && needs(load, node.function()) == Need.SWITCHED
+                        && hasNoFeed(node, load))
+                .count();
         for (Node battery : bench.nodes()) {
             boolean joined = bench.network().netOf(battery).stream()
                     .anyMatch(node -> !node.owner().equals(battery.owner()));
             if (battery.isVehicle() || !bench.network().isBattery(battery) || joined) {
                 continue;
             }
-            Want want = new Want(List.of(battery), "a charge while the engine runs", CHARGE_LACK);
+            Want want = new Want(List.of(battery), "a charge from the vehicle's battery", CHARGE_LACK);
             List<Way> found = new ArrayList<>();
-            RelayPart strongest = relays.stream()
+            List<RelayPart> free = relays.stream()
                     .filter(relay -> !bans.contains(THROUGH + relay.owner()) && !usedParts.contains(relay.owner()))
-                    .max(Comparator.comparingDouble(RelayPart::contactAmps))
-                    .orElse(null);
+                    .sorted(Comparator.comparingDouble(RelayPart::contactAmps).reversed())
+                    .toList();
+            RelayPart strongest = free.size() > needed ? free.get(0) : null;
             Way way = strongest == null ? null : chargeWay(want, battery, strongest);
             if (way != null) {
                 found.add(way);
@@ -575,7 +589,7 @@ final class Power {
             if (strongest != null && chosen.containsKey(want)) {
                 groundBy.put(strongest.owner(), strongest.minus());
                 clamp(strongest, Objects.requireNonNull(chosen.get(want)));
-            } else {
+            } else if (free.size() <= needed) {
                 needs.add(Lack.RELAY);
             }
         }
@@ -585,14 +599,26 @@ final class Power {
     private @Nullable Way chargeWay(Want want, Node battery, RelayPart relay) {
         double amps = FuseSizing.CONTINUOUS_SHARE * relay.contactAmps();
         Way feed = cheapest(want, new Ask(battery, BATTERY, amps, amps, Need.CONSTANT));
+        // the least that is live while the engine stands, so that the batteries part, and nothing while it is cranked
         Way trigger =
-                cheapest(want, new Ask(relay.plus(), ACCESSORY, relay.coilAmps(), relay.coilAmps(), Need.SWITCHED));
-        if (feed == null || trigger == null) {
+                feeds(want, new Ask(relay.plus(), ACCESSORY, relay.coilAmps(), relay.coilAmps(), Need.SWITCHED))
+                        .stream()
+                        .filter(way -> !bans.contains(way.key()) && isWithinBudget(way))
+                        .filter(way -> !live(way.sources().get(0)).contains(State.CRANKING))
+                        .min(Comparator.comparingInt(
+                                        (Way way) -> live(way.sources().get(0)).size())
+                                .thenComparingDouble(Way::points)
+                                .thenComparing(way -> way.sources().get(0), bench.order))
+                        .orElse(null);
+        if (feed == null || trigger == null || isUnlike(battery, relay)) {
             return null;
         }
         Node source = feed.sources().get(0);
         Node switched = trigger.sources().get(0);
         List<Term> terms = new ArrayList<>(feed.terms());
+        if (live(switched).contains(State.ACCESSORY) || live(switched).contains(State.IGNITION)) {
+            terms.add(new Term(5, "", "both batteries feed what is on while the engine stands"));
+        }
         terms.addAll(trigger.terms());
         terms.add(new Term(3, relay.owner() + " parts the two batteries while " + switched.ref() + " is dead"));
         if (!relay.clamped()) {
@@ -616,6 +642,37 @@ final class Power {
                                 guard(switched),
                                 false)),
                 trigger.draws());
+    }
+
+    private boolean isUncharged(Node battery) {
+        return bench.network().netOf(battery).stream()
+                        .allMatch(node -> node.owner().equals(battery.owner()))
+                && chosen.keySet().stream().noneMatch(want -> want.nodes().contains(battery));
+    }
+
+    private boolean hasNoFeed(Node node, Electrical.Load load) {
+        double most = load.maxAmps() != null ? load.maxAmps() : load.typicalAmps() != null ? load.typicalAmps() : 1;
+        Ask ask = new Ask(node, node.function(), most, most, Need.SWITCHED);
+        return !isFed(node) && sources.stream().allMatch(source -> terms(source, ask) == null);
+    }
+
+    private static List<State> live(Node source) {
+        List<State> live = source.facts() instanceof Electrical.Supply supply
+                ? supply.live()
+                : source.facts() instanceof Electrical.ControlOut out ? out.live() : null;
+        return live == null ? List.of() : live;
+    }
+
+    /** Whether a battery or a coil is for 12 V where the vehicle has 24, or the reverse; 12 where they do not say. */
+    private boolean isUnlike(Node battery, RelayPart relay) {
+        VoltRange running = bench.network().hookup().map().runningVolts();
+        boolean of24 = running != null && running.isOf24Volts();
+        Double volts = battery.facts() instanceof Electrical.Supply supply ? supply.volts() : null;
+        return isOf24(volts) != of24 || isOf24(relay.coilVolts()) != of24;
+    }
+
+    private static boolean isOf24(@Nullable Double volts) {
+        return volts != null && new VoltRange(volts, volts).isOf24Volts();
     }
 
     /** A diode lead among the parts belongs across a coil that has no clamp of its own. */

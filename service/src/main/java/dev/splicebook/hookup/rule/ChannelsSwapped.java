@@ -63,6 +63,11 @@ public final class ChannelsSwapped implements Rule {
         boolean isOneSwapWith(Crossing other) {
             return from == other.from || to == other.to || to.agreesWith(other.from) || other.to.agreesWith(from);
         }
+
+        /** Whether each belongs where the other arrives. */
+        boolean isExchangedWith(Crossing other) {
+            return to.agreesWith(other.from) && from.agreesWith(other.to);
+        }
     }
 
     @Override
@@ -91,10 +96,13 @@ public final class ChannelsSwapped implements Rule {
         for (Crossing crossing : crossings.values()) {
             String origin = crossing.origin().owner();
             String input = crossing.input().owner();
-            // loudspeakers that are parts of their own have changed places with each other
-            byParts.computeIfAbsent(
-                            isAlone(crossing.input(), examination) ? List.of(origin) : List.of(origin, input),
-                            key -> new ArrayList<>())
+            // loudspeakers that are parts of their own may have changed places with each other
+            boolean exchanged = isAlone(crossing.input(), examination)
+                    && crossings.values().stream()
+                            .anyMatch(other -> crossing.isExchangedWith(other)
+                                    && isAlone(other.input(), examination)
+                                    && other.origin().owner().equals(origin));
+            byParts.computeIfAbsent(exchanged ? List.of(origin) : List.of(origin, input), key -> new ArrayList<>())
                     .add(crossing);
         }
         for (List<Crossing> between : byParts.values()) {
@@ -187,7 +195,9 @@ public final class ChannelsSwapped implements Rule {
         examination
                 .report(
                         Say.list(told),
-                        swap.size() > 1 ? "swap the pairs." : "connect the pair of the same channel instead.")
+                        swap.stream().anyMatch(one -> swap.stream().anyMatch(one::isExchangedWith))
+                                ? "swap the pairs."
+                                : "connect the pair of the same channel instead.")
                 .at(nodes)
                 .through(examination.reading().connectionsAt(inputs))
                 .in(states);

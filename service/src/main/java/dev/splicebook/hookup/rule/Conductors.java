@@ -188,9 +188,7 @@ final class Conductors {
                             .computeIfAbsent(supply, key -> distances(key, network))
                             .getOrDefault(end, Integer.MAX_VALUE);
                     return new Fed(
-                            Double.isNaN(protection) ? -1 : protection,
-                            links,
-                            supply.role() == Node.Role.REFERENCE);
+                            Double.isNaN(protection) ? -1 : protection, links, supply.role() == Node.Role.REFERENCE);
                 })
                 .min(Comparator.naturalOrder())
                 .orElseThrow(() -> new IllegalArgumentException("nothing feeds " + conductor.ref()));

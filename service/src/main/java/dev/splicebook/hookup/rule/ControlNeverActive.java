@@ -107,13 +107,12 @@ public final class ControlNeverActive implements Rule {
         Network network = examination.network();
         List<Node> own = network.nodesOf(part);
         List<Node> turnOns = own.stream()
-                .filter(node ->
-                        node.facts() instanceof Electrical.ControlIn && node.isFor(ControlAlwaysActive.TURN_ON))
+                .filter(node -> node.facts() instanceof Electrical.ControlIn && node.isFor(ControlAlwaysActive.TURN_ON))
                 .toList();
         boolean sounds = own.stream()
                 .anyMatch(node -> node.facts() instanceof Electrical.SpeakerOut && network.isConnected(node));
-        boolean fed = own.stream()
-                .anyMatch(node -> node.facts() instanceof Electrical.Load && network.isConnected(node));
+        boolean fed =
+                own.stream().anyMatch(node -> node.facts() instanceof Electrical.Load && network.isConnected(node));
         if (!turnOns.isEmpty() && fed && sounds && turnOns.stream().allMatch(network::isUnused)) {
             examination
                     .report(

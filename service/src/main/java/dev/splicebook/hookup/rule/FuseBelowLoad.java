@@ -124,6 +124,11 @@ public final class FuseBelowLoad implements Rule {
         }
     }
 
+    /** Whether a fuse is fed from one side alone, so that what is behind it tells what it carries. */
+    static boolean isFedFromOneSide(Link fuse, Network network, Scenario scenario) {
+        return !new Sides(fuse, network, scenario).fed(scenario).isEmpty();
+    }
+
     private static String where(Link fuse) {
         return fuse.kind() == Link.Kind.CONNECTION
                 ? "connection " + fuse.ref()

@@ -26,9 +26,10 @@ import org.jspecify.annotations.Nullable;
         severity = Severity.ERROR,
         since = "0.2",
         condition = "The first fuse sits further from its source than the limit.",
-        checks = "From every battery, a second one too, and every other supply without a fuse of its own: the length of"
-                + " conductor up to the first fuse on each way. A conductor between two batteries needs a fuse near"
-                + " each. Of a conductor that begins thinner than what protects it allows: the length up to its own fuse.",
+        checks =
+                "From every battery, a second one too, and every other supply without a fuse of its own: the length of"
+                        + " conductor up to the first fuse on each way. A conductor between two batteries needs a fuse near"
+                        + " each. Of a conductor that begins thinner than what protects it allows: the length up to its own fuse.",
         why =
                 "What lies before the fuse has no protection. A metre of it under a carpet or over an edge of the firewall is"
                         + " where it chafes.",

@@ -77,7 +77,9 @@ public final class InterlockDefeated implements Rule {
             if (!foreign.isEmpty()) {
                 examination
                         .report(
-                                Say.name(input) + " is the parking-brake input and is fed by " + Say.names(foreign)
+                                Say.name(input) + " is the parking-brake input and is "
+                                        + (foreign.stream().allMatch(Node::isReference) ? "tied to " : "fed by ")
+                                        + Say.names(foreign)
                                         + ", which defeats the interlock",
                                 "connect " + input.ref()
                                         + " to the vehicle's parking-brake circuit and to nothing else.")

@@ -157,8 +157,11 @@ public final class PairHalfConnected implements Rule {
                         key -> examination
                                 .report(
                                         Say.name(taker) + " gets the picture of " + Say.name(giver)
-                                                + ", and its return "
-                                                + Say.names(taken) + " does not meet " + Say.names(given)
+                                                + ", and "
+                                                + (taken.size() == 1 ? "its return " : "none of its returns ")
+                                                + Say.names(taken)
+                                                + (taken.size() == 1 ? " does not meet " : " meets ")
+                                                + Say.names(given)
                                                 + ": the picture rolls, hums or stays away",
                                         "connect " + taken.get(0).ref() + " to "
                                                 + given.get(0).ref() + ".")
@@ -169,8 +172,24 @@ public final class PairHalfConnected implements Rule {
                 .in(examination.reading().signalStates(scenario));
     }
 
-    /** The returns of pictures of a part in the direction of one of its pictures; of the vehicle those of one connector. */
+    /**
+     * The return of one of a part's pictures: of the same function but for the side, else all in its direction. Of the
+     * vehicle only those of one connector.
+     */
     private static List<Node> returnsOf(Node picture, Examination examination) {
+        List<Node> all = allReturnsOf(picture, examination);
+        List<Node> own =
+                all.stream().filter(one -> isOfOneFunction(one, picture)).toList();
+        return own.isEmpty() ? all : own;
+    }
+
+    private static boolean isOfOneFunction(Node one, Node other) {
+        return one.function() != null
+                && other.function() != null
+                && one.function().isBeside(other.function());
+    }
+
+    private static List<Node> allReturnsOf(Node picture, Examination examination) {
         return examination.network().nodesOf(picture.owner()).stream()
                 .filter(node ->
                         !node.isVehicle() || Names.connectorOf(node.name()).equals(Names.connectorOf(picture.name())))

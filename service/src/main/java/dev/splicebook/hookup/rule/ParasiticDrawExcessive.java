@@ -80,6 +80,9 @@ public final class ParasiticDrawExcessive implements Rule {
                     "control.window",
                     "control.mirror-fold",
                     "control.washer",
+                    "control.hazard",
+                    "control.sunroof",
+                    "lock",
                     "lighting.hazard",
                     "lighting.turn-left",
                     "lighting.turn-right")

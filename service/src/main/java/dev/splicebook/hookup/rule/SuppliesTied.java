@@ -4,6 +4,7 @@ import com.google.auto.service.AutoService;
 import dev.splicebook.hookup.Electrical;
 import dev.splicebook.hookup.Severity;
 import dev.splicebook.hookup.State;
+import dev.splicebook.hookup.VoltRange;
 import dev.splicebook.hookup.net.Network;
 import dev.splicebook.hookup.net.Node;
 import dev.splicebook.hookup.net.Scenario;
@@ -216,10 +217,26 @@ public final class SuppliesTied implements Rule {
         return volts.size() < 2;
     }
 
+    /** Whether none is for 12 V and another for 24; the vehicle's is by what the engine charges it with. */
+    private static boolean areOfOneVoltage(Collection<Node> batteries, Network network) {
+        VoltRange running = network.hookup().map().runningVolts();
+        Set<Boolean> of24 = new HashSet<>();
+        for (Node battery : batteries) {
+            Double volts = battery.facts() instanceof Electrical.Supply facts ? facts.volts() : null;
+            if (volts != null) {
+                of24.add(new VoltRange(volts, volts).isOf24Volts());
+            } else if (battery.isVehicle()) {
+                of24.add(running != null && running.isOf24Volts());
+            }
+        }
+        return of24.size() < 2;
+    }
+
     /** Batteries, or banks, that charge together and are parted asleep, so that neither drains the other. */
     private static boolean isIsolated(Set<Node> supplies, Scenario scenario, Network network) {
         return scenario.state() != State.ASLEEP
                 && supplies.stream().allMatch(network::isBattery)
+                && areOfOneVoltage(supplies, network)
                 && supplies.stream().collect(Collectors.groupingBy(Node::net)).values().stream()
                         .allMatch(side -> side.size() == 1 || isBank(side, network));
     }

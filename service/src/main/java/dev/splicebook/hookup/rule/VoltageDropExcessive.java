@@ -117,7 +117,8 @@ public final class VoltageDropExcessive implements Rule {
         for (Strand strand : path) {
             double bears = examination.value(FuseBelowLoad.CONTINUOUS_SHARE)
                     * strand.link().fuseAmps();
-            if (Math.abs(at.typical().amps(strand)) > bears + 1e-9) {
+            if (Math.abs(at.typical().amps(strand)) > bears + 1e-9
+                    && FuseBelowLoad.isFedFromOneSide(strand.link(), examination.network(), at.scenario())) {
                 volts += strand.fuseVolts(at.worst().amps(strand));
             }
         }

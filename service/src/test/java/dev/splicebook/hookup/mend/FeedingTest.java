@@ -190,6 +190,28 @@ class FeedingTest {
     }
 
     @Test
+    void leavesTheFuseOfEachLoadWhereItIsAndAConstantCircuitAlone() {
+        String fused = "\"conductor\": {\"size\": \"8 AWG\"}, \"length\": {\"value\": 1, \"unit\": \"m\"},"
+                + " \"fuse\": {\"ratingAmps\": 10}";
+        for (String circuit : List.of("CAR.C1-2", "CAR.C1-1")) {
+            Wiring wiring = vehicle()
+                    .lead("FAN", "plus", load("switched", 8))
+                    .lead("PUMP", "plus", load("switched", 9))
+                    .joinBy(circuit + " FAN.plus", fused)
+                    .joinBy(circuit + " PUMP.plus", fused);
+            List<Proposal> proposals =
+                    propose(new AddRelay(), "supply-overloaded", wiring, circuit + " FAN.plus PUMP.plus", "").stream()
+                            .filter(proposal -> proposal.what().contains(" and PUMP.plus "))
+                            .toList();
+            assertThat(proposals).hasSize(circuit.equals("CAR.C1-2") ? 1 : 0);
+            assertThat(proposals).allSatisfy(proposal -> {
+                assertThat(fuse(proposal, "W1")).isEqualTo(10);
+                assertThat(fuse(proposal, "W2")).isEqualTo(10);
+            });
+        }
+    }
+
+    @Test
     void laysThickerWireWhereTheFuseAsksForIt() {
         String thin = "\"conductor\": {\"size\": \"22 AWG\"}";
         Wiring wiring = vehicle()

@@ -7,6 +7,7 @@ import static dev.splicebook.hookup.Wiring.loudspeaker;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.splicebook.hookup.Finding;
+import dev.splicebook.hookup.Hookups;
 import dev.splicebook.hookup.Severity;
 import dev.splicebook.hookup.State;
 import dev.splicebook.hookup.Wiring;
@@ -58,6 +59,22 @@ class ChannelsSwappedTest {
 
         assertThat(TOLD.messages(swapped))
                 .containsExactly("left of CAR arrives at right of right and right of CAR arrives at left of left");
+    }
+
+    @Test
+    void callsNoSwapWhatOneChannelDoesAtTwoLoudspeakersOfAnother() {
+        Wiring twice = new Wiring()
+                .carFloating("A2-1", "A2-2", "left")
+                .lead("TW", "plus", facts(loudspeaker("right", "plus")))
+                .lead("TW", "minus", facts(loudspeaker("right", "minus")))
+                .lead("MID", "plus", facts(loudspeaker("right", "plus")))
+                .lead("MID", "minus", facts(loudspeaker("right", "minus")))
+                .join("CAR.A2-1 TW.plus", "CAR.A2-2 TW.minus", "CAR.A2-1 MID.plus", "CAR.A2-2 MID.minus");
+
+        assertThat(Hookups.findings(twice.check(), "channels-swapped"))
+                .hasSize(2)
+                .allSatisfy(finding ->
+                        assertThat(finding.help()).isEqualTo("connect the pair of the same channel instead."));
     }
 
     @Test

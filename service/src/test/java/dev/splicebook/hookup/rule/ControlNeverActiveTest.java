@@ -6,6 +6,8 @@ import dev.splicebook.hookup.Finding;
 import dev.splicebook.hookup.Hookups;
 import dev.splicebook.hookup.Report;
 import dev.splicebook.hookup.Report.Result;
+import dev.splicebook.hookup.Severity;
+import dev.splicebook.hookup.Wiring;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -23,6 +25,34 @@ class ControlNeverActiveTest {
         assertThat(finding.help()).isEqualTo("connect AMP.on to something that gives 12 V when it is wanted.");
         assertThat(finding.terminals()).containsExactly("AMP.on");
         assertThat(finding.connections()).containsExactly("W1");
+    }
+
+    @Test
+    void warnsOfAnAmplifierInUseWhoseTurnOnIsCapped() {
+        Wiring used = capped().join("CAR.battery-plus AMP.plus", "AMP.out-plus SUB.plus", "AMP.out-minus SUB.minus");
+
+        assertThat(Hookups.findings(used.check(), RULE)).singleElement().satisfies(finding -> {
+            assertThat(finding.severity()).isEqualTo(Severity.WARNING);
+            assertThat(finding.message())
+                    .isEqualTo("AMP.on is listed as unused, so that nothing turns AMP on, unless it turns itself on by"
+                            + " the sound that arrives");
+        });
+        assertThat(Hookups.findings(capped().join("CAR.battery-plus AMP.plus").check(), RULE))
+                .isEmpty();
+    }
+
+    private static Wiring capped() {
+        return new Wiring()
+                .lead("AMP", "plus", Wiring.facts("\"kind\": \"load\", \"needs\": \"constant\", \"maxAmps\": 5"))
+                .lead("AMP", "out-plus", Wiring.facts(Wiring.floating("subwoofer", "plus")))
+                .lead("AMP", "out-minus", Wiring.facts(Wiring.floating("subwoofer", "minus")))
+                .lead("SUB", "plus", Wiring.facts(Wiring.loudspeaker("subwoofer", "plus")))
+                .lead("SUB", "minus", Wiring.facts(Wiring.loudspeaker("subwoofer", "minus")))
+                .lead(
+                        "AMP",
+                        "on",
+                        Wiring.facts("control.amplifier-on", "\"kind\": \"control-in\", \"active\": \"12V\""))
+                .unused("AMP.on", "capped");
     }
 
     @Test

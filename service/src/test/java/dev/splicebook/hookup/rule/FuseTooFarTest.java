@@ -21,6 +21,7 @@ import dev.splicebook.hookup.Finding;
 import dev.splicebook.hookup.Hookups;
 import dev.splicebook.hookup.Report;
 import dev.splicebook.hookup.Severity;
+import java.util.List;
 import org.junit.jupiter.api.Test;
 
 // within 18 inches (45.72 cm) of the battery: common practice in vehicles, no source. 33 CFR 183.455 has 7 inches, and
@@ -103,6 +104,51 @@ class FuseTooFarTest {
                                         "W2", wire("F.a", "AMP.plus", "8 AWG", ""))
                                 + ", " + RETURN),
                 RULE);
+    }
+
+    @Test
+    void measuresTheFuseOfAThinnerConductorFromWhereItBegins() {
+        Finding finding = only(reduced("3.5 m"), RULE);
+        assertThat(finding.message())
+                .isEqualTo(
+                        "connection W2 (BLK.b to AMP.plus) gets thinner, and its fuse sits 3.5 m from there, further than"
+                                + " the 45.7 cm that it may be: what stands before it lets 80 A pass, above the 20.0 A that it takes");
+        assertFigures(finding, 3.5, 0.4572, "m");
+        assertPassed(reduced("20 cm"), RULE);
+        assertNotChecked(reduced(""), RULE, "connection W2.fromSource");
+    }
+
+    /** A block behind 80 A, from which 4 m of 18 AWG with a fuse of their own go on. */
+    private static Report reduced(String fuseAt) {
+        return check(
+                "",
+                AMP + ", " + members("BLK", inside("'conducts': [['a', 'b']]")),
+                members(
+                                "W1",
+                                        wire(
+                                                "CAR.battery-plus",
+                                                "BLK.a",
+                                                "4 AWG",
+                                                ", " + length("1 m") + fuse(80, "20 cm")),
+                                "W2", wire("BLK.b", "AMP.plus", "18 AWG", ", " + length("4 m") + fuse(5, fuseAt)))
+                        + ", " + RETURN);
+    }
+
+    @Test
+    void keepsAFuseBetweenTwoBatteriesAtTheNearerOneWhateverElseIsFused() {
+        for (String first : List.of("", fuse(60, "20 cm"))) {
+            Report report = check(
+                    "",
+                    AMP + ", " + BATTERY + ", " + members("BLK", inside("'conducts': [['a', 'b']]")),
+                    members(
+                                    "W1", wire("CAR.battery-plus", "BLK.a", "4 AWG", ", " + length("3 m") + first),
+                                    "W2", wire("BLK.b", "BAT.plus", "4 AWG", ", " + length("4 m") + fuse(60, "10 cm")),
+                                    "W3", wire("BAT.minus", "CAR.chassis", "4 AWG", ""))
+                            + ", " + RETURN);
+            assertThat(Hookups.findings(report, RULE)).as(first).hasSize(first.isEmpty() ? 1 : 0);
+            assertThat(Hookups.findings(report, RULE))
+                    .allSatisfy(finding -> assertThat(finding.message()).contains("behind CAR.battery-plus"));
+        }
     }
 
     @Test

@@ -22,7 +22,7 @@ class InterlockDefeatedTest {
         Finding finding = Hookups.findings(report, RULE).get(0);
         assertThat(finding.message())
                 .isEqualTo(
-                        "HU.brake (GN) is the parking-brake input and is fed by CAR.chassis, which defeats the interlock");
+                        "HU.brake (GN) is the parking-brake input and is tied to CAR.chassis, which defeats the interlock");
         assertThat(finding.help())
                 .isEqualTo("connect HU.brake to the vehicle's parking-brake circuit and to nothing else.");
         assertThat(finding.terminals()).containsExactlyInAnyOrder("HU.brake", "CAR.chassis");

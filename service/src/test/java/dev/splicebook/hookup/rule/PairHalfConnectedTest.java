@@ -14,6 +14,7 @@ import dev.splicebook.hookup.Severity;
 import dev.splicebook.hookup.Speakers;
 import dev.splicebook.hookup.State;
 import dev.splicebook.hookup.Wiring;
+import java.util.List;
 import org.junit.jupiter.api.Test;
 
 /** A signal is a voltage between two conductors: with one of them, no current flows. */
@@ -167,6 +168,24 @@ class PairHalfConnectedTest {
         TOLD.passes(camera("CAM.video-return HU.camera-return"));
         TOLD.passes(camera("CAM.video-return CAR.chassis", "HU.camera-return CAR.chassis"));
         assertThat(TOLD.messages(camera("CAM.video-return CAR.chassis"))).hasSize(1);
+    }
+
+    @Test
+    void tellsTheReturnsOfTwoPicturesApartByTheirFunctions() {
+        Wiring two = new Wiring();
+        for (String place : List.of("front", "rear")) {
+            for (String side : List.of("signal", "return")) {
+                String function = "video.camera-" + place + "." + side;
+                two.lead(place, side, facts(function, "\"kind\": \"video-out\", \"side\": \"" + side + "\""))
+                        .lead(
+                                "HU",
+                                place + "-" + side,
+                                facts(function, "\"kind\": \"video-in\", \"side\": \"" + side + "\""));
+            }
+        }
+        two.join("front.signal HU.front-signal", "front.return HU.front-return", "rear.signal HU.rear-signal");
+
+        assertThat(TOLD.finding(two).help()).isEqualTo("connect HU.rear-return to rear.return.");
     }
 
     @Test

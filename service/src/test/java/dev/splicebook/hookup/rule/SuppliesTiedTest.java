@@ -70,6 +70,12 @@ class SuppliesTiedTest {
         String parts = members("K", relay(), "BAT", battery);
 
         assertPassed(check(BOTH, parts, wires.formatted("C1-8")), RULE);
+        only(
+                check(
+                        BOTH,
+                        parts.replace("'kind': 'supply'", "'kind': 'supply', 'volts': 24"),
+                        wires.formatted("C1-8")),
+                RULE);
         assertThat(only(check(BOTH, parts, wires.formatted("C1-7")), RULE).states())
                 .containsExactly(State.ASLEEP);
         only(check(BOTH, parts, members("W1", wire("CAR.battery-plus", "BAT.plus"))), RULE);
