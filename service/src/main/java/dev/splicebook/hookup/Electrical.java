@@ -131,7 +131,7 @@ public sealed interface Electrical {
      * @param maxAmps the most that may be drawn, above 0
      * @param live the states in which it can be active
      * @param when conditions, any of which must hold beside the state; empty for none
-     * @param follows a terminal of the part that turns it on: an input by its signal, or a control input while it is active
+     * @param follows a terminal of the part that turns it on: an input by its signal, a control input while it is active, or a load while it is fed
      */
     record ControlOut(
             @Nullable Active active,

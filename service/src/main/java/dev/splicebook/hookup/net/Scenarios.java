@@ -513,7 +513,9 @@ final class Scenarios {
                             ? Sure.UNKNOWN
                             : followed.facts() instanceof Electrical.ControlIn in
                                     ? isActive(followed, in.active(), partition, live)
-                                    : hasSignal(followed, partition, fed, allowance));
+                                    : followed.facts() instanceof Electrical.Load
+                                            ? isActive(followed, Active.TWELVE_VOLTS, partition, live)
+                                            : hasSignal(followed, partition, fed, allowance));
         }
         return powered;
     }

@@ -370,6 +370,24 @@ class ScenariosTest {
     }
 
     @Test
+    void turnsAnOutputOnThatFollowsAFeedWhileThatIsLive() {
+        String radio = """
+                {"inline": {"terminals": {
+                  "memory": {"electrical": {"kind": "load", "maxAmps": 5, "needs": "constant"}},
+                  "acc": {"electrical": {"kind": "load", "maxAmps": 1, "needs": "switched"}},
+                  "ground": {"electrical": {"kind": "ground"}},
+                  "remote": {"electrical": {"kind": "control-out", "active": "12V", "follows": "acc"}}}}}
+                """;
+        Network network = network(
+                part("HU", radio), joins("CAR.battery-plus HU.memory", "CAR.C1-8 HU.acc", "CAR.chassis HU.ground"));
+
+        assertThat(liveStates(network, "HU.remote"))
+                .containsExactly(State.ACCESSORY, State.IGNITION, State.RUNNING, State.RESTARTING);
+        Network open = network(part("HU", radio), joins("CAR.battery-plus HU.memory", "CAR.chassis HU.ground"));
+        assertThat(liveStates(open, "HU.remote")).isEmpty();
+    }
+
+    @Test
     void neverLetsAPartStartItselfByItsOwnOutput() {
         Network network = network(part("HU", HEAD_UNIT), joins("HU.remote HU.acc", "CAR.chassis HU.ground"));
 
