@@ -35,9 +35,10 @@ final class Sizing {
     /** What a signal or a coil goes over: thinner copes, and breaks sooner; common practice, no source. */
     static final Conductor LIGHT = new Conductor(new ConductorSize("18 AWG"), ConductorMaterial.COPPER, 105.0);
 
-    /** Of 13.8 V about 2 %, so that way out and way back stay within what a load is left; common practice, no source. */
+    /** 2 % of 12.6 V, at the rating of the fuse, which is more than the load draws for long; common practice, no source. */
     private static final double MOST_DROP_VOLTS = 0.25;
 
+    /** Some way above the air of 30 °C by the current in it; common practice, no source. */
     private static final double WARM_CELSIUS = 40;
 
     private static final NavigableSet<Double> RATINGS_AMPS = FuseBody.allRatingsAmps();
@@ -68,7 +69,7 @@ final class Sizing {
 
     /**
      * The thinnest copper, 18 AWG or thicker, that a fuse of this rating protects and that takes no more than {@link
-     * #MOST_DROP_VOLTS} at it; the thickest there is if none does.
+     * #MOST_DROP_VOLTS} at that rating, by Ohm's law at 40 °C over this length one way; the thickest there is if none does.
      */
     static Conductor conductorFor(double ratingAmps, Length length) {
         Conductor last = LIGHT;

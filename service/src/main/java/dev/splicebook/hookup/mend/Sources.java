@@ -107,11 +107,13 @@ final class Sources {
     /**
      * What a coil may hang on so that its relay rests when the vehicle does: first the circuit that the lamp or the input
      * behind its contact is for, like that of the reverse gear, the few best.
+     *
+     * @param except ref of a place that it is not to hang on
      */
-    static List<Place> forCoil(Coil coil, String not, Defect defect) {
+    static List<Place> forCoil(Coil coil, String except, Defect defect) {
         double amps = MoveCoil.mostAmps(coil);
         FunctionId served = servedBy(coil, defect);
-        Predicate<Place> suits = place -> !place.ref().equals(not) && gives(place, amps);
+        Predicate<Place> suits = place -> !place.ref().equals(except) && gives(place, amps);
         List<Place> places = new ArrayList<>(best(
                 place -> suits.test(place) && isAwaited(place, served) && Objects.equals(served, place.function()),
                 served,

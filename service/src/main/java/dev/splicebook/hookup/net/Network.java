@@ -317,10 +317,6 @@ public final class Network {
         return nets.get(net);
     }
 
-    int relayCount() {
-        return relays;
-    }
-
     /** The conditions that any source of the hookup waits for. */
     Set<Condition> conditions() {
         Set<Condition> conditions = EnumSet.noneOf(Condition.class);

@@ -94,14 +94,17 @@ final class Explanation {
         VoltRange running = network.hookup().map().runningVolts();
         for (Node node : want.nodes()) {
             Double most = Electrical.mostTakenVolts(node.facts());
-            boolean of24 = most != null && most < LORRY_VOLTS && running != null && running.isOf24Volts();
+            if (most == null) {
+                continue;
+            }
+            boolean of24 = most < LORRY_VOLTS && running != null && running.isOf24Volts();
             List<Node> feeds = network.sources().stream()
                     .filter(source -> source.isVehicle() && source.role() != Node.Role.REFERENCE)
                     .toList();
             if (of24
                     || (!feeds.isEmpty()
                             && feeds.stream().allMatch(feed -> Electrical.isTooMuch(feed.facts(), node.facts())))) {
-                return "; the feeds here give more than the " + Say.figure(most == null ? 0 : most) + " V that " + node
+                return "; the feeds here give more than the " + Say.figure(most) + " V that " + node
                         + " takes, and want a converter before it";
             }
         }

@@ -117,7 +117,7 @@ final class Layout {
         }
     }
 
-    /** Lets an output conduct to its part's ground; one whose part names none is ground itself. */
+    /** Lets an output conduct to its part's ground; where none is connected, which another rule tells, it is ground itself. */
     private void pull(Node source, int joint) {
         Strand own = grid.pulls.get(source);
         shortJoint(joint, sourceAt[joint] != null);

@@ -23,8 +23,8 @@ import org.jspecify.annotations.Nullable;
  * The power of a hookup in every state.
  *
  * <p>A live supply or output holds its volts, behind nothing; what an output of a part gives is not added to what the part
- * draws. The vehicle's grounds are zero; a live output that switches to ground conducts to its part's ground, and is zero where the part names none. Conductors have the resistance
- * of their material at the temperature that their current brings them to, in air of 30 °C; a fuse has the cold resistance
+ * draws. The vehicle's grounds are zero; a live output that switches to ground conducts to its part's ground, and is zero
+ * where the part has none that is connected. Conductors have the resistance of their material at the temperature that their current brings them to, in air of 30 °C; a fuse has the cold resistance
  * of a blade fuse of its rating; plugs, contacts and whatever states no size or length take nothing. Diodes go by
  * Shockley's law, about 0.8 V at an ampere. Loads and control inputs for 12 V take their amps at any volts, and none
  * unfed. Control inputs that are pulled to ground, and audio, are left out.

@@ -28,7 +28,7 @@ import org.jspecify.annotations.Nullable;
         checks =
                 "What arrives where a signal ends, through couplings and adapters: left must not arrive at right, nor front at"
                         + " rear. A swap that a second swap undoes is no fault, nor is a sum in which the"
-                        + " right channel is. Left and right say nothing of front and rear, and"
+                        + " right channel is. Two loudspeakers that changed places are one swap. Left and right say nothing of front and rear, and"
                         + " centre and subwoofer agree with all.",
         why = "The balance and fader work the wrong way round, and spoken directions come from the wrong side.",
         mend = "Swap the two pairs, both conductors of each.",

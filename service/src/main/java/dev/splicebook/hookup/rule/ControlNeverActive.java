@@ -15,18 +15,19 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 
-/** A connected control input is active in no state, or a turn-on only in accessory or while the engine is cranked. */
+/** A control input is active in no state, or a turn-on only in accessory or while the engine is cranked. */
 @AutoService(Rule.class)
 @About(
         code = "control-never-active",
         severity = Severity.ERROR,
         since = "0.1",
         condition =
-                "A connected control input is active in no state, or a turn-on only in accessory or while the engine is cranked.",
+                "A control input that is needed is active in no state, or a turn-on only in accessory or while the engine is cranked.",
         checks =
                 "Every connected control input in every state, under every condition and under all at once: something that speaks the way it"
                         + " listens must be live at least once, through relays and diodes as well; for a turn-on in ignition or running, or asleep. An output of a part whose every"
-                        + " feed is listed as unused gives nothing.",
+                        + " feed is listed as unused gives nothing. A part that is fed and drives loudspeakers, and whose every turn-on is listed"
+                        + " as unused, is a warning, as it may turn itself on by its signal.",
         why = "The amplifier never turns on, the camera never shows.",
         mend = "Connect the input to an output or supply that becomes live when it is wanted.",
         source = "Common practice, no source.",

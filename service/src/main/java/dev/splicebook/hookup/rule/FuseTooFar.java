@@ -19,13 +19,14 @@ import java.util.Map;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
 
-/** The first fuse sits further from its source than the limit. */
+/** The first fuse sits further from its source, or that of a thinner conductor from where it begins, than the limit. */
 @AutoService(Rule.class)
 @About(
         code = "fuse-too-far",
         severity = Severity.ERROR,
         since = "0.2",
-        condition = "The first fuse sits further from its source than the limit.",
+        condition =
+                "The first fuse sits further from its source, or from where a thinner conductor begins, than the limit.",
         checks =
                 "From every battery, a second one too, and every other supply without a fuse of its own: the length of"
                         + " conductor up to the first fuse on each way. A conductor between two batteries needs a fuse near"
@@ -33,7 +34,7 @@ import org.jspecify.annotations.Nullable;
         why =
                 "What lies before the fuse has no protection. A metre of it under a carpet or over an edge of the firewall is"
                         + " where it chafes.",
-        mend = "Move the fuse to the source, or put a second one there.",
+        mend = "Move the fuse to the source, or to where the thinner conductor begins, or put a second one there.",
         source =
                 "33 CFR 183.455 asks for 7 inches (18 cm), or 40 inches (1.02 m) where the conductor is sheathed or enclosed"
                         + " throughout. The 18 inches: common practice in vehicles, no source.",

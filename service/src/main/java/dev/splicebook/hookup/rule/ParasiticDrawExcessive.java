@@ -35,7 +35,7 @@ import java.util.stream.Stream;
         checks =
                 "The sum of what all loads, control inputs, pulled relay coils and resistors of the hookup draw asleep, against 50 mA. The vehicle's"
                         + " own modules come on top of it. What a battery of a part feeds while a relay keeps it apart does not"
-                        + " count, nor what an alarm, a horn, a window, a mirror, a washer or a turn signal is given for moments. A load that should be switched off and is not is told by"
+                        + " count, nor what is given for moments: by an alarm, a horn, a window, a sunroof, a mirror, a washer, a lock, a hazard or a turn signal. A load that should be switched off and is not is told by"
                         + " switched-load-on-constant-supply, an amplifier that stays on by control-always-active, each with"
                         + " the coil that keeps it on.",
         why =
@@ -73,7 +73,7 @@ public final class ParasiticDrawExcessive implements Rule {
             "mA",
             "what service literature takes as usual for a whole vehicle asleep, at most");
 
-    /** Outputs and switched feeds that may act while the vehicle sleeps, and do so for moments. */
+    /** Outputs and feeds that may act while the vehicle sleeps, and do so for moments; common practice, no source. */
     private static final List<FunctionId> MOMENTARY = Stream.of(
                     "control.alarm",
                     "control.horn",

@@ -29,7 +29,7 @@ import java.util.stream.Collectors;
         condition = "Supplies of different sources stand on one net, with nothing that isolates them in every state.",
         checks =
                 "Every net in every state: two supplies, unless the map says that they come from the same source. A diode"
-                        + " isolates; a relay isolates only while it is open. Batteries may meet through a contact that"
+                        + " isolates; a relay isolates only while it is open. Batteries of the same volts, 12 or 24, may meet through a contact that"
                         + " parts them while the vehicle is asleep, and the output of a charger, which is for a battery, limits its"
                         + " current and has a feed of its own, may meet a battery other than the one that feeds it. Second batteries of the"
                         + " same stated volts side by side are one bank.",

@@ -29,7 +29,7 @@ import org.jspecify.annotations.Nullable;
         checks =
                 "For every load, what is lost between its supply and its terminals, feed and return together, with every load drawing"
                         + " its most, conductors as warm as that makes them, and fuses, but not what a diode takes: against 3 % of the"
-                        + " supply, at accessory, ignition and running. Where an overloaded conductor, a thin ground or undervoltage is told already, that is the cause.",
+                        + " supply, at accessory, ignition and running. Where an overloaded conductor, a fuse below its load, a thin ground or undervoltage is told already, that is the cause.",
         why = "An amplifier that loses a volt on the way plays softer, runs hotter and clips sooner.",
         mend = "Use thicker wire, shorten the run, or feed the load from nearer the battery.",
         source =

@@ -149,6 +149,23 @@ class PowerTest {
         assertThat(ampsIn(caseOf(wiring.check(), State.RUNNING), "W4")).isEqualTo(3);
     }
 
+    @Test
+    void takesAnOutputForGroundWhereItsPartHasNoneConnected() {
+        Wiring wiring = new Wiring()
+                .lead("A", "minus", GROUND)
+                .lead(
+                        "A",
+                        "pull",
+                        facts("\"kind\": \"control-out\", \"active\": \"ground\", \"maxAmps\": 2,"
+                                + " \"live\": [\"ignition\"]"))
+                .relay("K")
+                .joinBy("CAR.battery-plus K.86", wire("10 AWG", 1))
+                .joinBy("K.85 A.pull", wire("10 AWG", 1));
+
+        // 12.6 V over 90 ohms
+        assertThat(ampsIn(caseOf(wiring.check(), State.IGNITION), "W2")).isCloseTo(0.14, within(1e-4));
+    }
+
     private static double ampsIn(Report.PowerCase at, String connection) {
         return at.conductors().stream()
                 .filter(conductor -> conductor.connection().equals(connection))
