@@ -81,12 +81,7 @@ public final class AddRelay implements Change {
     private static void relieve(Node taker, Link wire, Defect defect, List<Proposal> into) {
         Node source = wire.across(taker);
         double amps = amps(taker);
-        for (Place supply : Sources.best(
-                place -> Sources.isConstant(place)
-                        && Sources.gives(place, amps)
-                        && !place.ref().equals(source.ref()),
-                null,
-                defect)) {
+        for (Place supply : constantPlaces(amps, source, defect)) {
             Edit edit = defect.edit();
             Relay relay = Relay.add(edit, amps, defect);
             edit.move(String.valueOf(wire.ref()), source.ref(), relay.open());
@@ -108,6 +103,15 @@ public final class AddRelay implements Change {
                     COST,
                     edit));
         }
+    }
+
+    private static List<Place> constantPlaces(double amps, Node except, Defect defect) {
+        return Sources.best(
+                place -> Sources.isConstant(place)
+                        && Sources.gives(place, amps)
+                        && !place.ref().equals(except.ref()),
+                null,
+                defect);
     }
 
     /** What hangs on one circuit goes to the contact of one relay, each lead as thick as before and with its own fuse. */
@@ -147,16 +151,10 @@ public final class AddRelay implements Change {
                 typical += load.typicalAmps() == null ? 0 : load.typicalAmps();
             }
         }
-        double amps = most;
         double rating = Sizing.ratingFor(typical, most);
-        for (Place supply : Sources.best(
-                place -> Sources.isConstant(place)
-                        && Sources.gives(place, amps)
-                        && !place.ref().equals(source.ref()),
-                null,
-                defect)) {
+        for (Place supply : constantPlaces(most, source, defect)) {
             Edit edit = defect.edit();
-            Relay relay = Relay.add(edit, amps, defect);
+            Relay relay = Relay.add(edit, most, defect);
             for (Lead lead : leads) {
                 edit.move(lead.ref(), source.ref(), relay.open());
                 Connection moved = edit.wire(lead.ref());

@@ -569,9 +569,7 @@ final class Power {
                         && hasNoFeed(node, load))
                 .count();
         for (Node battery : bench.nodes()) {
-            boolean joined = bench.network().netOf(battery).stream()
-                    .anyMatch(node -> !node.owner().equals(battery.owner()));
-            if (battery.isVehicle() || !bench.network().isBattery(battery) || joined) {
+            if (battery.isVehicle() || !bench.network().isBattery(battery) || !isApart(battery)) {
                 continue;
             }
             Want want = new Want(List.of(battery), "a charge from the vehicle's battery", CHARGE_LACK);
@@ -624,6 +622,8 @@ final class Power {
         if (!relay.clamped()) {
             terms.add(UNCLAMPED);
         }
+        Map<String, Double> draws = new LinkedHashMap<>(feed.draws());
+        trigger.draws().forEach((budget, taken) -> draws.merge(budget, taken, Double::sum));
         return new Way(
                 want,
                 List.of(source, switched),
@@ -633,20 +633,28 @@ final class Power {
                         new Join(
                                 bench.access(source), relay.common(), amps, amps, Join.Run.POWER, guard(source), false),
                         new Join(battery, relay.open(), amps, amps, Join.Run.POWER, Double.POSITIVE_INFINITY, false),
-                        new Join(
-                                bench.access(switched),
-                                relay.plus(),
-                                relay.coilAmps(),
-                                relay.coilAmps(),
-                                Join.Run.CONTROL,
-                                guard(switched),
-                                false)),
-                trigger.draws());
+                        coilJoin(switched, relay)),
+                draws);
+    }
+
+    private Join coilJoin(Node switched, RelayPart relay) {
+        return new Join(
+                bench.access(switched),
+                relay.plus(),
+                relay.coilAmps(),
+                relay.coilAmps(),
+                Join.Run.CONTROL,
+                guard(switched),
+                false);
+    }
+
+    private boolean isApart(Node battery) {
+        return bench.network().netOf(battery).stream()
+                .allMatch(node -> node.owner().equals(battery.owner()));
     }
 
     private boolean isUncharged(Node battery) {
-        return bench.network().netOf(battery).stream()
-                        .allMatch(node -> node.owner().equals(battery.owner()))
+        return isApart(battery)
                 && chosen.keySet().stream().noneMatch(want -> want.nodes().contains(battery));
     }
 
@@ -754,14 +762,7 @@ final class Power {
                                 Join.Run.POWER,
                                 sizes.behindAmps(guard(source), ask.typicalAmps(), ask.maxAmps()),
                                 true),
-                        new Join(
-                                bench.access(switched),
-                                relay.plus(),
-                                relay.coilAmps(),
-                                relay.coilAmps(),
-                                Join.Run.CONTROL,
-                                guard(switched),
-                                false)),
+                        coilJoin(switched, relay)),
                 draws);
     }
 

@@ -34,6 +34,8 @@ class PowerTest {
     private static final String BASS = "amplifier-and-subwoofers/check-2-ready";
 
     private static final String GROUND = facts("\"kind\": \"ground\"");
+    private static final String PULLS =
+            facts("\"kind\": \"control-out\", \"active\": \"ground\", \"maxAmps\": 2," + " \"live\": [\"ignition\"]");
 
     static LongStream seeds() {
         return LongStream.range(0, 300);
@@ -128,11 +130,7 @@ class PowerTest {
         Wiring wiring = new Wiring()
                 .lead("A", "plus", load(3))
                 .lead("A", "minus", GROUND)
-                .lead(
-                        "A",
-                        "pull",
-                        facts("\"kind\": \"control-out\", \"active\": \"ground\", \"maxAmps\": 2,"
-                                + " \"live\": [\"ignition\"]"))
+                .lead("A", "pull", PULLS)
                 .relay("K")
                 .joinBy("CAR.battery-plus A.plus", wire("10 AWG", 1))
                 .joinBy("CAR.battery-plus K.86", wire("10 AWG", 1))
@@ -153,11 +151,7 @@ class PowerTest {
     void takesAnOutputForGroundWhereItsPartHasNoneConnected() {
         Wiring wiring = new Wiring()
                 .lead("A", "minus", GROUND)
-                .lead(
-                        "A",
-                        "pull",
-                        facts("\"kind\": \"control-out\", \"active\": \"ground\", \"maxAmps\": 2,"
-                                + " \"live\": [\"ignition\"]"))
+                .lead("A", "pull", PULLS)
                 .relay("K")
                 .joinBy("CAR.battery-plus K.86", wire("10 AWG", 1))
                 .joinBy("K.85 A.pull", wire("10 AWG", 1));
